@@ -1,0 +1,34 @@
+using Lastoff.Core.Joints;
+
+namespace Lastoff.Core.Maps;
+
+public enum JointKind { Bolt, Nut, Stud, Screw, Connector, Hose, Pipe, Clip, Clamp, Tie, Face }
+
+/// <summary>Anything undone to free a part: a fastener group, connector, hose, pipe, clip, clamp, tie, or a sealed or bonded face.</summary>
+public sealed record Joint
+{
+    public required string Id { get; init; }
+    public required string Name { get; init; }
+    public required JointKind Kind { get; init; }
+    public int Count { get; init; } = 1;
+    /// <summary>The parts that cannot come away while this joint is made.</summary>
+    public required IReadOnlyList<string> Holds { get; init; }
+    /// <summary>The fastener stays in its part when undone: nothing to put in a tray.</summary>
+    public bool Captive { get; init; }
+    /// <summary>The fastener must be new on the way back.</summary>
+    public bool OneTime { get; init; }
+    /// <summary>Its faces must be clean and dry before it is made.</summary>
+    public bool Clean { get; init; }
+    public Position At { get; init; } = Position.Above;
+    public Tool Tool { get; init; } = Tool.Hand;
+    public string? Thread { get; init; }
+    /// <summary>The maker's tightness, which outranks any computed one.</summary>
+    public Torque? Torque { get; init; }
+    public double UndoMinutes { get; init; }
+    public double MakeMinutes { get; init; }
+    /// <summary>The supplies that must be safe before this joint is undone.</summary>
+    public IReadOnlyList<string> Needs { get; init; } = [];
+    public Reach Reach { get; init; } = Reach.Free;
+    public string? Caution { get; init; }
+    public int Line { get; init; }
+}

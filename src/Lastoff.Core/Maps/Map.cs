@@ -1,0 +1,36 @@
+namespace Lastoff.Core.Maps;
+
+/// <summary>One machine, or one area of it: its parts, the joints between them, and what is in the way of what.</summary>
+/// <remarks>Everything else (plan, tools, renewals, last looks) is computed from it. Identifiers are unique over the whole map.</remarks>
+public sealed record Map
+{
+    public required string Name { get; init; }
+    public required string Title { get; init; }
+    /// <summary>True when the machine and all its figures are made up, which every screen and paper then says.</summary>
+    public bool Invented { get; init; }
+    public string About { get; init; } = "";
+    public SetUpMinutes SetUp { get; init; } = SetUpMinutes.Usual;
+    public IReadOnlyList<Supply> Supplies { get; init; } = [];
+    public IReadOnlyList<Part> Parts { get; init; } = [];
+    public IReadOnlyList<Joint> Joints { get; init; } = [];
+    public IReadOnlyList<Opening> Openings { get; init; } = [];
+    public IReadOnlyList<Renewal> Renewals { get; init; } = [];
+    public IReadOnlyList<Proof> Proofs { get; init; } = [];
+}
+
+/// <summary>What it costs, in minutes, to put one tool down and take another, to walk to another side, to raise or lower the lift.</summary>
+public sealed record SetUpMinutes(double Tool, double Position, double Lift)
+{
+    public static SetUpMinutes Usual { get; } = new(0.4, 0.5, 2.0);
+}
+
+/// <summary>Where the mechanic stands. <see cref="Below"/> is under the machine on the lift; every other side is with the lift down.</summary>
+public enum Position { Front, Rear, Left, Right, Above, Below }
+
+/// <summary>What is held in the hand: the tool, and the drive it turns. Two works of the same key need no change between them.</summary>
+public sealed record Tool(string Name, string? Drive)
+{
+    public static Tool Hand { get; } = new("hand", null);
+    public bool IsHand => this == Hand;
+    public override string ToString() => Drive is null ? Name : $"{Name}, {Drive}";
+}

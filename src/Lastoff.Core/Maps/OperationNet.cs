@@ -1,0 +1,175 @@
+using System.Collections.Frozen;
+
+namespace Lastoff.Core.Maps;
+
+/// <summary>A map compiled to its operations and what each of them needs: the ground on which plan, guards and last looks stand.</summary>
+/// <remarks>
+/// What is needed only ever grows easier as more is undone, so the sets that can be reached from a whole machine are closed under union.
+/// Hence the rules used here: an operation may be reversed when everything still undone could also have been undone without it, and a
+/// strip run backwards is always a legal way home.
+/// </remarks>
+public sealed class OperationNet
+{
+    private readonly FrozenDictionary<(OperationKind, string), int> _index;
+    private readonly int[][] _neededBy;
+
+    private OperationNet(Map map, Operation[] operations, FrozenDictionary<(OperationKind, string), int> index)
+    {
+        Map = map;
+        Operations = operations;
+        _index = index;
+        _neededBy = NeededBy(operations);
+        Parts = map.Parts.ToFrozenDictionary(p => p.Id);
+        Joints = map.Joints.ToFrozenDictionary(j => j.Id);
+        Supplies = map.Supplies.ToFrozenDictionary(s => s.Id);
+        Openings = map.Openings.ToFrozenDictionary(o => o.Id);
+        Proofs = map.Proofs.ToFrozenDictionary(p => p.Id);
+        JointsOf = map.Parts.ToFrozenDictionary(p => p.Id, p => (IReadOnlyList<Joint>)[.. map.Joints.Where(j => j.Holds.Contains(p.Id))]);
+        OpeningsOn = map.Openings.ToLookup(o => o.On).ToFrozenDictionary(g => g.Key, g => (IReadOnlyList<Opening>)[.. g]);
+        RenewalsFor = map.Renewals.Concat(map.Joints.Where(j => j.OneTime).Select(NewFasteners)).ToLookup(r => r.For).ToFrozenDictionary(g => g.Key, g => (IReadOnlyList<Renewal>)[.. g]);
+    }
+
+    public Map Map { get; }
+    public IReadOnlyList<Operation> Operations { get; }
+    public IReadOnlyDictionary<string, Part> Parts { get; }
+    public IReadOnlyDictionary<string, Joint> Joints { get; }
+    public IReadOnlyDictionary<string, Supply> Supplies { get; }
+    public IReadOnlyDictionary<string, Opening> Openings { get; }
+    public IReadOnlyDictionary<string, Proof> Proofs { get; }
+    /// <summary>The joints that hold each part.</summary>
+    public IReadOnlyDictionary<string, IReadOnlyList<Joint>> JointsOf { get; }
+    /// <summary>The openings laid bare by each part or joint.</summary>
+    public IReadOnlyDictionary<string, IReadOnlyList<Opening>> OpeningsOn { get; }
+    /// <summary>The renewals that each part, joint or supply calls for once disturbed: those the map lists, and one-time fasteners.</summary>
+    public IReadOnlyDictionary<string, IReadOnlyList<Renewal>> RenewalsFor { get; }
+
+    public OperationSet Nothing => OperationSet.Empty(Operations.Count);
+
+    /// <summary>Compiles a map that the check found no unknown name in.</summary>
+    public static OperationNet From(Map map)
+    {
+        var slots = new List<(OperationKind Kind, string Target)>();
+        slots.AddRange(map.Supplies.Select(s => (OperationKind.MakeSafe, s.Id)));
+        slots.AddRange(map.Joints.Select(j => (OperationKind.Undo, j.Id)));
+        slots.AddRange(map.Parts.Where(p => p.Aside is not null).Select(p => (OperationKind.Aside, p.Id)));
+        slots.AddRange(map.Parts.Select(p => (OperationKind.Off, p.Id)));
+        var index = slots.Select((slot, i) => (slot, i)).ToFrozenDictionary(x => x.slot, x => x.i);
+        return new OperationNet(map, new OperationBuilder(map, index).Build(), index);
+    }
+
+    public bool TryFind(OperationKind kind, string target, out int operation) => _index.TryGetValue((kind, target), out operation);
+
+    /// <exception cref="KeyNotFoundException">The map has no such operation.</exception>
+    public int Find(OperationKind kind, string target) => _index[(kind, target)];
+
+    /// <summary>The operations any way of which mentions this one.</summary>
+    public IReadOnlyList<int> MentionedBy(int operation) => _neededBy[operation];
+
+    /// <summary>The new part that a goal brings: it is renewed, not refitted.</summary>
+    public Renewal NewPart(string part) => new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
+
+    /// <summary>Whether the operation can be done now, on the way out.</summary>
+    public bool CanDo(OperationSet done, int operation) =>
+        !done.Contains(operation) && !IsOffAlready(done, operation) && IsOpen(done, operation);
+
+    /// <summary>The quickest way of doing the operation with this much undone, or null when none is open.</summary>
+    public Way? OpenWay(OperationSet done, int operation)
+    {
+        Way? best = null;
+        foreach (var way in Operations[operation].Ways)
+        {
+            if (way.IsOpen(done) && (best is null || way.Times < best.Times))
+            {
+                best = way;
+            }
+        }
+
+        return best;
+    }
+
+    /// <summary>The largest set of operations, out of those given, that can be done in some order from a whole machine.</summary>
+    public OperationSet Supported(OperationSet among)
+    {
+        var done = Nothing;
+        var waiting = among.ToList();
+        for (var moved = true; moved;)
+        {
+            moved = false;
+            for (var i = waiting.Count - 1; i >= 0; i--)
+            {
+                if (IsOpen(done, waiting[i]))
+                {
+                    done = done.With(waiting[i]);
+                    waiting.RemoveAt(i);
+                    moved = true;
+                }
+            }
+        }
+
+        return done;
+    }
+
+    /// <summary>What is still undone and would be left hanging if this operation were reversed now; empty when it may be.</summary>
+    /// <remarks>An operation that was done out of order (the map was wrong, or two ledgers met) holds nothing back.</remarks>
+    public OperationSet HoldingBack(OperationSet done, int operation)
+    {
+        var before = Supported(done);
+        var after = Supported(done.Without(operation));
+        var hanging = before.Without(operation).Except(after);
+        return IsOffAlready(done, operation) ? hanging.With(Find(OperationKind.Off, Operations[operation].Target)) : hanging;
+    }
+
+    public bool CanReverse(OperationSet done, int operation) =>
+        done.Contains(operation) && HoldingBack(done, operation).Count == 0;
+
+    /// <summary>The made joints that can be got at now but no longer once the operation is reversed: they want a last look first.</summary>
+    public IEnumerable<Joint> HiddenBy(OperationSet done, int operation)
+    {
+        var after = done.Without(operation);
+        foreach (var neighbour in _neededBy[operation])
+        {
+            var other = Operations[neighbour];
+            if (other.Kind == OperationKind.Undo
+                && !done.Contains(neighbour)
+                && other.Ways.Any(way => way.IsInReach(done))
+                && !other.Ways.Any(way => way.IsInReach(after)))
+            {
+                yield return Joints[other.Target];
+            }
+        }
+    }
+
+    private bool IsOpen(OperationSet done, int operation)
+    {
+        foreach (var way in Operations[operation].Ways)
+        {
+            if (way.IsOpen(done))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>A part that is off cannot be laid aside, nor brought home from aside before it is back on what holds it.</summary>
+    private bool IsOffAlready(OperationSet done, int operation) =>
+        Operations[operation] is { Kind: OperationKind.Aside } aside && done.Contains(Find(OperationKind.Off, aside.Target));
+
+    private static Renewal NewFasteners(Joint joint) =>
+        new($"{joint.Id}.new", $"new: {joint.Name}", RenewalKind.Fastener, joint.Id, joint.Count, "", joint.Line);
+
+    private static int[][] NeededBy(Operation[] operations)
+    {
+        var neededBy = operations.Select(_ => new SortedSet<int>()).ToArray();
+        foreach (var operation in operations)
+        {
+            foreach (var needed in operation.Ways.SelectMany(w => w.Needs).SelectMany(set => set))
+            {
+                neededBy[needed].Add(operation.Index);
+            }
+        }
+
+        return [.. neededBy.Select(set => set.ToArray())];
+    }
+}

@@ -1,0 +1,51 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>What a job is for: the parts to take off and renew, and joints to get at without renewing anything behind them.</summary>
+public sealed record Goal(IReadOnlyList<string> Off, IReadOnlyList<string> Undo)
+{
+    public static Goal Renewing(params IReadOnlyList<string> parts) => new(parts, []);
+}
+
+public enum StepKind
+{
+    MakeSafe, Undo, LayAside, TakeOff, Cover,
+    Uncover, Clean, Renew, Fit, BringHome, Make, LastLook, Restore, Prove,
+}
+
+/// <summary>One thing to do. <paramref name="Target"/> is the identifier, in the map, of the part, joint, supply, opening, renewal or proof.</summary>
+/// <param name="Minutes">The work itself, with the factor of the alternative taken.</param>
+/// <param name="SetUpMinutes">Changing tool and place before it.</param>
+/// <param name="Why">For which goal it is needed, in words.</param>
+public sealed record PlanStep(
+    StepKind Kind,
+    string Target,
+    string Name,
+    Tool Tool,
+    Position At,
+    double Minutes,
+    double SetUpMinutes,
+    string? Caution,
+    string Why);
+
+/// <summary>A joint to check now, because <paramref name="HiddenBy"/> goes on next and hides it.</summary>
+public sealed record LastLook(string Joint, string HiddenBy);
+
+public sealed record Plan
+{
+    public required IReadOnlyList<PlanStep> Out { get; init; }
+    public required IReadOnlyList<PlanStep> Back { get; init; }
+    /// <summary>The typical minutes: all work and set-ups, out and back. This is what the planner makes least.</summary>
+    public required double MinutesP50 { get; init; }
+    public required double MinutesP90 { get; init; }
+    /// <summary>No plan for these goals takes less.</summary>
+    public required double LowerBoundMinutes { get; init; }
+    public required bool ProvenOptimal { get; init; }
+    /// <summary>Why the search stopped before a proof, in one sentence; null when it did not.</summary>
+    public string? Unproven { get; init; }
+    public required IReadOnlyList<Renewal> Renewals { get; init; }
+    public required IReadOnlyList<LastLook> LastLooks { get; init; }
+    public required IReadOnlyList<Tool> Tools { get; init; }
+    public required IReadOnlyList<Position> Positions { get; init; }
+}

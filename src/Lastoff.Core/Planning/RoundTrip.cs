@@ -1,0 +1,31 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>The planner's problem without names: operations with several ways each, to be done on the way out and reversed on the way back.</summary>
+/// <remarks>
+/// Find a set of operations that contains the start and meets every goal, an order to do the rest of it, and an order to reverse all of it,
+/// so that work and set-ups together cost least. Costs are whole ticks of a thousandth of a minute, so that equal plans compare equal everywhere.
+/// </remarks>
+/// <param name="Ways">For every operation its ways; at least one.</param>
+/// <param name="Goals">Every set must have at least one of its operations done.</param>
+/// <param name="Start">What is done already.</param>
+/// <param name="SetUp">Ticks to change from one key (tool in hand and place) to another.</param>
+/// <param name="StartKey">The key in hand at the start of the way out, and again at the start of the way back.</param>
+public sealed record RoundTrip(
+    IReadOnlyList<IReadOnlyList<TripWay>> Ways,
+    IReadOnlyList<OperationSet> Goals,
+    OperationSet Start,
+    long[,] SetUp,
+    int StartKey);
+
+/// <param name="Needs">Every set must have at least one of its operations done.</param>
+/// <param name="Out">Ticks of work on the way out.</param>
+/// <param name="Back">Ticks of work to reverse it.</param>
+public sealed record TripWay(IReadOnlyList<OperationSet> Needs, long Out, long Back, int Key);
+
+public readonly record struct TripStep(int Operation, int Way, long SetUp, long Work);
+
+/// <param name="LowerBound">No trip for the same problem costs less.</param>
+/// <param name="Unproven">Why the search stopped before a proof, or null when <paramref name="Cost"/> is proven least.</param>
+public sealed record Trip(IReadOnlyList<TripStep> Out, IReadOnlyList<TripStep> Back, long Cost, long LowerBound, string? Unproven);
