@@ -25,28 +25,37 @@ public sealed record Operation(
 
 /// <summary>One way of doing an operation.</summary>
 /// <param name="First">What must be done before, wherever one stands: supplies made safe, joints undone. Every set must have at least one of its operations done.</param>
-/// <param name="Clear">What must be out of the way to get at it; read like <paramref name="First"/>.</param>
+/// <param name="Clear">What must be out of the way to get at it.</param>
 /// <param name="Times">Factor on the operation's minutes.</param>
 /// <param name="Alternative">The alternative of the reach it comes from, or null when there is only one way.</param>
 public sealed record Way(
     IReadOnlyList<OperationSet> First,
-    IReadOnlyList<OperationSet> Clear,
+    IReadOnlyList<Clearance> Clear,
     double Times,
     Tool Tool,
     Position At,
     ReachWay? Alternative)
 {
-    public IEnumerable<OperationSet> Needs => First.Concat(Clear);
+    public IEnumerable<OperationSet> Needs => First.Concat(Clear.Select(c => c.By));
 
-    public bool IsOpen(OperationSet done) => Holds(First, done) && Holds(Clear, done);
-
-    public bool IsInReach(OperationSet done) => Holds(Clear, done);
-
-    private static bool Holds(IReadOnlyList<OperationSet> needs, OperationSet done)
+    public bool IsOpen(OperationSet done)
     {
-        for (var i = 0; i < needs.Count; i++)
+        foreach (var need in First)
         {
-            if (!needs[i].Overlaps(done))
+            if (!need.Overlaps(done))
+            {
+                return false;
+            }
+        }
+
+        return IsInReach(done);
+    }
+
+    public bool IsInReach(OperationSet done)
+    {
+        foreach (var clearance in Clear)
+        {
+            if (!clearance.By.Overlaps(done))
             {
                 return false;
             }
@@ -55,3 +64,6 @@ public sealed record Way(
         return true;
     }
 }
+
+/// <summary>A part that must be out of the way, and the operations any of which sees to it.</summary>
+public sealed record Clearance(string Part, OperationSet By);

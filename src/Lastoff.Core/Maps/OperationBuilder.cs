@@ -44,14 +44,17 @@ internal sealed class OperationBuilder(Map map, IReadOnlyDictionary<(OperationKi
     private IReadOnlyList<Way> Ways(IEnumerable<OperationSet> first, Reach reach, Tool tool, Position at)
     {
         List<OperationSet> before = [.. first];
-        List<OperationSet> clear = [.. reach.Clear.Select(OutOfTheWay), .. reach.Off.Select(Off)];
+        List<Clearance> clear = [.. Clearances(reach.Clear, reach.Off)];
         return reach.Either.Count == 0
             ? [new Way(before, clear, 1, tool, at, null)]
             : [.. reach.Either.Select(either => new Way(
                 before,
-                [.. clear, .. either.Clear.Select(OutOfTheWay), .. either.Off.Select(Off)],
+                [.. clear, .. Clearances(either.Clear, either.Off)],
                 either.Times, either.With ?? tool, either.At ?? at, either))];
     }
+
+    private IEnumerable<Clearance> Clearances(IEnumerable<string> clear, IEnumerable<string> off) =>
+        clear.Select(p => new Clearance(p, OutOfTheWay(p))).Concat(off.Select(p => new Clearance(p, Off(p))));
 
     private OperationSet Safe(string supply) => Single(OperationKind.MakeSafe, supply);
 

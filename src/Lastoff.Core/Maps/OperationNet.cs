@@ -90,18 +90,22 @@ public sealed class OperationNet
     /// <summary>The largest set of operations, out of those given, that can be done in some order from a whole machine.</summary>
     public OperationSet Supported(OperationSet among)
     {
-        var done = Nothing;
-        var waiting = among.ToList();
-        for (var moved = true; moved;)
+        var words = new ulong[(Operations.Count + 63) / 64];
+        var done = OperationSet.Over(words);
+        var waiting = new Queue<int>(among);
+        while (waiting.TryDequeue(out var operation))
         {
-            moved = false;
-            for (var i = waiting.Count - 1; i >= 0; i--)
+            if (done.Contains(operation) || !IsOpen(done, operation))
             {
-                if (IsOpen(done, waiting[i]))
+                continue;
+            }
+
+            words[operation >> 6] |= 1UL << operation;
+            foreach (var other in _neededBy[operation])
+            {
+                if (among.Contains(other) && !done.Contains(other))
                 {
-                    done = done.With(waiting[i]);
-                    waiting.RemoveAt(i);
-                    moved = true;
+                    waiting.Enqueue(other);
                 }
             }
         }
@@ -113,9 +117,12 @@ public sealed class OperationNet
     /// <remarks>An operation that was done out of order (the map was wrong, or two ledgers met) holds nothing back.</remarks>
     public OperationSet HoldingBack(OperationSet done, int operation)
     {
-        var before = Supported(done);
-        var after = Supported(done.Without(operation));
-        var hanging = before.Without(operation).Except(after);
+        var hanging = Nothing;
+        if (Array.Exists(_neededBy[operation], done.Contains))
+        {
+            hanging = Supported(done).Without(operation).Except(Supported(done.Without(operation)));
+        }
+
         return IsOffAlready(done, operation) ? hanging.With(Find(OperationKind.Off, Operations[operation].Target)) : hanging;
     }
 

@@ -24,6 +24,9 @@ public readonly struct OperationSet : IEquatable<OperationSet>, IEnumerable<int>
         return new OperationSet(words);
     }
 
+    /// <summary>A view of words that the caller goes on changing; only for building a set up.</summary>
+    internal static OperationSet Over(ulong[] words) => new(words);
+
     public int Count
     {
         get

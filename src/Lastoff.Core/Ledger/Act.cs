@@ -1,0 +1,177 @@
+using System.Text.Json.Nodes;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>What a person did, in the shape the ledger records. <see cref="ActKinds"/> pairs each with its kind of entry.</summary>
+public abstract record Act
+{
+    public abstract string Kind { get; }
+
+    /// <summary>What goes into the entry's <c>data</c>.</summary>
+    public abstract JsonObject ToData();
+}
+
+/// <summary>The first entry of every job.</summary>
+/// <param name="Map">The map's name.</param>
+/// <param name="Off">The parts to take off and renew.</param>
+/// <param name="Undo">The joints to get at.</param>
+public sealed record JobOpened(
+    string Map,
+    string Machine,
+    string Complaint,
+    string Cause,
+    IReadOnlyList<string> Off,
+    IReadOnlyList<string> Undo) : Act
+{
+    public override string Kind => ActKinds.JobOpened;
+
+    public override JsonObject ToData() => new()
+    {
+        ["map"] = Map,
+        ["machine"] = Machine,
+        ["complaint"] = Complaint,
+        ["cause"] = Cause,
+        ["off"] = ActKinds.List(Off),
+        ["undo"] = ActKinds.List(Undo),
+    };
+}
+
+/// <summary>More work taken into a running job.</summary>
+public sealed record GoalAdded(IReadOnlyList<string> Off, IReadOnlyList<string> Undo) : Act
+{
+    public override string Kind => ActKinds.GoalAdded;
+
+    public override JsonObject ToData() => new() { ["off"] = ActKinds.List(Off), ["undo"] = ActKinds.List(Undo) };
+}
+
+/// <summary>The customer's yes.</summary>
+/// <param name="Way">In person, by telephone, in writing.</param>
+public sealed record Agreed(string Who, string Way, string What) : Act
+{
+    public override string Kind => ActKinds.Agreed;
+
+    public override JsonObject ToData() => new() { ["who"] = Who, ["way"] = Way, ["what"] = What };
+}
+
+/// <summary>A move of one operation: a supply made safe or restored, a joint undone or made, a part off, aside, home or fitted.</summary>
+/// <param name="Despite">Why it was done although the map says it cannot be; it is then on the record. Null as a rule.</param>
+/// <param name="Amount_L">For a fluid supply, what came out or went in.</param>
+public sealed record Moved(Move Move, string Target, string? Despite = null, double? Amount_L = null) : Act
+{
+    public override string Kind => ActKinds.Of(Move);
+
+    public override JsonObject ToData()
+    {
+        var data = new JsonObject { [ActKinds.TargetName(Move)] = Target };
+        if (Despite is not null)
+        {
+            data["despite"] = Despite;
+        }
+
+        if (Amount_L is not null)
+        {
+            data["amount_L"] = Amount_L;
+        }
+
+        return data;
+    }
+}
+
+/// <summary>The cover or plug goes into an opening, or comes out again.</summary>
+public sealed record OpeningCovered(string Opening) : Act
+{
+    public override string Kind => ActKinds.OpeningCovered;
+
+    public override JsonObject ToData() => new() { ["opening"] = Opening };
+}
+
+public sealed record OpeningUncovered(string Opening) : Act
+{
+    public override string Kind => ActKinds.OpeningUncovered;
+
+    public override JsonObject ToData() => new() { ["opening"] = Opening };
+}
+
+/// <summary>The faces of a joint are clean and dry.</summary>
+public sealed record FaceCleaned(string Joint) : Act
+{
+    public override string Kind => ActKinds.FaceCleaned;
+
+    public override JsonObject ToData() => new() { ["joint"] = Joint };
+}
+
+/// <summary>A new seal, fastener, fluid, filter, sundry or part is in place, or ready to go on with the next move.</summary>
+public sealed record RenewalFitted(string Renewal) : Act
+{
+    public override string Kind => ActKinds.RenewalFitted;
+
+    public override JsonObject ToData() => new() { ["renewal"] = Renewal };
+}
+
+/// <summary>A made joint was looked at once more before something hides it.</summary>
+public sealed record LastLookTaken(string Joint) : Act
+{
+    public override string Kind => ActKinds.LastLook;
+
+    public override JsonObject ToData() => new() { ["joint"] = Joint };
+}
+
+public enum Verdict { Good, Bad, Unclear }
+
+/// <summary>A reading and what it says.</summary>
+public sealed record ProofRecorded(string Proof, Verdict Verdict, string Reading) : Act
+{
+    public override string Kind => ActKinds.ProofRecorded;
+
+    public override JsonObject ToData() => new()
+    {
+        ["proof"] = Proof,
+        ["verdict"] = Verdict.ToString().ToLowerInvariant(),
+        ["reading"] = Reading,
+    };
+}
+
+public sealed record Noted(string Text, string? About = null) : Act
+{
+    public override string Kind => ActKinds.Noted;
+
+    public override JsonObject ToData() => About is null
+        ? new() { ["text"] = Text }
+        : new() { ["text"] = Text, ["about"] = About };
+}
+
+/// <summary>An earlier entry does not count. It stays in the ledger.</summary>
+public sealed record TakenBack(Guid Entry) : Act
+{
+    public override string Kind => ActKinds.TakenBack;
+
+    public override JsonObject ToData() => new() { ["entry"] = Entry.ToString() };
+}
+
+/// <summary>A person looked at what an entry left in question and says how it is.</summary>
+public sealed record Settled(Guid Entry, string How) : Act
+{
+    public override string Kind => ActKinds.Settled;
+
+    public override JsonObject ToData() => new() { ["entry"] = Entry.ToString(), ["how"] = How };
+}
+
+/// <summary>The machine goes back to its owner.</summary>
+/// <param name="Override">Who hands over although something is open, and why; null as a rule.</param>
+public sealed record HandedOver(string To, Override? Override) : Act
+{
+    public override string Kind => ActKinds.HandedOver;
+
+    public override JsonObject ToData()
+    {
+        var data = new JsonObject { ["to"] = To };
+        if (Override is not null)
+        {
+            data["override"] = new JsonObject { ["by"] = Override.By, ["reason"] = Override.Reason };
+        }
+
+        return data;
+    }
+}
+
+public sealed record Override(string By, string Reason);

@@ -1,0 +1,119 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>The kinds of entry, and how an entry's data is read back into what was done.</summary>
+public static class ActKinds
+{
+    public const string JobOpened = "job-opened";
+    public const string GoalAdded = "goal-added";
+    public const string Agreed = "agreed";
+    public const string OpeningCovered = "opening-covered";
+    public const string OpeningUncovered = "opening-uncovered";
+    public const string FaceCleaned = "face-cleaned";
+    public const string RenewalFitted = "renewal-fitted";
+    public const string LastLook = "last-look";
+    public const string ProofRecorded = "proof-recorded";
+    public const string Noted = "noted";
+    public const string TakenBack = "taken-back";
+    public const string Settled = "settled";
+    public const string HandedOver = "handed-over";
+
+    private static readonly (Move Move, string Kind, string Target)[] MoveKinds =
+    [
+        (Move.SupplySafe, "supply-safe", "supply"),
+        (Move.SupplyRestored, "supply-restored", "supply"),
+        (Move.JointUndone, "joint-undone", "joint"),
+        (Move.JointMade, "joint-made", "joint"),
+        (Move.PartAside, "part-aside", "part"),
+        (Move.PartHome, "part-home", "part"),
+        (Move.PartOff, "part-off", "part"),
+        (Move.PartFitted, "part-fitted", "part"),
+    ];
+
+    public static string Of(Move move) => Array.Find(MoveKinds, m => m.Move == move).Kind;
+
+    public static string TargetName(Move move) => Array.Find(MoveKinds, m => m.Move == move).Target;
+
+    /// <summary>What the entry records; null when its kind is unknown here or its data does not fit, with the reason as the end of a sentence.</summary>
+    public static Act? Read(Entry entry, out string? fault)
+    {
+        fault = null;
+        try
+        {
+            if (Array.Find(MoveKinds, m => m.Kind == entry.Kind) is { Kind: not null } move)
+            {
+                return new Moved(move.Move, Text(entry, move.Target), OptionalText(entry, "despite"), OptionalNumber(entry, "amount_L"));
+            }
+
+            Act? act = entry.Kind switch
+            {
+                JobOpened => new JobOpened(
+                    Text(entry, "map"), Text(entry, "machine"), Text(entry, "complaint"), Text(entry, "cause"), Texts(entry, "off"), Texts(entry, "undo")),
+                GoalAdded => new GoalAdded(Texts(entry, "off"), Texts(entry, "undo")),
+                Agreed => new Agreed(Text(entry, "who"), Text(entry, "way"), Text(entry, "what")),
+                OpeningCovered => new OpeningCovered(Text(entry, "opening")),
+                OpeningUncovered => new OpeningUncovered(Text(entry, "opening")),
+                FaceCleaned => new FaceCleaned(Text(entry, "joint")),
+                RenewalFitted => new RenewalFitted(Text(entry, "renewal")),
+                LastLook => new LastLookTaken(Text(entry, "joint")),
+                ProofRecorded => new ProofRecorded(Text(entry, "proof"), VerdictOf(entry), Text(entry, "reading")),
+                Noted => new Noted(Text(entry, "text"), OptionalText(entry, "about")),
+                TakenBack => new TakenBack(EntryOf(entry)),
+                Settled => new Settled(EntryOf(entry), Text(entry, "how")),
+                HandedOver => new HandedOver(Text(entry, "to"), OverrideOf(entry)),
+                _ => null,
+            };
+            fault = act is null ? $"its kind “{entry.Kind}” is not known to this version" : null;
+            return act;
+        }
+        catch (FormatException e)
+        {
+            fault = e.Message;
+            return null;
+        }
+    }
+
+    internal static JsonArray List(IEnumerable<string> items) => [.. items.Select(i => JsonValue.Create(i))];
+
+    private static string Text(Entry entry, string name) =>
+        OptionalText(entry, name) ?? throw new FormatException($"its data has no text “{name}”");
+
+    private static string? OptionalText(Entry entry, string name) =>
+        entry.Data.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.String ? value.GetString() : null;
+
+    private static double? OptionalNumber(Entry entry, string name) =>
+        entry.Data.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.Number ? value.GetDouble() : null;
+
+    private static List<string> Texts(Entry entry, string name) =>
+        entry.Data.TryGetProperty(name, out var value)
+        && value.ValueKind == JsonValueKind.Array
+        && value.EnumerateArray().All(item => item.ValueKind == JsonValueKind.String)
+            ? [.. value.EnumerateArray().Select(item => item.GetString()!)]
+            : throw new FormatException($"its data has no list “{name}”");
+
+    private static Guid EntryOf(Entry entry) =>
+        Guid.TryParse(Text(entry, "entry"), out var id) ? id : throw new FormatException("its data names no entry");
+
+    private static Verdict VerdictOf(Entry entry) => Text(entry, "verdict") switch
+    {
+        "good" => Verdict.Good,
+        "bad" => Verdict.Bad,
+        "unclear" => Verdict.Unclear,
+        _ => throw new FormatException("its verdict is not good, bad or unclear"),
+    };
+
+    private static Override? OverrideOf(Entry entry)
+    {
+        if (!entry.Data.TryGetProperty("override", out var value) || value.ValueKind != JsonValueKind.Object)
+        {
+            return null;
+        }
+
+        return value.TryGetProperty("by", out var by) && by.ValueKind == JsonValueKind.String
+            && value.TryGetProperty("reason", out var reason) && reason.ValueKind == JsonValueKind.String
+            ? new Override(by.GetString()!, reason.GetString()!)
+            : throw new FormatException("its override names nobody or gives no reason");
+    }
+}

@@ -1,0 +1,29 @@
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>One line of the ledger: what was done, by whom, on which device, and the device's line before it.</summary>
+/// <param name="Seq">Counts the device's entries in this job from 1.</param>
+/// <param name="At">The device's own clock, right or wrong.</param>
+/// <param name="Prev">SHA-256, in hex, of the device's previous line; null on its first.</param>
+/// <param name="Seal">SHA-256, in hex, of this line without its seal; null in a ledger written elsewhere without seals.</param>
+/// <param name="Line">The line itself in RFC 8785 form.</param>
+public sealed record Entry(
+    Guid Id,
+    string Device,
+    long Seq,
+    DateTimeOffset At,
+    string By,
+    string Kind,
+    JsonElement Data,
+    string? Prev,
+    string? Seal,
+    string Line)
+{
+    /// <summary>SHA-256, in hex, of the line: what the device's next entry carries as its <see cref="Prev"/>.</summary>
+    public string Hash => Sha256(Line);
+
+    public static string Sha256(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
+}

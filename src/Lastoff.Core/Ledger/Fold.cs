@@ -1,0 +1,145 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>Folds a ledger to the standing of the job.</summary>
+/// <remarks>
+/// An entry says what was really done, so it is never thrown away: one that the guards would have refused (two devices met, or the map
+/// was wrong) still counts, and leaves a question for a person.
+/// </remarks>
+public static class Fold
+{
+    /// <summary>The standing after these entries, in whatever order they are given.</summary>
+    public static Standing Of(OperationNet net, IEnumerable<Entry> entries)
+    {
+        var ordered = EntryOrder.Of(entries);
+        var acts = ordered.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out var fault), Fault: fault)).ToList();
+        var standing = new Standing(net);
+        var gone = TakenBackEntries(acts.Select(a => (a.Entry, a.Act)).ToList());
+        foreach (var (entry, act, fault) in acts)
+        {
+            if (act is null)
+            {
+                standing.NotRead.Add($"Entry {entry.Id} by {entry.By} is kept but not counted, because {fault}.");
+            }
+            else if (!gone.Contains(entry.Id))
+            {
+                Count(standing, entry, act);
+            }
+        }
+
+        return standing;
+    }
+
+    /// <summary>The entries that do not count. A taking back can itself be taken back, so the last word is read first.</summary>
+    public static HashSet<Guid> TakenBackEntries(IReadOnlyList<(Entry Entry, Act? Act)> ordered)
+    {
+        var gone = new HashSet<Guid>();
+        for (var i = ordered.Count - 1; i >= 0; i--)
+        {
+            if (ordered[i].Act is TakenBack back && !gone.Contains(ordered[i].Entry.Id))
+            {
+                gone.Add(back.Entry);
+            }
+        }
+
+        return gone;
+    }
+
+    private static void Count(Standing standing, Entry entry, Act act)
+    {
+        var refusal = Guards.Check(standing, act);
+        if (refusal is { Kind: RefusalKind.Unknown or RefusalKind.Forbidden })
+        {
+            standing.Asked.Add(new Question(entry.Id, entry.By, $"{refusal.Sentence} The entry is kept but does not count."));
+            return;
+        }
+
+        Apply(standing, act);
+        if (refusal is { Kind: RefusalKind.OutOfOrder })
+        {
+            standing.Asked.Add(new Question(entry.Id, entry.By, $"{refusal.Sentence} {entry.By} recorded it all the same: look, and say how it is."));
+        }
+    }
+
+    private static void Apply(Standing standing, Act act)
+    {
+        switch (act)
+        {
+            case JobOpened opened:
+                standing.Opened = opened;
+                standing.Parts.UnionWith(opened.Off);
+                standing.Joints.UnionWith(opened.Undo);
+                break;
+            case GoalAdded added:
+                standing.Parts.UnionWith(added.Off);
+                standing.Joints.UnionWith(added.Undo);
+                break;
+            case Agreed agreed:
+                standing.Agreed = agreed;
+                break;
+            case Moved moved:
+                Apply(standing, moved);
+                break;
+            case OpeningCovered covered when standing.Covers.Add(covered.Opening):
+                standing.CoversPutIn++;
+                break;
+            case OpeningUncovered uncovered when standing.Covers.Remove(uncovered.Opening):
+                standing.CoversTakenOut++;
+                break;
+            case FaceCleaned cleaned:
+                standing.Clean.Add(cleaned.Joint);
+                break;
+            case RenewalFitted fitted:
+                standing.New.Add(fitted.Renewal);
+                break;
+            case LastLookTaken look:
+                standing.Looks.Add(look.Joint);
+                break;
+            case ProofRecorded proof:
+                standing.Proved[proof.Proof] = proof;
+                break;
+            case Settled settled:
+                standing.Asked.RemoveAll(q => q.Entry == settled.Entry);
+                break;
+            case HandedOver handed:
+                standing.HandedOver = handed;
+                break;
+        }
+    }
+
+    private static void Apply(Standing standing, Moved moved)
+    {
+        var operation = standing.Net.Find(moved.Move.Operation(), moved.Target);
+        if (moved.Move.IsBack())
+        {
+            standing.Done = standing.Done.Without(operation);
+            return;
+        }
+
+        if (standing.Done.Contains(operation))
+        {
+            return;
+        }
+
+        standing.Done = standing.Done.With(operation);
+        standing.Disturbed = standing.Disturbed.With(operation);
+        if (moved.Move == Move.PartAside)
+        {
+            return;
+        }
+
+        // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.
+        standing.Clean.Remove(moved.Target);
+        standing.Looks.Remove(moved.Target);
+        foreach (var renewal in standing.RenewalsOwed(moved.Target))
+        {
+            standing.New.Remove(renewal.Id);
+        }
+
+        foreach (var proof in standing.Net.Map.Proofs.Where(p => p.For == moved.Target))
+        {
+            standing.Proved.Remove(proof.Id);
+        }
+    }
+}

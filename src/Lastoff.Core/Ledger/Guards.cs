@@ -1,0 +1,126 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>What must be true before an act: the same rules for the thumb in the bay and for the fold of a merged ledger.</summary>
+public static class Guards
+{
+    /// <summary>Why the act cannot be recorded now; null when it can.</summary>
+    public static Refusal? Check(Standing standing, Act act)
+    {
+        if (act is JobOpened opened)
+        {
+            return standing.Opened is not null
+                ? new Refusal(RefusalKind.Forbidden, "This job is open already; start another job instead.")
+                : UnknownGoal(standing.Net, opened.Off, opened.Undo);
+        }
+
+        if (standing.Opened is null)
+        {
+            return new Refusal(RefusalKind.Forbidden, "The ledger does not begin with the opening of a job; open the job first.");
+        }
+
+        if (standing.HandedOver is not null && act is not (Noted or Settled))
+        {
+            return new Refusal(RefusalKind.OutOfOrder, $"The machine was handed over to {standing.HandedOver.To}; take the handover back first, or open a new job.");
+        }
+
+        return act switch
+        {
+            GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo),
+            Moved moved => MoveGuards.Check(standing, moved),
+            OpeningCovered covered => Covering(standing, covered.Opening),
+            OpeningUncovered uncovered => Uncovering(standing, uncovered.Opening),
+            FaceCleaned cleaned => Cleaning(standing, cleaned.Joint),
+            RenewalFitted fitted => Renewing(standing, fitted.Renewal),
+            LastLookTaken look => Looking(standing, look.Joint),
+            ProofRecorded proof => Proving(standing, proof.Proof),
+            Settled settled => standing.Questions.Any(q => q.Entry == settled.Entry)
+                ? null
+                : new Refusal(RefusalKind.Already, "Nothing is in question about that entry."),
+            HandedOver handed => HandingOver(standing, handed),
+            _ => null,
+        };
+    }
+
+    internal static Refusal Unknown(string what, string id) =>
+        new(RefusalKind.Unknown, $"The map has no {what} “{id}”; check the name, or the map this job was opened with.");
+
+    private static Refusal? UnknownGoal(OperationNet net, IReadOnlyList<string> off, IReadOnlyList<string> undo) =>
+        off.FirstOrDefault(p => !net.Parts.ContainsKey(p)) is { } part ? Unknown("part", part)
+        : undo.FirstOrDefault(j => !net.Joints.ContainsKey(j)) is { } joint ? Unknown("joint", joint)
+        : off.Count + undo.Count == 0 ? new Refusal(RefusalKind.Forbidden, "A job needs a goal: name the part to renew or the joint to get at.")
+        : null;
+
+    private static Refusal? Covering(Standing standing, string id)
+    {
+        if (!standing.Net.Openings.TryGetValue(id, out var opening))
+        {
+            return Unknown("opening", id);
+        }
+
+        return standing.Covered.Contains(id) ? new Refusal(RefusalKind.Already, $"“{opening.Name}” is covered already.")
+            : !standing.IsBare(opening) ? new Refusal(RefusalKind.OutOfOrder, $"“{opening.Name}” is closed: nothing lays it bare yet.")
+            : null;
+    }
+
+    private static Refusal? Uncovering(Standing standing, string id) =>
+        !standing.Net.Openings.TryGetValue(id, out var opening) ? Unknown("opening", id)
+        : standing.Covered.Contains(id) ? null
+        : new Refusal(RefusalKind.Already, $"“{opening.Name}” has no cover in it.");
+
+    private static Refusal? Cleaning(Standing standing, string id) =>
+        !standing.Net.Joints.TryGetValue(id, out var joint) ? Unknown("joint", id)
+        : standing.IsDone(OperationKind.Undo, id) ? null
+        : new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is made: its faces cannot be got at.");
+
+    private static Refusal? Renewing(Standing standing, string id)
+    {
+        foreach (var target in Targets(standing))
+        {
+            if (standing.RenewalsOwed(target).FirstOrDefault(r => r.Id == id) is { } renewal)
+            {
+                return standing.Renewed.Contains(id) ? new Refusal(RefusalKind.Already, $"“{renewal.Name}” is in already.")
+                    : standing.IsOpen(target) ? null
+                    : new Refusal(RefusalKind.OutOfOrder, $"“{renewal.Name}” cannot go in: “{NameOf(standing.Net, target)}” is not open.");
+            }
+        }
+
+        return Unknown("renewal", id);
+    }
+
+    private static Refusal? Looking(Standing standing, string id) =>
+        !standing.Net.Joints.TryGetValue(id, out var joint) ? Unknown("joint", id)
+        : standing.IsDone(OperationKind.Undo, id) ? new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is not made yet: make it, then look.")
+        : null;
+
+    private static Refusal? Proving(Standing standing, string id) =>
+        !standing.Net.Proofs.TryGetValue(id, out var proof) ? Unknown("proof", id)
+        : standing.IsOpen(proof.For)
+            ? new Refusal(RefusalKind.OutOfOrder, $"“{proof.Name}” cannot be taken yet: “{NameOf(standing.Net, proof.For)}” is still open.")
+            : null;
+
+    /// <summary>Nothing may be open, unless a named person answers for it with a reason.</summary>
+    private static Refusal? HandingOver(Standing standing, HandedOver handed)
+    {
+        if (handed.Override is { } answer)
+        {
+            return string.IsNullOrWhiteSpace(answer.By) || string.IsNullOrWhiteSpace(answer.Reason)
+                ? new Refusal(RefusalKind.Forbidden, "To hand over with something open, a named person has to answer for it and say why.")
+                : null;
+        }
+
+        var open = OpenItems.Of(standing);
+        return open.Count == 0 ? null
+            : new Refusal(RefusalKind.Forbidden, $"Not ready to hand over, {open.Count} still open: {open[0].Sentence}{(open.Count > 1 ? $" And {open.Count - 1} more." : "")}");
+    }
+
+    private static IEnumerable<string> Targets(Standing standing) =>
+        standing.Net.RenewalsFor.Keys.Union(standing.GoalParts);
+
+    internal static string NameOf(OperationNet net, string target) =>
+        net.Parts.TryGetValue(target, out var part) ? part.Name
+        : net.Joints.TryGetValue(target, out var joint) ? joint.Name
+        : net.Supplies.TryGetValue(target, out var supply) ? supply.Name
+        : target;
+}

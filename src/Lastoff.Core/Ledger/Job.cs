@@ -1,0 +1,77 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>What a device needs to know to write its next entry.</summary>
+/// <param name="Device">The device's own identifier.</param>
+/// <param name="By">The person holding it.</param>
+/// <param name="Now">The device's clock.</param>
+/// <param name="Randomness">Ten random bytes, new for each entry.</param>
+public sealed record Pen(string Device, string By, DateTimeOffset Now, byte[] Randomness);
+
+/// <summary>Either the entry that records the act, or why it was refused.</summary>
+public sealed record Decision(Entry? Entry, Refusal? Refusal);
+
+/// <summary>A job: its map, its entries, and where it stands.</summary>
+public sealed class Job
+{
+    private Job(OperationNet net, IReadOnlyList<Entry> entries)
+    {
+        Net = net;
+        Entries = entries;
+        Standing = Fold.Of(net, entries);
+    }
+
+    public OperationNet Net { get; }
+    /// <summary>In the order in which they count.</summary>
+    public IReadOnlyList<Entry> Entries { get; }
+    public Standing Standing { get; }
+
+    public static Job From(OperationNet net, IEnumerable<Entry> entries) => new(net, EntryOrder.Of(entries));
+
+    /// <summary>The same job with more entries; one it has already changes nothing.</summary>
+    public Job With(params IEnumerable<Entry> entries) => From(Net, Entries.Concat(entries));
+
+    /// <summary>Checks an act against the standing and, if nothing stands against it, writes it down.</summary>
+    public Decision Decide(Act act, Pen pen)
+    {
+        var refusal = act is TakenBack back ? TakingBack(back) : Guards.Check(Standing, act);
+        return refusal is null
+            ? new Decision(EntryLine.Write(act, NextId(pen), pen.Device, pen.Now, pen.By, LastOf(pen.Device)), null)
+            : new Decision(null, refusal);
+    }
+
+    /// <summary>The device's last entry in this job, or null.</summary>
+    public Entry? LastOf(string device) => Entries.Where(e => e.Device == device).MaxBy(e => e.Seq);
+
+    private Guid NextId(Pen pen) => EntryId.Next(pen.Now, Latest, pen.Randomness);
+
+    private Guid? Latest => Entries.Count == 0 ? null : Entries.Select(e => e.Id).MaxBy(id => id.ToString(), StringComparer.Ordinal);
+
+    /// <summary>An entry can be taken back when everything recorded after it still stands without it.</summary>
+    private Refusal? TakingBack(TakenBack back)
+    {
+        var target = Entries.FirstOrDefault(e => e.Id == back.Entry);
+        if (target is null)
+        {
+            return new Refusal(RefusalKind.Unknown, $"This ledger has no entry {back.Entry}.");
+        }
+
+        var acts = Entries.Select(e => (e, ActKinds.Read(e, out _))).ToList();
+        if (Fold.TakenBackEntries(acts).Contains(back.Entry))
+        {
+            return new Refusal(RefusalKind.Already, "That entry is taken back already.");
+        }
+
+        if (target.Kind == ActKinds.JobOpened)
+        {
+            return new Refusal(RefusalKind.Forbidden, "The opening of the job cannot be taken back: the rest stands on it.");
+        }
+
+        var trial = EntryLine.Write(back, EntryId.Next(target.At, Latest, new byte[10]), "trial", target.At, "trial", null);
+        var asked = Fold.Of(Net, Entries.Append(trial)).Questions.FirstOrDefault(q => Standing.Questions.All(known => known.Entry != q.Entry));
+        return asked is null
+            ? null
+            : new Refusal(RefusalKind.OutOfOrder, $"That cannot be taken back on its own, because later entries stand on it. {asked.Sentence}");
+    }
+}

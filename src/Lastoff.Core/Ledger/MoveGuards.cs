@@ -1,0 +1,130 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>What must be true before a supply, joint or part is moved, out or back.</summary>
+internal static class MoveGuards
+{
+    public static Refusal? Check(Standing standing, Moved moved)
+    {
+        var net = standing.Net;
+        if (!net.TryFind(moved.Move.Operation(), moved.Target, out var operation))
+        {
+            return moved.Move.Operation() == OperationKind.Aside && net.Parts.TryGetValue(moved.Target, out var whole)
+                ? new Refusal(RefusalKind.Unknown, $"“{whole.Name}” cannot be laid aside on this map: take it off.")
+                : Guards.Unknown(ActKinds.TargetName(moved.Move), moved.Target);
+        }
+
+        var done = standing.Done.Contains(operation);
+        return moved.Move.IsBack()
+            ? !done ? Already(net.Operations[operation], moved.Move) : Back(standing, moved, operation)
+            : done ? Already(net.Operations[operation], moved.Move) : Out(standing, moved, operation);
+    }
+
+    private static Refusal? Out(Standing standing, Moved moved, int operation)
+    {
+        var net = standing.Net;
+        if (net.CanDo(standing.Done, operation) || !string.IsNullOrWhiteSpace(moved.Despite))
+        {
+            return null;
+        }
+
+        if (moved.Move == Move.PartAside && standing.StateOf(moved.Target) == PartState.Off)
+        {
+            return new Refusal(RefusalKind.OutOfOrder, $"“{net.Parts[moved.Target].Name}” is off: it cannot be laid aside.");
+        }
+
+        var missing = InTheWay.Of(net, standing.Done, operation);
+        return new Refusal(RefusalKind.OutOfOrder, $"“{net.Operations[operation].Name}” cannot be {Done(moved.Move)} yet: first {InTheWay.Words(net, missing)}.");
+    }
+
+    private static Refusal? Back(Standing standing, Moved moved, int operation)
+    {
+        var net = standing.Net;
+        var name = net.Operations[operation].Name;
+        var hanging = net.HoldingBack(standing.Done, operation);
+
+        // A part put back over an open joint can be the truth, and is then told with its reason; a joint made over one never is.
+        var told = !string.IsNullOrWhiteSpace(moved.Despite) && moved.Move is Move.PartHome or Move.PartFitted;
+        if (hanging.Count > 0 && !told)
+        {
+            var first = net.Operations[hanging.First()];
+            return new Refusal(RefusalKind.OutOfOrder, $"“{name}” cannot be {Done(moved.Move)} yet: first {InTheWay.BackWords(first)}{Others(hanging.Count)}.");
+        }
+
+        if (moved.Move == Move.JointMade && Buried(standing, moved.Target) is { } buried)
+        {
+            return new Refusal(RefusalKind.OutOfOrder, $"“{name}” cannot be made yet: “{buried.Name}” lies under it and is not made.");
+        }
+
+        return Closing(standing, moved) ?? Missing(standing, moved) ?? (told ? null : Unseen(standing, operation, name));
+    }
+
+    /// <summary>An open joint that one of the parts this joint holds now covers.</summary>
+    private static Joint? Buried(Standing standing, string joint)
+    {
+        var net = standing.Net;
+        foreach (var other in net.Map.Joints)
+        {
+            if (other.Id != joint
+                && standing.IsDone(OperationKind.Undo, other.Id)
+                && InTheWay.Covering(standing, other.Id).Any(p => net.Joints[joint].Holds.Contains(p)))
+            {
+                return other;
+            }
+        }
+
+        return null;
+    }
+
+    private static Refusal? Closing(Standing standing, Moved moved)
+    {
+        var covered = standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []).FirstOrDefault(o => standing.Covered.Contains(o.Id));
+        return covered is null || moved.Move == Move.PartHome
+            ? null
+            : new Refusal(RefusalKind.OutOfOrder, $"The {covered.Cover} is still in “{covered.Name}”: take it out first.");
+    }
+
+    private static Refusal? Missing(Standing standing, Moved moved)
+    {
+        if (moved.Move == Move.PartHome)
+        {
+            return null;
+        }
+
+        if (standing.RenewalsOwed(moved.Target).FirstOrDefault(r => !standing.Renewed.Contains(r.Id)) is { } renewal)
+        {
+            return new Refusal(RefusalKind.OutOfOrder, $"“{renewal.Name}” is not in yet: fit the new one first.");
+        }
+
+        return moved.Move == Move.JointMade && standing.Net.Joints[moved.Target] is { Clean: true } joint && !standing.Cleaned.Contains(joint.Id)
+            ? new Refusal(RefusalKind.OutOfOrder, $"The faces of “{joint.Name}” are not marked clean and dry yet.")
+            : null;
+    }
+
+    /// <summary>A joint of this job that the next part on would hide without a last look.</summary>
+    private static Refusal? Unseen(Standing standing, int operation, string name)
+    {
+        var unseen = LastLooks.Owed(standing, operation).FirstOrDefault();
+        return unseen is null
+            ? null
+            : new Refusal(RefusalKind.OutOfOrder, $"“{name}” would hide “{unseen.Name}”: take a last look at it first.");
+    }
+
+    private static Refusal Already(Operation operation, Move move) =>
+        new(RefusalKind.Already, $"“{operation.Name}” is {Done(move)} already.");
+
+    private static string Others(int count) => count > 1 ? $" (and {count - 1} more)" : "";
+
+    private static string Done(Move move) => move switch
+    {
+        Move.SupplySafe => "made safe",
+        Move.SupplyRestored => "restored",
+        Move.JointUndone => "undone",
+        Move.JointMade => "made",
+        Move.PartAside => "laid aside",
+        Move.PartHome => "brought home",
+        Move.PartOff => "taken off",
+        _ => "fitted",
+    };
+}

@@ -1,0 +1,101 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Ledger;
+
+public enum OpenKind { Yes, Question, Supply, Joint, Part, Bare, Cover, Renewal, LastLook, Proof, Goal }
+
+/// <summary>One thing that stands between here and the handover.</summary>
+public sealed record OpenItem(OpenKind Kind, string Target, string Sentence);
+
+/// <summary>What is still open. A machine may be handed over when this is empty.</summary>
+public static class OpenItems
+{
+    public static IReadOnlyList<OpenItem> Of(Standing standing)
+    {
+        var open = new List<OpenItem>();
+        if (standing.Opened is null)
+        {
+            open.Add(new OpenItem(OpenKind.Goal, "", "No job is open in this ledger."));
+            return open;
+        }
+
+        open.AddRange(standing.Questions.Select(q => new OpenItem(OpenKind.Question, q.Entry.ToString(), q.Sentence)));
+        if (standing.Agreed is null)
+        {
+            open.Add(new OpenItem(OpenKind.Yes, "", "Nobody's yes to this work is on record."));
+        }
+
+        open.AddRange(Joints(standing));
+        open.AddRange(Parts(standing));
+        open.AddRange(Openings(standing));
+        open.AddRange(Renewals(standing));
+        open.AddRange(standing.Net.Map.Supplies
+            .Where(s => standing.IsDone(OperationKind.MakeSafe, s.Id))
+            .Select(s => new OpenItem(OpenKind.Supply, s.Id, $"“{s.Name}” is not restored.")));
+        open.AddRange(Goals(standing));
+        open.AddRange(Proofs(standing));
+        return open;
+    }
+
+    private static IEnumerable<OpenItem> Joints(Standing standing)
+    {
+        foreach (var joint in standing.Net.Map.Joints.Where(j => standing.IsDone(OperationKind.Undo, j.Id)))
+        {
+            var covering = InTheWay.Covering(standing, joint.Id).Select(p => $"“{standing.Net.Parts[p].Name}”").ToList();
+            yield return new OpenItem(OpenKind.Joint, joint.Id, covering.Count == 0
+                ? $"“{joint.Name}” is not made; nothing covers it."
+                : $"“{joint.Name}” is not made; it is now covered by {string.Join(" and ", covering)}.");
+        }
+    }
+
+    private static IEnumerable<OpenItem> Parts(Standing standing) =>
+        from part in standing.Net.Map.Parts
+        let state = standing.StateOf(part.Id)
+        where state is PartState.Aside or PartState.Off
+        select new OpenItem(OpenKind.Part, part.Id, $"“{part.Name}” is {(state == PartState.Off ? "off" : "laid aside")}.");
+
+    private static IEnumerable<OpenItem> Openings(Standing standing)
+    {
+        foreach (var opening in standing.Net.Map.Openings)
+        {
+            var covered = standing.Covered.Contains(opening.Id);
+            if (covered)
+            {
+                yield return new OpenItem(OpenKind.Cover, opening.Id, $"The {opening.Cover} is in “{opening.Name}”.");
+            }
+            else if (standing.IsBare(opening))
+            {
+                yield return new OpenItem(OpenKind.Bare, opening.Id, $"“{opening.Name}” is open and not covered.");
+            }
+        }
+    }
+
+    private static IEnumerable<OpenItem> Renewals(Standing standing) =>
+        from target in standing.Net.RenewalsFor.Keys.Union(standing.GoalParts).Order(StringComparer.Ordinal)
+        where standing.WasOpen(target)
+        from renewal in standing.RenewalsOwed(target)
+        where !standing.Renewed.Contains(renewal.Id)
+        select new OpenItem(OpenKind.Renewal, renewal.Id, $"“{renewal.Name}” is not in yet.");
+
+    private static IEnumerable<OpenItem> Goals(Standing standing)
+    {
+        foreach (var part in standing.GoalParts.Where(p => !standing.WasDisturbed(OperationKind.Off, p)).Order(StringComparer.Ordinal))
+        {
+            yield return new OpenItem(OpenKind.Goal, part, $"“{standing.Net.Parts[part].Name}” has not been reached.");
+        }
+
+        foreach (var joint in standing.GoalJoints.Where(j => !standing.WasDisturbed(OperationKind.Undo, j)).Order(StringComparer.Ordinal))
+        {
+            yield return new OpenItem(OpenKind.Goal, joint, $"“{standing.Net.Joints[joint].Name}” has not been reached.");
+        }
+    }
+
+    private static IEnumerable<OpenItem> Proofs(Standing standing) =>
+        from proof in standing.Net.Map.Proofs
+        where standing.WasOpen(proof.For)
+        let reading = standing.Readings.GetValueOrDefault(proof.Id)
+        where reading?.Verdict != Verdict.Good
+        select new OpenItem(OpenKind.Proof, proof.Id, reading is null
+            ? $"“{proof.Name}” has not been proved."
+            : $"“{proof.Name}” was {(reading.Verdict == Verdict.Bad ? "bad" : "unclear")}: {reading.Reading}.");
+}

@@ -1,0 +1,100 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Ledger;
+
+public enum PartState { Fitted, Loose, Aside, Off }
+
+/// <summary>Something an entry left in doubt, which a person has to look at.</summary>
+public sealed record Question(Guid Entry, string By, string Sentence);
+
+/// <summary>Where a job stands: a pure function of its map and its ledger.</summary>
+public sealed class Standing
+{
+    internal Standing(OperationNet net)
+    {
+        Net = net;
+        Done = net.Nothing;
+        Disturbed = net.Nothing;
+    }
+
+    public OperationNet Net { get; }
+    public JobOpened? Opened { get; internal set; }
+    public Agreed? Agreed { get; internal set; }
+    public HandedOver? HandedOver { get; internal set; }
+    /// <summary>The operations done and not reversed: what is safe, undone, aside and off at this moment.</summary>
+    public OperationSet Done { get; internal set; }
+    /// <summary>Every operation this job has ever done, whether or not it has been reversed since.</summary>
+    public OperationSet Disturbed { get; internal set; }
+    public IReadOnlyCollection<string> GoalParts => Parts;
+    public IReadOnlyCollection<string> GoalJoints => Joints;
+    /// <summary>The openings with a cover in them.</summary>
+    public IReadOnlySet<string> Covered => Covers;
+    public int CoversPutIn { get; internal set; }
+    public int CoversTakenOut { get; internal set; }
+    /// <summary>The joints whose faces were cleaned since they were last undone.</summary>
+    public IReadOnlySet<string> Cleaned => Clean;
+    /// <summary>The renewals in place since what they are for was last disturbed.</summary>
+    public IReadOnlySet<string> Renewed => New;
+    /// <summary>The joints looked at since they were last made.</summary>
+    public IReadOnlySet<string> Looked => Looks;
+    public IReadOnlyDictionary<string, ProofRecorded> Readings => Proved;
+    public IReadOnlyList<Question> Questions => Asked;
+    /// <summary>Entries that are kept but not understood here.</summary>
+    public IReadOnlyList<string> Unread => NotRead;
+
+    internal HashSet<string> Parts { get; } = [];
+    internal HashSet<string> Joints { get; } = [];
+    internal HashSet<string> Covers { get; } = [];
+    internal HashSet<string> Clean { get; } = [];
+    internal HashSet<string> New { get; } = [];
+    internal HashSet<string> Looks { get; } = [];
+    internal Dictionary<string, ProofRecorded> Proved { get; } = [];
+    internal List<Question> Asked { get; } = [];
+    internal List<string> NotRead { get; } = [];
+
+    public bool IsDone(OperationKind kind, string target) => Net.TryFind(kind, target, out var operation) && Done.Contains(operation);
+
+    public bool WasDisturbed(OperationKind kind, string target) => Net.TryFind(kind, target, out var operation) && Disturbed.Contains(operation);
+
+    public PartState StateOf(string part) =>
+        IsDone(OperationKind.Off, part) ? PartState.Off
+        : IsDone(OperationKind.Aside, part) ? PartState.Aside
+        : Net.JointsOf[part] is { Count: > 0 } joints && joints.All(j => IsDone(OperationKind.Undo, j.Id)) ? PartState.Loose
+        : PartState.Fitted;
+
+    /// <summary>Whether the part, joint or supply is disturbed at this moment.</summary>
+    public bool IsOpen(string target) => HasAny(Done, target);
+
+    /// <summary>Whether the part, joint or supply was ever disturbed in this job. A part laid aside was not: nothing of it needs renewing.</summary>
+    public bool WasOpen(string target) => HasAny(Disturbed, target);
+
+    /// <summary>The renewals owed once this part, joint or supply is disturbed.</summary>
+    public IEnumerable<Renewal> RenewalsOwed(string target)
+    {
+        foreach (var renewal in Net.RenewalsFor.GetValueOrDefault(target, []))
+        {
+            yield return renewal;
+        }
+
+        if (Parts.Contains(target))
+        {
+            yield return Net.NewPart(target);
+        }
+    }
+
+    /// <summary>An opening is bare while what closes it is away.</summary>
+    public bool IsBare(Opening opening) => IsOpen(opening.On);
+
+    private bool HasAny(OperationSet among, string target)
+    {
+        foreach (var kind in (ReadOnlySpan<OperationKind>)[OperationKind.MakeSafe, OperationKind.Undo, OperationKind.Off])
+        {
+            if (Net.TryFind(kind, target, out var operation) && among.Contains(operation))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+}
