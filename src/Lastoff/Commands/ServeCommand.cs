@@ -42,6 +42,11 @@ internal static class ServeCommand
 
     private static async Task<int> Serve(string urls, string data, string? demo, CancellationToken stop)
     {
+        if (!urls.Split(';').All(url => Uri.TryCreate(url, UriKind.Absolute, out var uri) && uri.Scheme is "http" or "https"))
+        {
+            throw new Failure($"--urls {urls}: this is not an address to listen on; write it like http://localhost:5210.");
+        }
+
         try
         {
             await using var server = Server.Build(urls, Workshop.Open(data, demo));
@@ -50,13 +55,9 @@ internal static class ServeCommand
             await server.WaitForShutdownAsync(stop);
             return 0;
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or SqliteException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or SqliteException or InvalidDataException)
         {
             throw new Failure($"Lastoff cannot start on {urls} with its records in {data}: {e.Message.TrimEnd('.')}; free the address, or choose others with --urls and --data.");
-        }
-        catch (Exception e) when (e is FormatException or InvalidOperationException)
-        {
-            throw new Failure($"--urls {urls}: this is not an address to listen on; write it like http://localhost:5210.");
         }
     }
 }

@@ -14,7 +14,7 @@ public sealed record RefusedEntry(string Id, string Why);
 /// <summary>What became of the entries a device sent: those the store now holds for good, and those it will not take.</summary>
 public sealed record Receipt(IReadOnlyList<Guid> Accepted, IReadOnlyList<RefusedEntry> Refused);
 
-/// <summary>Keeps the entries in SQLite. What <see cref="Take"/> has accepted is on the disk.</summary>
+/// <summary>Keeps the entries in SQLite. What it has accepted is on the disk.</summary>
 public sealed class EntryStore
 {
     private readonly string _connection;
@@ -93,7 +93,7 @@ public sealed class EntryStore
                 {
                     refused.Add(new RefusedEntry("", $"This entry cannot be taken, because {fault}."));
                 }
-                else if (Take(connection, job, entry!) is { } why)
+                else if (TakeOne(connection, job, entry!) is { } why)
                 {
                     refused.Add(new RefusedEntry(entry!.Id.ToString(), why));
                 }
@@ -110,7 +110,7 @@ public sealed class EntryStore
     }
 
     /// <summary>Why the entry is not taken; null when it is, or was before.</summary>
-    private static string? Take(SqliteConnection connection, Guid job, Entry entry)
+    private static string? TakeOne(SqliteConnection connection, Guid job, Entry entry)
     {
         if (entry.Seal is null)
         {

@@ -19,6 +19,8 @@ public static class Server
             kestrel.Limits.MaxRequestBodySize = Endpoints.LargestBody;
         });
         builder.Logging.SetMinimumLevel(LogLevel.Warning);
+        // A start that fails is told in one sentence by the command; the host need not tell it again.
+        builder.Logging.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
 
         var app = builder.Build();
         app.Use((context, next) =>
