@@ -206,7 +206,8 @@ internal sealed class YamlFields
     {
         foreach (var entry in _left.Values)
         {
-            var end = _faults.DidYouMean(entry.Key, _known, $"; its fields are {string.Join(", ", _known)}.");
+            var comma = entry.Value is YamlScalar { IsEmpty: true } ? " (a text with a comma or colon in it needs quotes)" : "";
+            var end = _faults.DidYouMean(entry.Key, _known, $"{comma}; its fields are {string.Join(", ", _known)}.");
             _faults.Add(At(entry.Key), $"{What} has no field '{entry.Key}'{end}");
         }
     }
