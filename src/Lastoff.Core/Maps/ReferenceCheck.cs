@@ -106,7 +106,7 @@ internal sealed class ReferenceCheck
         foreach (var (i, name) in names.Index())
         {
             Name($"{path}[{i}]", what, name, wanted);
-            if (!seen.Add(name))
+            if (name.Length > 0 && !seen.Add(name))
             {
                 _faults.Add($"{path}[{i}]", $"{what} lists '{name}' twice; keep one.");
             }
