@@ -42,6 +42,23 @@ public class BadMapTests
         Assert.Contains("is empty", Assert.Single(MapReader.Read("# " + new string('e', 2_500_000), "long.map.yaml").Faults).Sentence);
     }
 
+    [Fact]
+    public void A_flood_of_faults_is_cut_short_and_counted()
+    {
+        var faults = MapReader.Read(string.Concat(Enumerable.Range(0, 1500).Select(i => $"field-{i}: 1\n")), "flood.map.yaml").Faults;
+        Assert.Equal(1001, faults.Count);
+        // 1,500 unknown fields, and no format, name, title or parts.
+        Assert.Equal("From here on there are 504 more faults; correct those above first.", faults[^1].Sentence);
+    }
+
+    [Fact]
+    public void A_map_of_more_operations_than_a_machine_has_is_refused()
+    {
+        var parts = string.Concat(Enumerable.Range(0, 5001).Select(i => $"  - {{id: p{i}, name: P}}\n"));
+        var fault = Assert.Single(MapReader.Read($"format: 1\nname: x\ntitle: X\nparts:\n{parts}", "x.map.yaml").Faults);
+        Assert.Equal((4, "The map has 5001 operations and may have 5000; describe one area of the machine per map."), (fault.Line, fault.Sentence));
+    }
+
     [Theory]
     [InlineData("", "The file is empty; a map starts with 'format: 1', a name and a title.")]
     [InlineData(" \n\n ", "The file is empty; a map starts with 'format: 1', a name and a title.")]
