@@ -1,0 +1,107 @@
+using Lastoff.Tests.Serving;
+using Microsoft.Playwright;
+
+namespace Lastoff.BrowserTests;
+
+/// <summary>A real Chromium before the real server on an empty data folder, used by its visible controls only.</summary>
+public sealed class Bay : IAsyncDisposable
+{
+    private static readonly string[] Arguments =
+        ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run", "--disable-component-update", "--disable-sync"];
+
+    private readonly IPlaywright _playwright;
+    private readonly IBrowser _browser;
+    private readonly IBrowserContext _context;
+
+    private Bay(RunningServer server, IPlaywright playwright, IBrowser browser, IBrowserContext context, IPage page)
+    {
+        Server = server;
+        _playwright = playwright;
+        _browser = browser;
+        _context = context;
+        Page = page;
+    }
+
+    public RunningServer Server { get; }
+
+    public IPage Page { get; }
+
+    public static async Task<Bay> Open(int width, int height)
+    {
+        var server = await RunningServer.Start();
+        var playwright = await Playwright.CreateAsync();
+        var browser = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = "/usr/bin/chromium", Args = Arguments });
+        var context = await browser.NewContextAsync(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = height },
+            HasTouch = width < 600,
+            AcceptDownloads = true,
+            ReducedMotion = ReducedMotion.Reduce,
+        });
+        // WebAssembly starts slowly on a busy machine; this only bounds a hang.
+        context.SetDefaultTimeout(90_000);
+        return new Bay(server, playwright, browser, context, await context.NewPageAsync());
+    }
+
+    /// <summary>Says who is writing, on the first visit.</summary>
+    public async Task ComeIn()
+    {
+        await Page.GotoAsync(Server.Address.ToString());
+        await At("person-name").FillAsync("Bay Tester");
+        await At("person-begin").ClickAsync();
+        await At("job-line").First.WaitForAsync();
+    }
+
+    public Task SetOffline(bool offline) => _context.SetOfflineAsync(offline);
+
+    public ILocator At(string hook) => Page.Locator($"[data-test='{hook}']");
+
+    public async Task OpenWaitingJob(string words)
+    {
+        await At("job-line").Filter(new LocatorFilterOptions { HasText = words }).ClickAsync();
+        await At("agree-who").FillAsync("The invented owner");
+        await At("agree").ClickAsync();
+        await At("step").WaitForAsync();
+    }
+
+    /// <summary>What the Now screen asks for, or null when it asks for the handover.</summary>
+    public async Task<(string Kind, string Target)?> Asked()
+    {
+        await Page.Locator("[data-test=step], [data-test=hand-over]").First.WaitForAsync();
+        return await At("step").CountAsync() == 0
+            ? null
+            : ((await At("step").GetAttributeAsync("data-step"))!, (await At("step").GetAttributeAsync("data-target"))!);
+    }
+
+    /// <summary>Does what is asked for, and waits until the screen asks for something else.</summary>
+    public async Task DoIt((string Kind, string Target) asked)
+    {
+        if (asked.Kind == "Prove")
+        {
+            await At("reading").FillAsync("As it should be");
+            await At("verdict-good").CheckAsync();
+            await At("prove").ClickAsync();
+        }
+        else
+        {
+            if (await At("litres").CountAsync() > 0)
+            {
+                await At("litres").FillAsync("1.2");
+            }
+
+            await At("done").ClickAsync();
+        }
+
+        await Page.WaitForFunctionAsync(
+            "asked => { const s = document.querySelector('[data-test=step]'); return !s || s.dataset.step + ' ' + s.dataset.target !== asked; }",
+            $"{asked.Kind} {asked.Target}");
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _context.CloseAsync();
+        await _browser.DisposeAsync();
+        _playwright.Dispose();
+        await Server.DisposeAsync();
+    }
+}

@@ -1,0 +1,79 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace Lastoff.BrowserTests;
+
+/// <summary>What every screen owes a person with gloves, poor light, or a screen reader.</summary>
+public class ScreenTests
+{
+    // 20 mm at the 96 CSS pixels to the inch that browsers count in.
+    private const double GlovePixels = 20 / 25.4 * 96;
+
+    [Theory]
+    [InlineData(390, 844)]
+    [InlineData(1440, 900)]
+    public async Task Screens_have_no_faults_that_axe_finds_and_do_not_scroll_sideways(int width, int height)
+    {
+        await using var bay = await Bay.Open(width, height);
+        await bay.Page.GotoAsync(bay.Server.Address.ToString());
+        await bay.At("person-name").WaitForAsync();
+        await IsSound(bay, "who writes");
+        await bay.ComeIn();
+        await IsSound(bay, "jobs");
+        await bay.At("open-job").ClickAsync();
+        await bay.At("map-light-van").WaitForAsync();
+        await IsSound(bay, "open a job");
+        await bay.Page.GoBackAsync();
+        await bay.OpenWaitingJob("sprayer");
+        await IsSound(bay, "now");
+        await bay.At("open-strip").ClickAsync();
+        await IsSound(bay, "still open");
+        await bay.At("open-sheet-close").ClickAsync();
+        await bay.At("tab-depth").ClickAsync();
+        await IsSound(bay, "depth");
+        await bay.At("tab-account").ClickAsync();
+        await IsSound(bay, "out and home");
+    }
+
+    [Fact]
+    public async Task The_act_of_the_floor_is_big_enough_for_gloves()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("light van");
+        var done = (await bay.At("done").BoundingBoxAsync())!;
+        Assert.True(done.Height >= GlovePixels && done.Width >= GlovePixels, $"{done.Width} x {done.Height}");
+        foreach (var hook in new[] { "undo", "different", "open-strip", "tab-now", "tab-depth", "tab-account" })
+        {
+            var box = (await bay.At(hook).BoundingBoxAsync())!;
+            Assert.True(box.Height >= 44 && box.Width >= 44, $"{hook}: {box.Width} x {box.Height}");
+        }
+    }
+
+    [Fact]
+    public async Task A_handover_with_something_open_is_refused_with_what_it_is()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        await bay.DoIt((await bay.Asked())!.Value);
+        await bay.At("open-strip").ClickAsync();
+        await Expect(bay.At("open-sheet")).ToContainTextAsync("Pressure in the spray line” is not restored");
+        await Expect(bay.At("open-sheet")).ToContainTextAsync("Upper diaphragm” has not been reached");
+    }
+
+    private static async Task IsSound(Bay bay, string screen)
+    {
+        var options = new AxeRunOptions
+        {
+            RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
+            // 7:1, which is more than the level above asks for.
+            Rules = new Dictionary<string, RuleOptions> { ["color-contrast-enhanced"] = new() { Enabled = true } },
+        };
+        var result = await bay.Page.RunAxe(options);
+        Assert.True(result.Violations.Length == 0, $"{screen}: " + string.Join("; ", result.Violations.Select(v => $"{v.Id} at {v.Nodes[0].Html}")));
+        var overflow = await bay.Page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+        Assert.True(overflow <= 0, $"{screen} is {overflow} px too wide.");
+    }
+}

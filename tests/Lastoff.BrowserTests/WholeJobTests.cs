@@ -1,0 +1,96 @@
+using System.Text.Json.Nodes;
+using Lastoff.Tests.Program;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace Lastoff.BrowserTests;
+
+/// <summary>The demo jobs, done by thumb from the first screen to the handover.</summary>
+public class WholeJobTests
+{
+    [Fact]
+    public async Task The_light_van_goes_out_and_comes_home_on_a_phone_that_loses_its_network_half_way()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("light van");
+        var done = new List<(string Kind, string Target)>();
+        while (await bay.Asked() is { } asked)
+        {
+            if (done.Count == 40)
+            {
+                await bay.SetOffline(true);
+            }
+
+            if (done.Count == 50)
+            {
+                await bay.Page.ReloadAsync();
+                Assert.Equal(asked, await bay.Asked());
+            }
+
+            await bay.DoIt(asked);
+            done.Add(asked);
+        }
+
+        Assert.True(done.Count > 150, $"Only {done.Count} steps.");
+        await Expect(bay.At("sync")).Not.ToHaveAttributeAsync("data-state", "sent");
+        await bay.At("hand-over-to").FillAsync("The invented owner");
+        await bay.At("hand-over").ClickAsync();
+        await Expect(bay.At("gone-home")).ToBeVisibleAsync();
+        var onDevice = await Export(bay);
+
+        await bay.SetOffline(false);
+        await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent", new LocatorAssertionsToHaveAttributeOptions { Timeout = 60_000 });
+        var job = JsonNode.Parse(onDevice.Split('\n')[0])!["id"]!;
+        var onServer = await bay.Server.Client.GetStringAsync($"/api/jobs/{job}/ledger", TestContext.Current.CancellationToken);
+        Assert.Equal(onDevice.Split('\n').Order(), onServer.Split('\n').Order());
+        await NothingIsOpen("light-van", onDevice);
+        await NothingIsOpen("light-van", onServer);
+    }
+
+    [Fact]
+    public async Task The_sprayer_is_done_at_the_desk_with_a_mistake_taken_back()
+    {
+        await using var bay = await Bay.Open(1440, 900);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        var first = (await bay.Asked())!.Value;
+        await bay.DoIt(first);
+        await bay.At("undo").ClickAsync();
+        await Expect(bay.At("step")).ToHaveAttributeAsync("data-target", first.Target);
+        while (await bay.Asked() is { } asked)
+        {
+            await bay.DoIt(asked);
+        }
+
+        await bay.At("hand-over-to").FillAsync("The invented owner");
+        await bay.At("hand-over").ClickAsync();
+        await Expect(bay.At("gone-home")).ToBeVisibleAsync();
+        await NothingIsOpen("orchard-sprayer-pump", await Export(bay));
+    }
+
+    private static async Task<string> Export(Bay bay)
+    {
+        var download = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("export").ClickAsync());
+        return await File.ReadAllTextAsync(await download.PathAsync(), TestContext.Current.CancellationToken);
+    }
+
+    private static async Task NothingIsOpen(string map, string ledger)
+    {
+        var file = Path.GetTempFileName();
+        try
+        {
+            await File.WriteAllTextAsync(file, ledger, TestContext.Current.CancellationToken);
+            var ran = await LastoffProgram.Run("standing", LastoffProgram.Demo($"{map}.map.yaml"), file, "--json");
+            Assert.Equal("", ran.Error);
+            var standing = JsonNode.Parse(ran.Output)!;
+            Assert.Empty(standing["open"]!.AsArray());
+            Assert.Equal(true, (bool)standing["handed_over"]!);
+            Assert.Equal((int)standing["covers_put_in"]!, (int)standing["covers_taken_out"]!);
+        }
+        finally
+        {
+            File.Delete(file);
+        }
+    }
+}
