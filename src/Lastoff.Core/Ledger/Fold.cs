@@ -83,6 +83,7 @@ public static class Fold
                 break;
             case OpeningCovered covered when standing.Covers.Add(covered.Opening):
                 standing.CoversPutIn++;
+                standing.OnceCovered.Add(covered.Opening);
                 break;
             case OpeningUncovered uncovered when standing.Covers.Remove(uncovered.Opening):
                 standing.CoversTakenOut++;
@@ -132,6 +133,7 @@ public static class Fold
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.
         standing.Clean.Remove(moved.Target);
         standing.Looks.Remove(moved.Target);
+        standing.OnceCovered.ExceptWith(standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []).Select(o => o.Id));
         foreach (var renewal in standing.RenewalsOwed(moved.Target))
         {
             standing.New.Remove(renewal.Id);

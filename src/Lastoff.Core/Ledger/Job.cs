@@ -44,6 +44,13 @@ public sealed class Job
     /// <summary>The device's last entry in this job, or null.</summary>
     public Entry? LastOf(string device) => Entries.Where(e => e.Device == device).MaxBy(e => e.Seq);
 
+    /// <summary>The device's last entry that still counts, which is the one to take back next; null when nothing is left to take back.</summary>
+    public Entry? LastToTakeBack(string device)
+    {
+        var gone = Fold.TakenBackEntries([.. Entries.Select(e => (e, ActKinds.Read(e, out _)))]);
+        return Entries.LastOrDefault(e => e.Device == device && e.Kind is not (ActKinds.TakenBack or ActKinds.JobOpened) && !gone.Contains(e.Id));
+    }
+
     private Guid NextId(Pen pen) => EntryId.Next(pen.Now, Latest, pen.Randomness);
 
     private Guid? Latest => Entries.Count == 0 ? null : Entries.Select(e => e.Id).MaxBy(id => id.ToString(), StringComparer.Ordinal);

@@ -29,6 +29,8 @@ public sealed class Standing
     public IReadOnlyCollection<string> GoalJoints => Joints;
     /// <summary>The openings with a cover in them.</summary>
     public IReadOnlySet<string> Covered => Covers;
+    /// <summary>The openings that have had a cover since they were last laid bare.</summary>
+    public IReadOnlySet<string> EverCovered => OnceCovered;
     public int CoversPutIn { get; internal set; }
     public int CoversTakenOut { get; internal set; }
     /// <summary>The joints whose faces were cleaned since they were last undone.</summary>
@@ -45,6 +47,7 @@ public sealed class Standing
     internal HashSet<string> Parts { get; } = [];
     internal HashSet<string> Joints { get; } = [];
     internal HashSet<string> Covers { get; } = [];
+    internal HashSet<string> OnceCovered { get; } = [];
     internal HashSet<string> Clean { get; } = [];
     internal HashSet<string> New { get; } = [];
     internal HashSet<string> Looks { get; } = [];
