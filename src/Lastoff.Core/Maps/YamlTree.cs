@@ -1,0 +1,187 @@
+using YamlDotNet.Core;
+using YamlDotNet.Core.Events;
+
+namespace Lastoff.Core.Maps;
+
+/// <summary>A YAML document as plain values with their lines: scalars, lists, mappings.</summary>
+internal abstract record YamlNode(int Line);
+
+/// <param name="IsPlain">Written without quotes, so that it may be a number or a flag.</param>
+internal sealed record YamlScalar(int Line, string Text, bool IsPlain) : YamlNode(Line)
+{
+    public bool IsEmpty => IsPlain && Text is "" or "~" or "null";
+}
+
+internal sealed record YamlList(int Line, IReadOnlyList<YamlNode> Items) : YamlNode(Line);
+
+internal sealed record YamlMapping(int Line, IReadOnlyList<YamlEntry> Entries) : YamlNode(Line);
+
+internal sealed record YamlEntry(string Key, int Line, YamlNode Value);
+
+/// <summary>Reads the one document of a map file, from the parser's events: no types are looked up by name, nothing is expanded.</summary>
+internal sealed class YamlTree
+{
+    // The deepest field of a map stands eight levels down.
+    private const int MostLevels = 16;
+
+    private readonly Parser _parser;
+    private readonly FaultList _faults;
+    private readonly int _lines;
+
+    private YamlTree(string text, FaultList faults)
+    {
+        _parser = new Parser(new StringReader(text));
+        _faults = faults;
+        _lines = text.ReplaceLineEndings("\n").TrimEnd('\n').Count(c => c == '\n') + 1;
+    }
+
+    /// <summary>The root mapping, or null after adding what is wrong.</summary>
+    public static YamlMapping? Parse(string text, FaultList faults)
+    {
+        var tree = new YamlTree(text, faults);
+        try
+        {
+            var root = tree.Document();
+            return faults.Count == 0 ? root : null;
+        }
+        catch (Refused)
+        {
+            return null;
+        }
+        catch (YamlException broken)
+        {
+            tree.Add(broken.Start, Broken(text, broken, tree.Line(broken.Start)));
+            return null;
+        }
+        catch (Exception unexpected) when (unexpected is ArgumentException or InvalidOperationException or FormatException or IndexOutOfRangeException or OverflowException)
+        {
+            // The parser meets some broken escapes with exceptions that are not its own.
+            tree.Add(tree._parser.Current?.End ?? Mark.Empty, $"The text cannot be read as YAML after this line; look for a stray backslash, quote, '%' or '!' below it.");
+            return null;
+        }
+    }
+
+    private YamlMapping? Document()
+    {
+        _parser.Consume<StreamStart>();
+        if (_parser.Accept<StreamEnd>(out _))
+        {
+            _faults.AddToFile(1, "The file is empty; a map starts with 'format: 1', a name and a title.");
+            return null;
+        }
+
+        _parser.Consume<DocumentStart>();
+        var root = Node(1);
+        _parser.Consume<DocumentEnd>();
+        if (_parser.Accept<DocumentStart>(out var second))
+        {
+            throw Refuse(second.Start, "A second document starts here; a file holds one map, so put this one into a file of its own.");
+        }
+
+        switch (root)
+        {
+            case YamlMapping mapping:
+                return mapping;
+            case YamlScalar { IsEmpty: true }:
+                _faults.AddToFile(root.Line, "The file is empty; a map starts with 'format: 1', a name and a title.");
+                return null;
+            default:
+                _faults.AddToFile(root.Line, $"The file holds {(root is YamlList ? "a list" : "plain text")} where a map has fields; it starts with 'format: 1', a name and a title.");
+                return null;
+        }
+    }
+
+    private YamlNode Node(int level)
+    {
+        var next = _parser.Consume<ParsingEvent>();
+        if (level > MostLevels)
+        {
+            throw Refuse(next.Start, $"This is nested more than {MostLevels} levels deep, and nothing in a map is; look for a bracket that is never closed.");
+        }
+
+        if (next is AnchorAlias alias)
+        {
+            Add(next.Start, $"'*{alias.Value}' refers to an anchor; a map has no anchors and aliases, so write the value out.");
+            return new YamlScalar(Line(next.Start), "", true);
+        }
+
+        if (next is NodeEvent { Anchor.IsEmpty: false } anchored)
+        {
+            Add(next.Start, $"'&{anchored.Anchor.Value}' is an anchor; a map has no anchors and aliases, so take it away and write the value where it is used.");
+        }
+
+        if (next is NodeEvent { Tag.IsEmpty: false, Tag.IsNonSpecific: false } tagged)
+        {
+            Add(next.Start, $"'{tagged.Tag.Value}' is a tag; a map has none, so take it away.");
+        }
+
+        return next switch
+        {
+            Scalar scalar => new YamlScalar(Line(next.Start), scalar.Value, scalar.Style == ScalarStyle.Plain),
+            SequenceStart => new YamlList(Line(next.Start), Items(level)),
+            MappingStart => new YamlMapping(Line(next.Start), Entries(level)),
+            _ => throw Refuse(next.Start, "The text cannot be read as YAML here; look at the indentation, colons and quotes of this line and the one above."),
+        };
+    }
+
+    private List<YamlNode> Items(int level)
+    {
+        var items = new List<YamlNode>();
+        while (!_parser.TryConsume<SequenceEnd>(out _))
+        {
+            items.Add(Node(level + 1));
+        }
+
+        return items;
+    }
+
+    private List<YamlEntry> Entries(int level)
+    {
+        var entries = new Dictionary<string, YamlEntry>();
+        while (!_parser.TryConsume<MappingEnd>(out _))
+        {
+            var start = _parser.Current is null ? Mark.Empty : Peek().Start;
+            if (Node(level + 1) is not YamlScalar key)
+            {
+                throw Refuse(start, "A list or a set of fields stands here where the name of a field should; look at the brackets and colons of this line.");
+            }
+
+            var entry = new YamlEntry(key.Text, key.Line, Node(level + 1));
+            if (!entries.TryAdd(key.Text, entry))
+            {
+                Add(start, $"The field '{key.Text}' is given twice, first on line {entries[key.Text].Line}; keep one.");
+            }
+        }
+
+        return [.. entries.Values];
+    }
+
+    private ParsingEvent Peek() => _parser.Accept<ParsingEvent>(out var next) ? next : throw new InvalidOperationException();
+
+    private void Add(Mark mark, string sentence) => _faults.AddToFile(Line(mark), sentence);
+
+    private Refused Refuse(Mark mark, string sentence)
+    {
+        Add(mark, sentence);
+        return new Refused();
+    }
+
+    /// <summary>The parser's line, kept within the file: it may stand one past the end.</summary>
+    private int Line(Mark mark) => (int)Math.Clamp(mark.Line, 1, _lines);
+
+    private static string Broken(string text, YamlException broken, int line)
+    {
+        var lines = text.ReplaceLineEndings("\n").Split('\n');
+        var content = lines[line - 1];
+        if (content[..^content.TrimStart().Length].Contains('\t'))
+        {
+            return "This line is indented with a tab; YAML wants spaces.";
+        }
+
+        var cause = broken.Message.TrimEnd('.');
+        return $"The text cannot be read as YAML here ({cause}); look at the indentation, colons, brackets and quotes of this line and the one above.";
+    }
+
+    /// <summary>Ends the reading after a fault that leaves nothing sensible to go on with.</summary>
+    private sealed class Refused : Exception;
+}

@@ -1,0 +1,55 @@
+using System.Text;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Commands;
+
+/// <summary>Reads the files a command is given; whatever is wrong with one becomes one sentence.</summary>
+internal static class InputFile
+{
+    private const long LargestMap = 4L * 1024 * 1024;
+    private const long LargestLedger = 256L * 1024 * 1024;
+
+    /// <exception cref="Failure">The file cannot be read, or the map has a fault.</exception>
+    public static OperationNet Map(string path)
+    {
+        var reading = MapText(path);
+        return reading.Map is { } map
+            ? OperationNet.From(map)
+            : throw new Failure(reading.Describe(reading.Faults[0])
+                + (reading.Faults.Count > 1 ? $" ({reading.Faults.Count - 1} more: run `lastoff check {path}`.)" : ""));
+    }
+
+    /// <exception cref="Failure">The file cannot be read.</exception>
+    public static MapReading MapText(string path) => MapReader.Read(Text(path, LargestMap, "a map"), path);
+
+    /// <exception cref="Failure">The file cannot be read, or the ledger cannot be trusted.</exception>
+    public static IReadOnlyList<Entry> Ledger(string path)
+    {
+        var reading = LedgerFile.Read(Text(path, LargestLedger, "a ledger"), path);
+        return reading.Fault is null ? reading.Entries : throw new Failure(reading.Fault);
+    }
+
+    private static string Text(string path, long largest, string what)
+    {
+        try
+        {
+            var size = new FileInfo(path).Length;
+            return size > largest
+                ? throw new Failure($"{path}: the file has {size / 1048576} MB and {what} has at most {largest / 1048576} MB; check that it is the file you mean.")
+                : File.ReadAllText(path, new UTF8Encoding(false, throwOnInvalidBytes: true));
+        }
+        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
+        {
+            throw new Failure($"{path}: there is no such file; check the name.");
+        }
+        catch (DecoderFallbackException)
+        {
+            throw new Failure($"{path}: the file is not UTF-8 text; save it as UTF-8, or check that it is {what}.");
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new Failure($"{path}: the file cannot be read; check that it is a file and that you may read it.");
+        }
+    }
+}

@@ -1,0 +1,23 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+
+namespace Lastoff.Commands;
+
+/// <summary>What every command prints alike: JSON when asked for, minutes and positions in words.</summary>
+internal static class Output
+{
+    private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    public static Option<bool> Json { get; } = new("--json") { Description = "Print JSON, with SI units named in the keys." };
+
+    public static void Write(JsonObject value) => Console.WriteLine(value.ToJsonString(Readable));
+
+    public static JsonArray List<T>(IEnumerable<T> items, Func<T, JsonNode?> each) => [.. items.Select(each)];
+
+    public static string Minutes(double minutes) => minutes < 60
+        ? string.Create(CultureInfo.InvariantCulture, $"{minutes:0.#} min")
+        : string.Create(CultureInfo.InvariantCulture, $"{(int)minutes / 60} h {minutes % 60:00} min");
+}

@@ -1,0 +1,78 @@
+using System.CommandLine;
+using System.Text.Json.Nodes;
+using Lastoff.Core.Ledger;
+
+namespace Lastoff.Commands;
+
+/// <summary><c>lastoff standing MAP LEDGER</c>: what is still open, and what stands between here and the handover.</summary>
+internal static class StandingCommand
+{
+    public static Command Build()
+    {
+        var map = new Argument<string>("MAP") { Description = "The map the job was opened with." };
+        var ledger = new Argument<string>("LEDGER") { Description = "The job's ledger, JSON Lines." };
+        var command = new Command("standing", "Say what is still open, and what stands between here and the handover.") { map, ledger, Output.Json };
+        command.SetAction(parsed => Show(parsed.GetValue(map)!, parsed.GetValue(ledger)!, parsed.GetValue(Output.Json)));
+        return command;
+    }
+
+    private static int Show(string mapPath, string ledgerPath, bool json)
+    {
+        var net = InputFile.Map(mapPath);
+        var entries = InputFile.Ledger(ledgerPath);
+        var standing = Fold.Of(net, entries);
+        if (standing.Opened is { } job && job.Map != net.Map.Name)
+        {
+            throw new Failure($"{ledgerPath}, line 1: this job was opened with the map “{job.Map}”, and {mapPath} is “{net.Map.Name}”; give the map it was opened with.");
+        }
+
+        var open = OpenItems.Of(standing);
+        if (json)
+        {
+            Output.Write(ToJson(standing, entries.Count, open));
+            return 0;
+        }
+
+        if (standing.Opened is { } opened)
+        {
+            Console.WriteLine($"{opened.Machine}: {opened.Complaint}");
+        }
+
+        Console.WriteLine($"{entries.Count} entries. Covers put in {standing.CoversPutIn}, taken out {standing.CoversTakenOut}.");
+        Console.WriteLine(open.Count == 0 ? "Nothing is open." : $"{open.Count} still open:");
+        foreach (var item in open)
+        {
+            Console.WriteLine($"  {item.Sentence}");
+        }
+
+        foreach (var unread in standing.Unread)
+        {
+            Console.WriteLine($"  {unread}");
+        }
+
+        Console.WriteLine(standing.HandedOver is not { } handed ? "Not handed over."
+            : handed.Override is { } answer ? $"Handed over to {handed.To}; {answer.By} answers for what is open: {answer.Reason}"
+            : $"Handed over to {handed.To}.");
+        return 0;
+    }
+
+    private static JsonObject ToJson(Standing standing, int entries, IReadOnlyList<OpenItem> open) => new()
+    {
+        ["entries"] = entries,
+        ["open"] = Output.List(open, item => new JsonObject
+        {
+            ["kind"] = item.Kind.ToString().ToLowerInvariant(),
+            ["target"] = item.Target,
+            ["sentence"] = item.Sentence,
+        }),
+        ["covers_put_in"] = standing.CoversPutIn,
+        ["covers_taken_out"] = standing.CoversTakenOut,
+        ["unread"] = Output.List(standing.Unread, sentence => JsonValue.Create(sentence)),
+        ["handed_over"] = standing.HandedOver is not null,
+        ["override"] = standing.HandedOver?.Override is not { } answer ? null : new JsonObject
+        {
+            ["by"] = answer.By,
+            ["reason"] = answer.Reason,
+        },
+    };
+}

@@ -1,0 +1,27 @@
+using System.CommandLine;
+using Lastoff.Commands;
+
+// No arguments: serve the app.
+var root = new RootCommand("Last off, first on: plan, record and prove a repair that lies under a stack of other parts.")
+{
+    CheckCommand.Build(),
+    StandingCommand.Build(),
+    ServeCommand.Build(),
+};
+ServeCommand.AddTo(root);
+
+try
+{
+    var parsed = root.Parse(args);
+    if (parsed.Errors.Count > 0)
+    {
+        throw new Failure($"{parsed.Errors[0].Message.TrimEnd('.')}; see `lastoff --help`.");
+    }
+
+    return await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+}
+catch (Failure failure)
+{
+    Console.Error.WriteLine(failure.Message);
+    return Failure.ExitCode;
+}

@@ -1,0 +1,69 @@
+using System.Buffers.Binary;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Tests.Ledger;
+
+/// <summary>Devices that work on one job, each knowing only what it wrote and what reached it.</summary>
+public sealed class Bay
+{
+    private readonly List<Job> _devices;
+    private readonly TimeSpan[] _skew;
+    private int _written;
+
+    /// <param name="net">The map of the job.</param>
+    /// <param name="goals">The parts the job is opened for.</param>
+    /// <param name="skews">How wrong each device's clock is.</param>
+    public Bay(OperationNet net, IReadOnlyList<string> goals, params TimeSpan[] skews)
+    {
+        Net = net;
+        _skew = skews;
+        _devices = [.. skews.Select(_ => Job.From(net, []))];
+        Assert.Null(Do(0, new JobOpened(net.Map.Name, "An invented machine", "It leaks", "A seal", goals, [])));
+        for (var device = 1; device < skews.Length; device++)
+        {
+            Pass(0, device);
+        }
+    }
+
+    public OperationNet Net { get; }
+
+    public Job On(int device) => _devices[device];
+
+    public IReadOnlyList<Entry> Everything => [.. _devices.SelectMany(d => d.Entries).DistinctBy(e => e.Id)];
+
+    /// <summary>Records the act on a device, or says why it is refused.</summary>
+    public Refusal? Do(int device, Act act)
+    {
+        _written++;
+        var randomness = new byte[10];
+        BinaryPrimitives.WriteInt32BigEndian(randomness.AsSpan(6), _written);
+        var now = new DateTimeOffset(2026, 3, 2, 8, 0, 0, TimeSpan.Zero).AddSeconds(_written) + _skew[device];
+        var decision = _devices[device].Decide(act, new Pen($"device-{device}", $"Person {device}", now, randomness));
+        if (decision.Entry is { } entry)
+        {
+            _devices[device] = _devices[device].With(entry);
+        }
+
+        return decision.Refusal;
+    }
+
+    /// <summary>Everything one device knows reaches another.</summary>
+    public void Pass(int from, int to) => _devices[to] = _devices[to].With(_devices[from].Entries);
+
+    /// <summary>Every act that could be tried, sensible or not.</summary>
+    public static List<Act> Everyone(OperationNet net) =>
+    [
+        .. net.Operations.Select(o => new Moved(o.Kind.Out(), o.Target)),
+        .. net.Operations.Select(o => new Moved(o.Kind.Back(), o.Target)),
+        .. net.Map.Openings.Select(o => new OpeningCovered(o.Id)),
+        .. net.Map.Openings.Select(o => new OpeningUncovered(o.Id)),
+        .. net.Map.Joints.Select(j => new FaceCleaned(j.Id)),
+        .. net.Map.Joints.Select(j => new LastLookTaken(j.Id)),
+        .. net.RenewalsFor.Values.SelectMany(r => r).Select(r => new RenewalFitted(r.Id)),
+        .. net.Map.Parts.Select(p => new RenewalFitted(net.NewPart(p.Id).Id)),
+        .. net.Map.Proofs.Select(p => new ProofRecorded(p.Id, Verdict.Good, "as it should be")),
+        new Agreed("The owner", "in person", "Renew the seal"),
+        new HandedOver("The owner", null),
+    ];
+}

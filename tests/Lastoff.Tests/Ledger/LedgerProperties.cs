@@ -1,0 +1,229 @@
+using CsCheck;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Tests.Maps;
+
+namespace Lastoff.Tests.Ledger;
+
+/// <summary>What must always be true, on random maps and random histories.</summary>
+public class LedgerProperties
+{
+    private static readonly Gen<(Map Map, byte[] Choices)> MapAndChoices = Gen.Select(RandomMaps.UpTo(14), Gen.Byte.Array[40, 400]);
+
+    [Fact]
+    public void Devices_that_have_seen_the_same_entries_show_the_same_standing() =>
+        Gen.Select(MapAndChoices, Gen.Byte.Array[64]).Sample((mapAndChoices, shuffle) =>
+        {
+            var choices = new Choices(mapAndChoices.Choices);
+            var bay = SeveralDevices(mapAndChoices.Map, choices, steps: 40);
+            var expected = Describe.Everything(Fold.Of(bay.Net, bay.Everything));
+            for (var round = 0; round < 4; round++)
+            {
+                var arrived = AnyOrderThatKeepsEachDevices(bay.Everything, new Choices([.. shuffle.Skip(16 * round)]));
+                Assert.Equal(expected, Describe.Everything(Fold.Of(bay.Net, arrived)));
+                Assert.Equal(expected, Describe.Everything(Fold.Of(bay.Net, arrived.Concat(arrived.Take(5)))));
+                Assert.Equal(expected, Describe.Everything(arrived.Aggregate(Job.From(bay.Net, []), (job, entry) => job.With(entry)).Standing));
+            }
+        }, iter: 300);
+
+    [Fact]
+    public void Every_device_keeps_one_whole_chain_through_any_exchange() =>
+        MapAndChoices.Sample((map, choices) =>
+        {
+            var bay = SeveralDevices(map, new Choices(choices), steps: 40);
+            Assert.Empty(Chain.Faults(EntryOrder.Of(bay.Everything)));
+        }, iter: 200);
+
+    [Fact]
+    public void Nothing_is_handed_over_while_anything_is_open() =>
+        MapAndChoices.Sample((map, choices) =>
+        {
+            var bay = SeveralDevices(map, new Choices(choices), steps: 40);
+            foreach (var device in Enumerable.Range(0, 3))
+            {
+                var open = OpenItems.Of(bay.On(device).Standing);
+                var handed = bay.On(device).Standing.HandedOver is not null;
+                var refusal = bay.Do(device, new HandedOver("The owner", null));
+                Assert.Equal(open.Count > 0 || handed, refusal is not null);
+                if (refusal is not null && !handed)
+                {
+                    Assert.Contains(open[0].Sentence, refusal.Sentence);
+                    Assert.NotNull(bay.Do(device, new HandedOver("The owner", new Override("", "in a hurry"))));
+                    Assert.NotNull(bay.Do(device, new HandedOver("The owner", new Override("Owner of the shop", " "))));
+                    Assert.Null(bay.Do(device, new HandedOver("The owner", new Override("Owner of the shop", "towed to the dealer"))));
+                    Assert.Equal("towed to the dealer", bay.On(device).Standing.HandedOver!.Override!.Reason);
+                }
+            }
+        }, iter: 200);
+
+    [Fact]
+    public void A_handover_that_arrives_with_something_open_does_not_count_and_is_asked_about() =>
+        RandomMaps.UpTo(10).Sample(map =>
+        {
+            var net = OperationNet.From(map);
+            var bay = new Bay(net, [map.Parts[^1].Id], TimeSpan.Zero);
+            var forged = EntryLine.Write(new HandedOver("The owner", null), EntryId.Next(DateTimeOffset.MaxValue.AddYears(-7900), null, new byte[10]),
+                "another", DateTimeOffset.UnixEpoch, "Somebody", null);
+            var standing = bay.On(0).With(forged).Standing;
+            Assert.Null(standing.HandedOver);
+            Assert.Contains(standing.Questions, q => q.Entry == forged.Id);
+        }, iter: 50);
+
+    [Fact]
+    public void No_joint_is_made_while_something_in_it_under_it_or_before_it_is_missing() =>
+        MapAndChoices.Sample((map, bytes) =>
+        {
+            var choices = new Choices(bytes);
+            var bay = new Bay(OperationNet.From(map), [map.Parts[^1].Id], TimeSpan.Zero);
+            var acts = Bay.Everyone(bay.Net);
+            for (var step = 0; step < 150; step++)
+            {
+                var act = choices.Of(acts);
+                var record = new JointRecord(map, bay.On(0).Entries, map.Parts[^1].Id);
+                if (bay.Do(0, act) is null && act is Moved { Move: Move.JointMade } made)
+                {
+                    Assert.Null(record.Missing(made.Target));
+                }
+            }
+        }, iter: 300);
+
+    [Fact]
+    public void A_strip_run_backwards_is_a_legal_way_home_and_ends_with_nothing_open() =>
+        MapAndChoices.Sample((map, bytes) =>
+        {
+            var choices = new Choices(bytes);
+            var net = OperationNet.From(map);
+            var bay = new Bay(net, [map.Parts[^1].Id], TimeSpan.Zero);
+            Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew the seal")));
+            var strip = Strip(bay, choices);
+            foreach (var operation in Enumerable.Reverse(strip))
+            {
+                Home(bay, operation);
+            }
+
+            foreach (var proof in map.Proofs)
+            {
+                Assert.Null(bay.Do(0, new ProofRecorded(proof.Id, Verdict.Good, "as it should be")));
+            }
+
+            Assert.Empty(OpenItems.Of(bay.On(0).Standing));
+            Assert.Equal(bay.On(0).Standing.CoversPutIn, bay.On(0).Standing.CoversTakenOut);
+            Assert.Null(bay.Do(0, new HandedOver("The owner", null)));
+        }, iter: 300);
+
+    [Fact]
+    public void No_opening_is_closed_over_its_cover() =>
+        MapAndChoices.Sample((map, bytes) =>
+        {
+            var bay = SeveralDevices(map, new Choices(bytes), steps: 60, devices: 1);
+            var standing = bay.On(0).Standing;
+            foreach (var opening in map.Openings)
+            {
+                Assert.True(!standing.Covered.Contains(opening.Id) || standing.IsOpen(opening.On), $"{opening.Name} was closed over its cover.");
+            }
+
+            Assert.Equal(standing.Covered.Count, standing.CoversPutIn - standing.CoversTakenOut);
+        }, iter: 300);
+
+    [Fact]
+    public void Taking_the_last_entry_back_leaves_the_standing_before_it() =>
+        MapAndChoices.Sample((map, bytes) =>
+        {
+            var bay = SeveralDevices(map, new Choices(bytes), steps: 25, devices: 1);
+            var job = bay.On(0);
+            var last = job.Entries[^1];
+            if (job.Entries.Count < 2 || last.Kind == ActKinds.TakenBack)
+            {
+                return;
+            }
+
+            var before = Job.From(bay.Net, job.Entries.SkipLast(1)).Standing;
+            Assert.Null(bay.Do(0, new TakenBack(last.Id)));
+            Assert.Equal(Describe.Everything(before), Describe.Everything(bay.On(0).Standing));
+            Assert.Contains(last, bay.On(0).Entries);
+        }, iter: 200);
+
+    /// <summary>Random acts on devices that now and then pass on what they know; what the guards refuse is simply not recorded.</summary>
+    private static Bay SeveralDevices(Map map, Choices choices, int steps, int devices = 3)
+    {
+        TimeSpan[] skews = [TimeSpan.Zero, TimeSpan.FromDays(3), TimeSpan.FromHours(-30)];
+        var bay = new Bay(OperationNet.From(map), [map.Parts[^1].Id], skews[..devices]);
+        var acts = Bay.Everyone(bay.Net);
+        for (var step = 0; step < steps; step++)
+        {
+            var device = choices.Next(devices);
+            bay.Do(device, choices.OneIn(12) ? new TakenBack(choices.Of(bay.On(device).Entries).Id) : choices.Of(acts));
+            if (choices.OneIn(5))
+            {
+                bay.Pass(device, choices.Next(devices));
+            }
+        }
+
+        return bay;
+    }
+
+    private static List<int> Strip(Bay bay, Choices choices)
+    {
+        var strip = new List<int>();
+        for (var tries = 0; tries < 60; tries++)
+        {
+            var possible = bay.Net.Operations.Where(o => bay.Net.CanDo(bay.On(0).Standing.Done, o.Index)).ToList();
+            if (possible.Count == 0 || (choices.OneIn(8) && GoalReached(bay)))
+            {
+                break;
+            }
+
+            var operation = choices.Of(possible);
+            Assert.Null(bay.Do(0, new Moved(operation.Kind.Out(), operation.Target)));
+            strip.Add(operation.Index);
+            foreach (var opening in bay.Net.OpeningsOn.GetValueOrDefault(operation.Target, []).Where(_ => operation.Kind != OperationKind.Aside && choices.OneIn(2)))
+            {
+                bay.Do(0, new OpeningCovered(opening.Id));
+            }
+        }
+
+        return strip;
+    }
+
+    private static bool GoalReached(Bay bay) => bay.On(0).Standing.GoalParts.All(p => bay.On(0).Standing.StateOf(p) == PartState.Off);
+
+    private static void Home(Bay bay, int operation)
+    {
+        var target = bay.Net.Operations[operation].Target;
+        foreach (var opening in bay.Net.OpeningsOn.GetValueOrDefault(target, []).Where(o => bay.On(0).Standing.Covered.Contains(o.Id)))
+        {
+            Assert.Null(bay.Do(0, new OpeningUncovered(opening.Id)));
+        }
+
+        foreach (var renewal in bay.On(0).Standing.RenewalsOwed(target).Where(r => bay.On(0).Standing.IsOpen(target) && !bay.On(0).Standing.Renewed.Contains(r.Id)).ToList())
+        {
+            Assert.Null(bay.Do(0, new RenewalFitted(renewal.Id)));
+        }
+
+        if (bay.Net.Operations[operation].Kind == OperationKind.Undo)
+        {
+            Assert.Null(bay.Do(0, new FaceCleaned(target)));
+        }
+
+        foreach (var joint in LastLooks.Owed(bay.On(0).Standing, operation).ToList())
+        {
+            Assert.Null(bay.Do(0, new LastLookTaken(joint.Id)));
+        }
+
+        Assert.Null(bay.Do(0, new Moved(bay.Net.Operations[operation].Kind.Back(), target)));
+    }
+
+    private static List<Entry> AnyOrderThatKeepsEachDevices(IReadOnlyList<Entry> entries, Choices choices)
+    {
+        var queues = entries.GroupBy(e => e.Device).Select(g => new Queue<Entry>(g.OrderBy(e => e.Seq))).ToList();
+        var order = new List<Entry>();
+        while (queues.Count > 0)
+        {
+            var queue = choices.Of(queues);
+            order.Add(queue.Dequeue());
+            queues.RemoveAll(q => q.Count == 0);
+        }
+
+        return order;
+    }
+}
