@@ -17,12 +17,23 @@ public sealed record RoundTrip(
     IReadOnlyList<OperationSet> Goals,
     OperationSet Start,
     long[,] SetUp,
-    int StartKey);
+    int StartKey)
+{
+    /// <summary>Ticks to change keys on the way back; null when they are those of the way out.</summary>
+    public long[,]? BackSetUp { get; init; }
+
+    public IReadOnlyList<TripPair> Pairs { get; init; } = [];
+}
 
 /// <param name="Needs">Every set must have at least one of its operations done.</param>
 /// <param name="Out">Ticks of work on the way out.</param>
 /// <param name="Back">Ticks of work to reverse it.</param>
 public sealed record TripWay(IReadOnlyList<OperationSet> Needs, long Out, long Back, int Key);
+
+/// <summary>Two operations on one thing: laying a part aside, and taking it off.</summary>
+/// <remarks>The first cannot be done once the second is done, nor reversed before it is.</remarks>
+/// <param name="SharedBack">Ticks in the work back of both which are owed only once when both are done.</param>
+public sealed record TripPair(int First, int Then, long SharedBack);
 
 public readonly record struct TripStep(int Operation, int Way, long SetUp, long Work);
 

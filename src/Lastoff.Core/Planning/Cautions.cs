@@ -1,0 +1,106 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>The usual cautions, shown at the step where they matter, after what the map itself says.</summary>
+/// <remarks>Common practice, no source. The maker's specification for the machine, local law and licensed practice come first.</remarks>
+public static class Cautions
+{
+    /// <param name="liftGoesUp">Whether the machine is raised for this step.</param>
+    /// <returns>One paragraph, or null when the step has no caution.</returns>
+    public static string? For(OperationNet net, StepKind kind, string target, bool liftGoesUp)
+    {
+        var cautions = new List<string>();
+        if (liftGoesUp)
+        {
+            cautions.Add("Raise it on the maker's lifting points, lock the lift or set stands on firm ground, shake it before going under; eye protection.");
+        }
+
+        switch (kind)
+        {
+            case StepKind.MakeSafe or StepKind.Restore:
+                Add(net.Supplies[target].Caution, OfSupply(net.Supplies[target].Kind, kind == StepKind.Restore));
+                break;
+            case StepKind.Undo:
+                var joint = net.Joints[target];
+                Add(joint.Caution, OfUndoing(joint.Kind));
+                cautions.AddRange(joint.Needs.Select(supply => OfOpening(net.Supplies[supply].Kind)).OfType<string>().Distinct());
+                break;
+            case StepKind.Make:
+                Add(net.Joints[target].Caution, null);
+                break;
+            case StepKind.Clean:
+                Add(null, "Old gaskets may hold asbestos: scrape wet, never blow or brush dry; eye protection with solvents.");
+                break;
+            case StepKind.TakeOff or StepKind.LayAside or StepKind.Fit or StepKind.BringHome:
+                Add(net.Parts[target].Caution, null);
+                break;
+            case StepKind.Prove:
+                Add(net.Proofs[target].Caution, OfProof(net.Proofs[target].Kind));
+                break;
+        }
+
+        return cautions.Count == 0 ? null : string.Join(" ", cautions);
+
+        void Add(string? own, string? usual)
+        {
+            if (!string.IsNullOrWhiteSpace(own))
+            {
+                cautions.Add(own);
+            }
+
+            if (usual is not null)
+            {
+                cautions.Add(usual);
+            }
+        }
+    }
+
+    public static string OfSupply(SupplyKind kind, bool restoring) => (kind, restoring) switch
+    {
+        (SupplyKind.Battery, false) => "Ignition off and key out; earth lead off first; no sparks or metal across the terminals; wait the maker's time before touching airbag or belt connectors.",
+        (SupplyKind.Battery, true) => "Earth lead on last; nobody in the seats while airbag circuits come alive; eye protection.",
+        (SupplyKind.HighVoltage, _) => "High voltage kills: only a person licensed for it may switch off, lock out, prove dead and switch on again, by the maker's procedure.",
+        (SupplyKind.FuelPressure, false) => "Fuel vapour: no flame, spark or hot lamp; air moving, extinguisher at hand; let the pressure down before any fitting is opened; gloves and eye protection.",
+        (SupplyKind.FuelPressure, true) => "Fuel vapour: wipe spills before power comes on, then look for leaks before the first start.",
+        (SupplyKind.Coolant, false) => "Hot coolant is under pressure and scalds: let it cool before the cap is touched. It is poison to people and animals: catch it, keep it from children and pets, dispose of it by local law.",
+        (SupplyKind.Coolant, true) => "Poison to people and animals: wipe spills. Fill with the maker's coolant and mix; the cap goes on before it is warmed up.",
+        (SupplyKind.Oil, false) => "Hot oil burns; gloves, used oil harms the skin. Catch it and dispose of it by local law.",
+        (SupplyKind.Oil, true) => "Fill with the maker's grade and amount, and read the level before starting.",
+        (SupplyKind.Refrigerant, _) => "Refrigerant freezes skin and eyes and must not be let out: only a person licensed for it may recover or charge it.",
+        (SupplyKind.Vacuum, false) => "Let the vacuum down slowly; brake servo and valves may move.",
+        (SupplyKind.Vacuum, true) => "Prove that the brake servo holds before the machine moves.",
+        (SupplyKind.Hydraulic, false) => "A fine jet goes through skin: never feel for a leak by hand. Lower or prop everything raised, then let the pressure down; stored pressure remains in accumulators.",
+        (SupplyKind.Hydraulic, true) => "Keep clear of what may move; a fine jet goes through skin. Bleed before the machine is used.",
+        _ => throw new ArgumentOutOfRangeException(nameof(kind)),
+    };
+
+    /// <summary>What may still come out of a joint whose supply was made safe.</summary>
+    public static string? OfOpening(SupplyKind kind) => kind switch
+    {
+        SupplyKind.FuelPressure => "Fuel may still run out: catch it in a rag, no flame or spark.",
+        SupplyKind.Coolant => "Coolant may still run out: catch it; poison to people and animals.",
+        SupplyKind.Oil => "Oil may still run out: catch it.",
+        SupplyKind.HighVoltage => "Only after a licensed person has proved it dead.",
+        SupplyKind.Refrigerant => "Only after a licensed person has emptied it.",
+        SupplyKind.Hydraulic => "Crack it open slowly and keep hands and face away.",
+        SupplyKind.Battery or SupplyKind.Vacuum => null,
+        _ => throw new ArgumentOutOfRangeException(nameof(kind)),
+    };
+
+    public static string? OfProof(ProofKind kind) => kind switch
+    {
+        ProofKind.WarmUp => "Keep hands, sleeves and leads from fans and belts, which may start by themselves; lead the exhaust out of the room; hot parts.",
+        ProofKind.Function => "Keep people clear of whatever may move.",
+        ProofKind.PressureHold => "Never above the maker's test pressure; let it down before anything is opened.",
+        ProofKind.VacuumHold or ProofKind.Mix or ProofKind.TorquePasses or ProofKind.LeakLook => null,
+        _ => throw new ArgumentOutOfRangeException(nameof(kind)),
+    };
+
+    private static string? OfUndoing(JointKind kind) => kind switch
+    {
+        JointKind.Clamp => "A spring clamp flies when it slips: eye protection.",
+        JointKind.Face => "A stuck face lets go at once: pry only where the maker allows, and mind your fingers.",
+        _ => null,
+    };
+}

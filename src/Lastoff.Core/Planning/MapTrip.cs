@@ -1,0 +1,84 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>A map's operations as a round trip: minutes become ticks, and each tool at each place becomes a key.</summary>
+/// <remarks>
+/// An opening is covered by whoever lays it bare, so its cover counts with that operation, out and back. A proof counts with the operation
+/// that makes it owed; one that is owed for a part is owed once, whether the part was laid aside, taken off or both.
+/// </remarks>
+internal sealed class MapTrip
+{
+    public const double TicksPerMinute = 1000;
+
+    private readonly OperationNet _net;
+    private readonly List<(Tool Tool, Position At)> _keys = [(Tool.Hand, Position.Front)];
+
+    private MapTrip(OperationNet net) => _net = net;
+
+    public static RoundTrip Of(OperationNet net, IReadOnlyList<OperationSet> goals, OperationSet done)
+    {
+        var trip = new MapTrip(net);
+        var ways = net.Operations.Select(trip.Ways).ToList();
+        return new RoundTrip(ways, goals, done, trip.SetUp(), 0) { Pairs = [.. trip.Pairs()] };
+    }
+
+    public static long Ticks(double minutes) => (long)Math.Round(minutes * TicksPerMinute);
+
+    /// <summary>The openings that an operation lays bare: those on a joint undone, and those on a part taken off.</summary>
+    public static IReadOnlyList<Opening> Openings(OperationNet net, Operation operation) =>
+        operation.Kind is OperationKind.Undo or OperationKind.Off ? net.OpeningsOn.GetValueOrDefault(operation.Target, []) : [];
+
+    public static IEnumerable<Proof> Proofs(OperationNet net, string target) => net.Map.Proofs.Where(proof => proof.For == target);
+
+    private IReadOnlyList<TripWay> Ways(Operation operation)
+    {
+        var covers = Openings(_net, operation).Sum(opening => Ticks(opening.CoverMinutes));
+        var proofs = ProofTicks(operation.Target);
+        return [.. operation.Ways.Select(way => new TripWay(
+            [.. way.Needs],
+            Ticks(operation.OutMinutes * way.Times) + covers,
+            Ticks(operation.BackMinutes * way.Times) + covers + proofs,
+            Key((way.Tool, way.At))))];
+    }
+
+    private IEnumerable<TripPair> Pairs()
+    {
+        foreach (var part in _net.Map.Parts.Where(part => part.Aside is not null))
+        {
+            yield return new TripPair(_net.Find(OperationKind.Aside, part.Id), _net.Find(OperationKind.Off, part.Id), ProofTicks(part.Id));
+        }
+    }
+
+    private long ProofTicks(string target) => Proofs(_net, target).Sum(proof => Ticks(proof.Minutes));
+
+    private int Key((Tool, Position) key)
+    {
+        var at = _keys.IndexOf(key);
+        if (at < 0)
+        {
+            at = _keys.Count;
+            _keys.Add(key);
+        }
+
+        return at;
+    }
+
+    private long[,] SetUp()
+    {
+        var minutes = _net.Map.SetUp;
+        var setUp = new long[_keys.Count, _keys.Count];
+        for (var a = 0; a < _keys.Count; a++)
+        {
+            for (var b = 0; b < _keys.Count; b++)
+            {
+                var (from, to) = (_keys[a], _keys[b]);
+                setUp[a, b] = (from.Tool == to.Tool || to.Tool.IsHand ? 0 : Ticks(minutes.Tool))
+                    + (from.At == to.At ? 0 : Ticks(minutes.Position))
+                    + ((from.At == Position.Below) == (to.At == Position.Below) ? 0 : Ticks(minutes.Lift));
+            }
+        }
+
+        return setUp;
+    }
+}

@@ -1,0 +1,200 @@
+namespace Lastoff.Core.Planning;
+
+/// <summary>Finds the cheapest order for one direction: a good one at once by beams of growing width, then the best by A*.</summary>
+/// <remarks>
+/// It stops at a number of states, never at a time, so that the same problem has the same answer everywhere. When it stops early, the bound is
+/// the least that any state still waiting could lead to.
+/// </remarks>
+internal sealed class OneWaySearch
+{
+    private static readonly int[] BeamWidths = [1, 16, 128, 1024];
+
+    private readonly OneWay _problem;
+    private readonly OneWayMoves _moves;
+    private readonly OneWayBound _bound;
+    private readonly CancellationToken _cancel;
+    private readonly List<OneWayStep> _next = [];
+    private readonly ulong[] _set;
+    private int _states;
+    private IReadOnlyList<OneWayStep> _best = [];
+    private long _bestCost = long.MaxValue;
+
+    private OneWaySearch(OneWay problem, CancellationToken cancel)
+    {
+        _problem = problem;
+        _cancel = cancel;
+        var landmarks = new Landmarks(problem);
+        _moves = new OneWayMoves(problem, landmarks);
+        _bound = new OneWayBound(problem, landmarks);
+        _set = new ulong[problem.Words];
+    }
+
+    /// <param name="limit">How many states may be kept, in all.</param>
+    /// <param name="known">An order that is known to be legal, to start from; null when there is none.</param>
+    public static OneWayResult Run(OneWay problem, int limit, IReadOnlyList<OneWayStep>? known, CancellationToken cancel)
+    {
+        var search = new OneWaySearch(problem, cancel);
+        if (known is not null && OneWayOrder.CostOf(problem, known) is { } cost)
+        {
+            search._best = known;
+            search._bestCost = cost;
+        }
+
+        return search.Run(limit);
+    }
+
+    private OneWayResult Run(int limit)
+    {
+        var least = _bound.From(_problem.Start, _problem.StartKey);
+        foreach (var width in BeamWidths)
+        {
+            if (least < _bestCost && (_bestCost == long.MaxValue || _states < limit / 4))
+            {
+                Beam(width, limit / 2);
+            }
+        }
+
+        var bound = least < _bestCost ? BestFirst(Math.Max(limit - _states, limit / 4)) : _bestCost;
+        return new OneWayResult(_best, _bestCost, bound, _states);
+    }
+
+    private void Beam(int width, int limit)
+    {
+        var store = new StateStore(_problem);
+        var level = new List<(long Least, int State)> { Root(store) };
+        var following = new List<(long Least, int State)>();
+        while (level.Count > 0 && (store.Count < limit || _bestCost == long.MaxValue))
+        {
+            following.Clear();
+            foreach (var (_, state) in level)
+            {
+                Expand(store, state, 0, following);
+            }
+
+            following.Sort();
+            if (following.Count > width)
+            {
+                following.RemoveRange(width, following.Count - width);
+            }
+
+            (level, following) = (following, level);
+        }
+
+        _states += store.Count;
+    }
+
+    private long BestFirst(int limit)
+    {
+        var store = new StateStore(_problem);
+        var waiting = new PriorityQueue<int, (long Least, long ToGo, int State)>();
+        var made = new List<(long Least, int State)> { Root(store) };
+        while (true)
+        {
+            foreach (var (least, state) in made)
+            {
+                waiting.Enqueue(state, (least, least - store[state].Cost, state));
+            }
+
+            made.Clear();
+            var bound = long.MaxValue;
+            while (waiting.TryDequeue(out var state, out var order))
+            {
+                bound = order.Least;
+                if (bound >= _bestCost || store.Count >= limit)
+                {
+                    break;
+                }
+
+                if (!store[state].Dead)
+                {
+                    Expand(store, state, bound, made);
+                    break;
+                }
+            }
+
+            if (bound >= _bestCost || store.Count >= limit)
+            {
+                _states += store.Count;
+                return Math.Min(bound, _bestCost);
+            }
+        }
+    }
+
+    private (long Least, int State) Root(StateStore store)
+    {
+        _problem.Start.CopyTo(_set.AsSpan());
+        var cost = _moves.PullForward(_set, _problem.StartKey);
+        var root = store.Add(_set, _problem.StartKey, cost, -1, default);
+        Settle(store, root);
+        return (cost + _bound.From(_set, _problem.StartKey), root);
+    }
+
+    private void Expand(StateStore store, int state, long least, List<(long Least, int State)> made)
+    {
+        _cancel.ThrowIfCancellationRequested();
+        if (_problem.IsMet(store.SetOf(state)))
+        {
+            return;
+        }
+
+        _moves.Find(store.SetOf(state), store[state].Key, _next);
+        foreach (var move in _next)
+        {
+            store.SetOf(state).CopyTo(_set);
+            var key = store[state].Key;
+            var cost = store[state].Cost + _moves.Apply(_set, ref key, move);
+            if (cost >= _bestCost)
+            {
+                continue;
+            }
+
+            var found = Math.Max(least, cost + _bound.From(_set, key));
+            if (found < _bestCost && store.Add(_set, key, cost, state, move) is >= 0 and var added)
+            {
+                made.Add((found, added));
+                Settle(store, added);
+            }
+        }
+    }
+
+    /// <summary>Keeps the order that leads to a state when it meets every goal for less than any before.</summary>
+    private void Settle(StateStore store, int state)
+    {
+        if (!_problem.IsMet(store.SetOf(state)))
+        {
+            return;
+        }
+
+        var cost = store[state].Cost + _problem.Change(store[state].Key, _problem.EndKey);
+        if (cost < _bestCost)
+        {
+            _bestCost = cost;
+            _best = OrderTo(store, state);
+        }
+    }
+
+    /// <summary>The order behind a state, each way by its place in the trip rather than in this problem.</summary>
+    private IReadOnlyList<OneWayStep> OrderTo(StateStore store, int state)
+    {
+        var moves = new Stack<OneWayStep>();
+        for (; store[state].Parent >= 0; state = store[state].Parent)
+        {
+            moves.Push(store[state].Move);
+        }
+
+        var order = new List<OneWayStep>();
+        var done = (ulong[])_problem.Start.Clone();
+        var key = _problem.StartKey;
+        _moves.PullForward(done, key, order);
+        foreach (var move in moves)
+        {
+            _moves.Apply(done, ref key, move, order);
+        }
+
+        return [.. order.Select(step => step with { Way = _problem.Ways[step.Operation][step.Way].Index })];
+    }
+}
+
+/// <param name="LowerBound">No order costs less; equal to <paramref name="Cost"/> when that is proven.</param>
+/// <param name="States">How many states were kept to find it.</param>
+internal sealed record OneWayResult(IReadOnlyList<OneWayStep> Order, long Cost, long LowerBound, int States);

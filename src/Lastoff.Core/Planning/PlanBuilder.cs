@@ -1,0 +1,143 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>Turns a solved trip into the steps a mechanic reads.</summary>
+internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goals, OperationSet done, Trip trip)
+{
+    private readonly List<PlanStep> _steps = [];
+    private readonly List<LastLook> _lastLooks = [];
+    private readonly List<Renewal> _renewals = [];
+    private readonly Reasons _reasons = new(net, goals, done, trip);
+    private Position _at = Position.Front;
+
+    public Plan Build()
+    {
+        var undone = done;
+        foreach (var step in trip.Out)
+        {
+            WriteOut(step);
+            undone = undone.With(step.Operation);
+        }
+
+        List<PlanStep> outSteps = [.. _steps];
+        _steps.Clear();
+        _at = Position.Front;
+        WriteBack(undone);
+
+        var used = trip.Out.Concat(trip.Back).Select(step => net.Operations[step.Operation].Ways[step.Way]).ToList();
+        var typical = trip.Cost / MapTrip.TicksPerMinute;
+        return new Plan
+        {
+            Out = outSteps,
+            Back = [.. _steps],
+            MinutesP50 = typical,
+            MinutesP90 = Spread.MinutesP90(net, outSteps.Concat(_steps)),
+            LowerBoundMinutes = trip.LowerBound / MapTrip.TicksPerMinute,
+            ProvenOptimal = trip.Unproven is null,
+            Unproven = trip.Unproven,
+            Renewals = [.. _renewals],
+            LastLooks = [.. _lastLooks],
+            Tools = [.. used.Select(way => way.Tool).Distinct()],
+            Positions = [.. used.Select(way => way.At).Distinct()],
+        };
+    }
+
+    private void WriteOut(TripStep step)
+    {
+        var operation = net.Operations[step.Operation];
+        WriteMain(step, operation, operation.OutMinutes, OutKind(operation.Kind), _reasons.Out(step.Operation));
+        foreach (var opening in MapTrip.Openings(net, operation))
+        {
+            Write(StepKind.Cover, opening.Id, $"{opening.Name}: {opening.Cover}", operation.Ways[step.Way].At, opening.CoverMinutes,
+                $"{operation.Name} leaves it open; nothing may fall in");
+        }
+    }
+
+    private void WriteBack(OperationSet undone)
+    {
+        var ofThisJob = undone;
+        var proofs = new ProofOrder(net, undone);
+        foreach (var step in trip.Back)
+        {
+            var operation = net.Operations[step.Operation];
+            var at = operation.Ways[step.Way].At;
+            foreach (var opening in MapTrip.Openings(net, operation))
+            {
+                Write(StepKind.Uncover, opening.Id, $"{opening.Name}: {opening.Cover}", at, opening.CoverMinutes, $"{operation.Name} closes it next");
+            }
+
+            if (operation.Kind == OperationKind.Undo && net.Joints[operation.Target].Clean)
+            {
+                Write(StepKind.Clean, operation.Target, operation.Name, at, 0, "its faces must be clean and dry before it is made");
+            }
+
+            WriteRenewals(operation, at);
+            foreach (var joint in net.HiddenBy(undone, step.Operation))
+            {
+                if (ofThisJob.Contains(net.Find(OperationKind.Undo, joint.Id)))
+                {
+                    _lastLooks.Add(new LastLook(joint.Id, operation.Target));
+                    Write(StepKind.LastLook, joint.Id, joint.Name, joint.At, 0, $"{operation.Name} goes back next and hides it");
+                }
+            }
+
+            WriteMain(step, operation, operation.BackMinutes, BackKind(operation.Kind), _reasons.Back(step.Operation));
+            undone = undone.Without(step.Operation);
+            foreach (var proof in proofs.DueWith(undone))
+            {
+                var of = proofs.NameOfTarget(proof);
+                Write(StepKind.Prove, proof.Id, proof.Name, at, proof.Minutes, $"{of} was disturbed; this shows that it is sound again");
+            }
+        }
+    }
+
+    private void WriteRenewals(Operation operation, Position at)
+    {
+        var due = net.RenewalsFor.GetValueOrDefault(operation.Target, []).ToList();
+        if (operation.Kind == OperationKind.Off && goal.Off.Contains(operation.Target))
+        {
+            due.Add(net.NewPart(operation.Target));
+        }
+
+        foreach (var renewal in due.Where(renewal => !_renewals.Contains(renewal)))
+        {
+            _renewals.Add(renewal);
+            Write(StepKind.Renew, renewal.Id, renewal.Name, at, 0, $"{operation.Name} was disturbed, so this must be new");
+        }
+    }
+
+    private void WriteMain(TripStep step, Operation operation, double minutes, StepKind kind, string why)
+    {
+        var way = operation.Ways[step.Way];
+        var liftGoesUp = way.At == Position.Below && _at != Position.Below;
+        _at = way.At;
+        _steps.Add(new PlanStep(
+            kind, operation.Target, operation.Name, way.Tool, way.At,
+            MapTrip.Ticks(minutes * way.Times) / MapTrip.TicksPerMinute,
+            step.SetUp / MapTrip.TicksPerMinute,
+            Cautions.For(net, kind, operation.Target, liftGoesUp), why));
+    }
+
+    private void Write(StepKind kind, string target, string name, Position at, double minutes, string why) =>
+        _steps.Add(new PlanStep(
+            kind, target, name, Tool.Hand, at, MapTrip.Ticks(minutes) / MapTrip.TicksPerMinute, 0, Cautions.For(net, kind, target, false), why));
+
+    private static StepKind OutKind(OperationKind kind) => kind switch
+    {
+        OperationKind.MakeSafe => StepKind.MakeSafe,
+        OperationKind.Undo => StepKind.Undo,
+        OperationKind.Aside => StepKind.LayAside,
+        OperationKind.Off => StepKind.TakeOff,
+        _ => throw new ArgumentOutOfRangeException(nameof(kind)),
+    };
+
+    private static StepKind BackKind(OperationKind kind) => kind switch
+    {
+        OperationKind.MakeSafe => StepKind.Restore,
+        OperationKind.Undo => StepKind.Make,
+        OperationKind.Aside => StepKind.BringHome,
+        OperationKind.Off => StepKind.Fit,
+        _ => throw new ArgumentOutOfRangeException(nameof(kind)),
+    };
+}

@@ -1,0 +1,117 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>Prices and checks a given order out and back against the trip itself, and strips it of what it does not need.</summary>
+internal static class TripOrder
+{
+    /// <summary>The steps out with their ticks, or null when one of them cannot be done.</summary>
+    public static IReadOnlyList<TripStep>? Out(RoundTrip trip, IReadOnlyList<OneWayStep> order)
+    {
+        var done = trip.Start;
+        var key = trip.StartKey;
+        var steps = new List<TripStep>();
+        foreach (var (operation, at) in order)
+        {
+            var way = trip.Ways[operation][at];
+            if (done.Contains(operation) || IsBarred(trip, done, operation) || !IsOpen(way, done))
+            {
+                return null;
+            }
+
+            steps.Add(new TripStep(operation, at, trip.SetUp[key, way.Key], way.Out));
+            key = way.Key;
+            done = done.With(operation);
+        }
+
+        return steps;
+    }
+
+    /// <summary>The steps back with their ticks, or null when one of them would leave something hanging.</summary>
+    /// <param name="order">Read forward: the last of it is reversed first.</param>
+    /// <param name="free">What was done out of order and holds nothing up.</param>
+    public static IReadOnlyList<TripStep>? Back(RoundTrip trip, IReadOnlyList<OneWayStep> order, OperationSet free)
+    {
+        var done = OperationSet.Empty(trip.Ways.Count);
+        foreach (var (operation, at) in order)
+        {
+            if (done.Contains(operation) || IsBarred(trip, done, operation) || !(free.Contains(operation) || IsOpen(trip.Ways[operation][at], done)))
+            {
+                return null;
+            }
+
+            done = done.With(operation);
+        }
+
+        var key = trip.StartKey;
+        var setUp = trip.BackSetUp ?? trip.SetUp;
+        var steps = new List<TripStep>();
+        foreach (var (operation, at) in order.Reverse())
+        {
+            var way = trip.Ways[operation][at];
+            done = done.Without(operation);
+            var shared = trip.Pairs.Where(pair => pair.Then == operation && done.Contains(pair.First)).Sum(pair => pair.SharedBack);
+            steps.Add(new TripStep(operation, at, setUp[key, way.Key], way.Back - shared));
+            key = way.Key;
+        }
+
+        return steps;
+    }
+
+    public static long Cost(IEnumerable<TripStep> steps) => steps.Sum(step => step.SetUp + step.Work);
+
+    /// <summary>Takes out, one by one, whatever both ways can do without at no more cost.</summary>
+    public static (IReadOnlyList<OneWayStep> Out, IReadOnlyList<OneWayStep> Back) Trim(
+        RoundTrip trip, IReadOnlyList<OneWayStep> outward, IReadOnlyList<OneWayStep> back, OperationSet free)
+    {
+        for (var i = outward.Count - 1; i >= 0; i--)
+        {
+            var operation = outward[i].Operation;
+            List<OneWayStep> lessOut = [.. outward.Where(step => step.Operation != operation)];
+            List<OneWayStep> lessBack = [.. back.Where(step => step.Operation != operation)];
+            var undone = OperationSet.Of(trip.Ways.Count, lessBack.Select(step => step.Operation));
+            if (trip.Goals.All(goal => goal.Overlaps(undone))
+                && Out(trip, lessOut) is { } stepsOut
+                && Back(trip, lessBack, free) is { } stepsBack
+                && Cost(stepsOut) + Cost(stepsBack) <= Cost(Out(trip, outward)!) + Cost(Back(trip, back, free)!))
+            {
+                (outward, back, i) = (lessOut, lessBack, lessOut.Count);
+            }
+        }
+
+        return (outward, back);
+    }
+
+    /// <summary>All that can be done, in some order, of a set, and that order with the first open way of each.</summary>
+    public static IReadOnlyList<OneWayStep> Legal(RoundTrip trip, OperationSet among)
+    {
+        var order = new List<OneWayStep>();
+        var done = OperationSet.Empty(trip.Ways.Count);
+        var waiting = among;
+        for (var before = -1; before != order.Count;)
+        {
+            before = order.Count;
+            foreach (var operation in waiting)
+            {
+                var way = Enumerable.Range(0, trip.Ways[operation].Count).FirstOrDefault(at => IsOpen(trip.Ways[operation][at], done), -1);
+                var mustWait = trip.Pairs.Any(pair => pair.Then == operation && waiting.Contains(pair.First) && CanStillOpen(pair.First));
+                if (way >= 0 && !mustWait)
+                {
+                    order.Add(new OneWayStep(operation, way));
+                    done = done.With(operation);
+                    waiting = waiting.Without(operation);
+                }
+            }
+        }
+
+        return order;
+
+        // The first of a pair goes before the second whenever what else there is lets it.
+        bool CanStillOpen(int first) => trip.Ways[first].Any(way => IsOpen(way, among));
+    }
+
+    public static bool IsOpen(TripWay way, OperationSet done) => way.Needs.All(need => need.Overlaps(done));
+
+    private static bool IsBarred(RoundTrip trip, OperationSet done, int operation) =>
+        trip.Pairs.Any(pair => pair.First == operation && done.Contains(pair.Then));
+}

@@ -1,0 +1,204 @@
+using System.Globalization;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>Solves a round trip: which operations to do, in which order out, and in which order back, for the least cost of both together.</summary>
+/// <remarks>
+/// Each direction is searched on its own, with the work of every operation shared between the two, so that the sum of the two least costs
+/// is a bound on the whole. When both directions choose the same operations that sum is also reached. When they differ, the trip is split on
+/// one operation they differ in: with it, and without it.
+/// </remarks>
+public sealed class TripSearch
+{
+    private readonly RoundTrip _trip;
+    private readonly CancellationToken _cancel;
+    private readonly OperationSet _none;
+    private readonly OperationSet _all;
+    private readonly long[] _shift;
+    private readonly IReadOnlyList<OneWayStep> _startOrder;
+    private readonly int _limit;
+    private int _left;
+    private Candidate? _best;
+
+    private TripSearch(RoundTrip trip, int limit, CancellationToken cancel)
+    {
+        _trip = trip;
+        _limit = limit;
+        _left = limit;
+        _cancel = cancel;
+        _none = OperationSet.Empty(trip.Ways.Count);
+        _all = OperationSet.Of(trip.Ways.Count, Enumerable.Range(0, trip.Ways.Count));
+        _startOrder = TripOrder.Legal(trip, trip.Start);
+        _shift = Shift(trip);
+    }
+
+    /// <summary>The best trip found, or null when the goals cannot be met.</summary>
+    /// <param name="states">How many states the search may keep; it sets memory and time, and the answer is the same on every machine.</param>
+    /// <exception cref="OperationCanceledException">The search was called off.</exception>
+    public static Trip? Solve(RoundTrip trip, int states, CancellationToken cancel = default)
+    {
+        var search = new TripSearch(trip, states, cancel);
+        return search._startOrder.Count == trip.Start.Count ? search.Solve() : search.SolveOutOfOrder();
+    }
+
+    private Trip? Solve()
+    {
+        var waiting = new PriorityQueue<Node, (long Bound, int Number)>();
+        var number = 0;
+        var bound = long.MaxValue;
+        waiting.Enqueue(new Node(_none, BarredFromTheStart(), 0), (0, number));
+        while (waiting.TryDequeue(out var node, out _))
+        {
+            if (node.Bound >= _best?.Cost)
+            {
+                continue;
+            }
+
+            if (_left <= 0 && _best is not null)
+            {
+                bound = Math.Min(bound, node.Bound);
+                continue;
+            }
+
+            if (Visit(node) is not { } visit || visit.Bound >= _best?.Cost)
+            {
+                continue;
+            }
+
+            if (visit.Split is not { } operation)
+            {
+                bound = Math.Min(bound, visit.Bound);
+                continue;
+            }
+
+            waiting.Enqueue(node with { With = node.With.With(operation), Bound = visit.Bound }, (visit.Bound, ++number));
+            waiting.Enqueue(node with { Without = node.Without.With(operation), Bound = visit.Bound }, (visit.Bound, ++number));
+        }
+
+        return _best is null ? null : Finish(_best, bound, _none, null);
+    }
+
+    /// <summary>Searches both directions under a node's decisions; null when the goals cannot be met under them.</summary>
+    private (long Bound, int? Split)? Visit(Node node)
+    {
+        var allowed = _all.Except(node.Without);
+        var required = node.With.Select(One);
+        var outward = Run(OutProblem(allowed, _trip.Goals.Concat(required)), null);
+        if (outward is null)
+        {
+            return null;
+        }
+
+        var there = _trip.Start.Union(Done(outward));
+        var back = Run(BackProblem(allowed, _trip.Goals.Concat(required).Concat(_trip.Start.Select(One))), [.. _startOrder, .. outward.Order]);
+        if (back is null)
+        {
+            return null;
+        }
+
+        var home = Done(back);
+        var bound = Math.Max(node.Bound, outward.LowerBound + back.LowerBound);
+        if (there == home)
+        {
+            Keep(outward, back);
+            return (bound, null);
+        }
+
+        Keep(outward, Run(BackProblem(there, there.Select(One)), [.. _startOrder, .. outward.Order]));
+        Keep(Run(OutProblem(home, home.Select(One)), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))]), back);
+        var disputed = there.Except(home).Union(home.Except(there));
+        return (bound, disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back)));
+    }
+
+    /// <summary>With something done out of order, the way out is planned first, all work charged to it, and the way back from where it ends.</summary>
+    private Trip? SolveOutOfOrder()
+    {
+        var least = _trip.Ways.Select(ways => ways.Min(way => way.Back)).ToArray();
+        var outward = Run(OneWay.Of(_trip, true, _trip.Start, _trip.Goals, _all.Except(BarredFromTheStart()), _none,
+            (operation, way) => way.Out + least[operation]), null);
+        if (outward is null)
+        {
+            return null;
+        }
+
+        var undone = _trip.Start.Union(Done(outward));
+        var inOrder = OperationSet.Of(_all.Count, TripOrder.Legal(_trip, undone).Select(step => step.Operation));
+        var free = undone.Except(inOrder);
+        var back = Run(OneWay.Of(_trip, false, _none, undone.Select(One), undone, free, (_, way) => way.Back), null);
+        var bound = outward.LowerBound + _trip.Start.Sum(operation => least[operation]) - _trip.Pairs.Sum(pair => pair.SharedBack);
+        return back is null ? null : Finish(new Candidate(outward.Order, back.Order, 0), bound, free,
+            "Something was done out of order, so the way back is a good one but not proven best.");
+    }
+
+    private Trip Finish(Candidate best, long bound, OperationSet free, string? because)
+    {
+        var (outward, back) = TripOrder.Trim(_trip, best.Out, best.Back, free);
+        var stepsOut = TripOrder.Out(_trip, outward)!;
+        var stepsBack = TripOrder.Back(_trip, back, free)!;
+        if (TripOrder.Back(_trip, [.. _startOrder, .. outward], _none) is { } reversed && reversed.Count == stepsBack.Count && TripOrder.Cost(reversed) < TripOrder.Cost(stepsBack))
+        {
+            stepsBack = reversed;
+        }
+
+        var cost = TripOrder.Cost(stepsOut) + TripOrder.Cost(stepsBack);
+        bound = Math.Min(bound, cost);
+        return new Trip(stepsOut, stepsBack, cost, bound, bound == cost ? null : because ?? string.Create(CultureInfo.InvariantCulture,
+            $"The search stopped at its limit of {_limit} states; a plan up to {100.0 * (cost - bound) / cost:0.0} % shorter may exist."));
+    }
+
+    private void Keep(OneWayResult? outward, OneWayResult? back)
+    {
+        if (outward is not null && back is not null && outward.Cost + back.Cost is var cost && (_best is null || cost < _best.Cost))
+        {
+            _best = new Candidate(outward.Order, back.Order, cost);
+        }
+    }
+
+    private OneWayResult? Run(OneWay? problem, IReadOnlyList<OneWayStep>? known)
+    {
+        if (problem is null)
+        {
+            return null;
+        }
+
+        var result = OneWaySearch.Run(problem, Math.Max(_left / 3, 16), known, _cancel);
+        _left -= result.States;
+        return result.Cost == long.MaxValue ? null : result;
+    }
+
+    private OneWay? OutProblem(OperationSet allowed, IEnumerable<OperationSet> goals) =>
+        OneWay.Of(_trip, true, _trip.Start, goals, allowed, _none, (operation, way) => way.Out + _shift[operation]);
+
+    private OneWay? BackProblem(OperationSet allowed, IEnumerable<OperationSet> goals) =>
+        OneWay.Of(_trip, false, _none, goals, allowed, _none, (operation, way) => way.Back - _shift[operation]);
+
+    /// <summary>The first of a pair can no longer be done when the second is done already.</summary>
+    private OperationSet BarredFromTheStart() => OperationSet.Of(_all.Count,
+        _trip.Pairs.Where(pair => _trip.Start.Contains(pair.Then) && !_trip.Start.Contains(pair.First)).Select(pair => pair.First));
+
+    private OperationSet One(int operation) => _none.With(operation);
+
+    private OperationSet Done(OneWayResult result) => OperationSet.Of(_all.Count, result.Order.Select(step => step.Operation));
+
+    /// <summary>How much work of each operation moves from the way back to the way out, so that both weigh every alternative alike.</summary>
+    private static long[] Shift(RoundTrip trip)
+    {
+        var shift = new long[trip.Ways.Count];
+        for (var i = 0; i < shift.Length; i++)
+        {
+            if (!trip.Start.Contains(i))
+            {
+                var shared = trip.Pairs.Where(pair => pair.First == i || pair.Then == i).Sum(pair => pair.SharedBack);
+                shift[i] = (trip.Ways[i].Min(way => way.Back) - shared - trip.Ways[i].Min(way => way.Out)) / 2;
+            }
+        }
+
+        return shift;
+    }
+
+    /// <summary>A part of all trips: those that do every operation of one set and none of another.</summary>
+    private sealed record Node(OperationSet With, OperationSet Without, long Bound);
+
+    private sealed record Candidate(IReadOnlyList<OneWayStep> Out, IReadOnlyList<OneWayStep> Back, long Cost);
+}
