@@ -9,9 +9,6 @@ internal static partial class PageModule
 
     public static Task LoadAsync() => JSHost.ImportAsync(Module, "../page.js");
 
-    [JSImport("minutesAhead", Module)]
-    public static partial int MinutesAhead();
-
     [JSImport("download", Module)]
     public static partial void Download(string fileName, string text);
 

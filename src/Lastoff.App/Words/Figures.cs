@@ -25,6 +25,11 @@ public static class Figures
         return whole < 60 ? $"{whole} min" : $"{whole / 60} h {whole % 60:00} min";
     }
 
+    /// <summary>A time the way the person reads it: only the hour when it is today's.</summary>
+    public static string Time(DateTimeOffset at) => at.LocalDateTime is var local && local.Date == DateTime.Today
+        ? local.ToString("HH:mm", CultureInfo.InvariantCulture)
+        : local.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
+
     public static string Place(Position at) => at switch
     {
         Position.Front => "At the front",

@@ -1,8 +1,5 @@
 // What only the browser can do for the app.
 
-/** Minutes that the device's clock is ahead of universal time, now. */
-export const minutesAhead = () => -new Date().getTimezoneOffset();
-
 export function download(fileName, text) {
   const link = document.createElement('a');
   link.href = URL.createObjectURL(new Blob([text], { type: 'application/jsonl' }));

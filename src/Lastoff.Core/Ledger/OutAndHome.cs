@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Ledger;
 
 /// <summary>One thing that left its place and whether it came home: a joint, a part, a supply, or a cover that went into an opening.</summary>
@@ -13,21 +15,21 @@ public static class OutAndHome
         var acts = job.Entries.Select(e => (Entry: e, Act: ActKinds.Read(e, out _))).ToList();
         var gone = Fold.TakenBackEntries(acts);
         var rows = new List<OutAndHomeRow>();
+        var away = new Dictionary<(OperationKind?, string), int>();
         foreach (var (entry, act) in acts)
         {
-            if (gone.Contains(entry.Id) || Key(job, act) is not var (key, isHome))
+            if (gone.Contains(entry.Id) || Thing(job, act) is not var (thing, isHome))
             {
                 continue;
             }
 
-            var open = rows.FindIndex(row => row.Home is null && Key(job, row.Act)?.What == key);
-            if (isHome && open >= 0)
-            {
-                rows[open] = rows[open] with { Home = entry };
-            }
-            else if (!isHome && open < 0)
+            if (!isHome && away.TryAdd(thing, rows.Count))
             {
                 rows.Add(new OutAndHomeRow(act!, entry, null));
+            }
+            else if (isHome && away.Remove(thing, out var row))
+            {
+                rows[row] = rows[row] with { Home = entry };
             }
         }
 
@@ -35,11 +37,12 @@ public static class OutAndHome
     }
 
     /// <summary>What leaves or comes home by this act; null when nothing does.</summary>
-    private static (string What, bool IsHome)? Key(Job job, Act? act) => act switch
+    private static ((OperationKind?, string) Thing, bool IsHome)? Thing(Job job, Act? act) => act switch
     {
-        Moved moved when job.Net.TryFind(moved.Move.Operation(), moved.Target, out var operation) => ($"operation {operation}", moved.Move.IsBack()),
-        OpeningCovered covered when job.Net.Openings.ContainsKey(covered.Opening) => ($"cover {covered.Opening}", false),
-        OpeningUncovered uncovered when job.Net.Openings.ContainsKey(uncovered.Opening) => ($"cover {uncovered.Opening}", true),
+        Moved moved when job.Net.TryFind(moved.Move.Operation(), moved.Target, out _) =>
+            ((moved.Move.Operation(), moved.Target), moved.Move.IsBack()),
+        OpeningCovered covered when job.Net.Openings.ContainsKey(covered.Opening) => ((null, covered.Opening), false),
+        OpeningUncovered uncovered when job.Net.Openings.ContainsKey(uncovered.Opening) => ((null, uncovered.Opening), true),
         _ => null,
     };
 }

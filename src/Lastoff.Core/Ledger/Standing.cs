@@ -17,6 +17,29 @@ public sealed class Standing
         Disturbed = net.Nothing;
     }
 
+    /// <summary>A copy to count one more entry on.</summary>
+    internal Standing(Standing before)
+        : this(before.Net)
+    {
+        Opened = before.Opened;
+        Agreed = before.Agreed;
+        HandedOver = before.HandedOver;
+        Done = before.Done;
+        Disturbed = before.Disturbed;
+        CoversPutIn = before.CoversPutIn;
+        CoversTakenOut = before.CoversTakenOut;
+        Parts = [.. before.Parts];
+        Joints = [.. before.Joints];
+        Covers = [.. before.Covers];
+        OnceCovered = [.. before.OnceCovered];
+        Clean = [.. before.Clean];
+        New = [.. before.New];
+        Looks = [.. before.Looks];
+        Proved = new Dictionary<string, ProofRecorded>(before.Proved);
+        Asked = [.. before.Asked];
+        NotRead = [.. before.NotRead];
+    }
+
     public OperationNet Net { get; }
     public JobOpened? Opened { get; internal set; }
     public Agreed? Agreed { get; internal set; }

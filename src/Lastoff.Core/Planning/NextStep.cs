@@ -24,7 +24,7 @@ public static class NextStep
             return plan.Out.FirstOrDefault(step => IsAhead(standing, step));
         }
 
-        if (plan.Back.FirstOrDefault(step => IsAhead(standing, step)) is { } back)
+        if (plan.Back.FirstOrDefault(step => step.Kind == StepKind.Prove ? IsOwed(standing, step.Target) : IsAhead(standing, step)) is { } back)
         {
             return First(standing, back) is var (kind, target) ? Step(net, plan.Back, kind, target) : back;
         }
@@ -53,6 +53,12 @@ public static class NextStep
             ? standing.Done.Contains(operation)
             : !standing.Done.Contains(operation) && !(step.Kind == StepKind.LayAside && standing.IsOpen(step.Target)));
 
+    /// <summary>Whether the proof can be taken and has not come out well.</summary>
+    private static bool IsOwed(Standing standing, string proof) =>
+        standing.Net.Proofs[proof].For is var target
+        && standing.WasOpen(target) && !standing.IsOpen(target)
+        && standing.Readings.GetValueOrDefault(proof)?.Verdict != Verdict.Good;
+
     private static int? OperationOf(OperationNet net, PlanStep step) =>
         step.Kind.AsMove() is { } move && net.TryFind(move.Operation(), step.Target, out var operation) ? operation : null;
 
@@ -60,7 +66,12 @@ public static class NextStep
     private static (StepKind Kind, string Target)? First(Standing standing, PlanStep back)
     {
         var net = standing.Net;
-        if (LastLooks.Owed(standing, OperationOf(net, back)!.Value).FirstOrDefault() is { } unseen)
+        if (OperationOf(net, back) is not { } operation)
+        {
+            return null;
+        }
+
+        if (LastLooks.Owed(standing, operation).FirstOrDefault() is { } unseen)
         {
             return (StepKind.LastLook, unseen.Id);
         }
@@ -89,7 +100,7 @@ public static class NextStep
     /// <summary>The plan's own step when it has one, for its minutes and its reason.</summary>
     private static PlanStep Step(OperationNet net, IReadOnlyList<PlanStep> steps, StepKind kind, string target) =>
         steps.FirstOrDefault(step => step.Kind == kind && step.Target == target)
-        ?? new PlanStep(kind, target, NameOf(net, kind, target), Tool.Hand, PlaceOf(net, kind, target), 0, 0, null, "");
+        ?? new PlanStep(kind, target, NameOf(net, kind, target), Tool.Hand, PlaceOf(net, kind, target), 0, 0, Cautions.For(net, kind, target, liftGoesUp: false), "");
 
     private static string NameOf(OperationNet net, StepKind kind, string target) => kind switch
     {
