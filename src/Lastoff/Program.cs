@@ -5,6 +5,7 @@ using Lastoff.Commands;
 var root = new RootCommand("Last off, first on: plan, record and prove a repair that lies under a stack of other parts.")
 {
     CheckCommand.Build(),
+    PlanCommand.Build(),
     StandingCommand.Build(),
     ServeCommand.Build(),
 };

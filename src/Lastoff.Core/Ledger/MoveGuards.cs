@@ -77,10 +77,16 @@ internal static class MoveGuards
         return null;
     }
 
+    /// <summary>A cover still in an opening that this move would close. A part fitted where it hung aside closes nothing yet.</summary>
     private static Refusal? Closing(Standing standing, Moved moved)
     {
+        if (moved.Move == Move.PartFitted && standing.IsDone(OperationKind.Aside, moved.Target))
+        {
+            return null;
+        }
+
         var covered = standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []).FirstOrDefault(o => standing.Covered.Contains(o.Id));
-        return covered is null || moved.Move == Move.PartHome
+        return covered is null
             ? null
             : new Refusal(RefusalKind.OutOfOrder, $"The {covered.Cover} is still in “{covered.Name}”: take it out first.");
     }

@@ -108,8 +108,8 @@ public sealed class Standing
         }
     }
 
-    /// <summary>An opening is bare while what closes it is away.</summary>
-    public bool IsBare(Opening opening) => IsOpen(opening.On);
+    /// <summary>An opening is bare while what closes it is away: its joint undone, its part off or laid aside.</summary>
+    public bool IsBare(Opening opening) => IsOpen(opening.On) || IsDone(OperationKind.Aside, opening.On);
 
     private bool HasAny(OperationSet among, string target)
     {

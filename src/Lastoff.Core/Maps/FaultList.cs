@@ -9,16 +9,29 @@ namespace Lastoff.Core.Maps;
 /// </remarks>
 internal sealed partial class FaultList
 {
+    private const int MostShown = 1_000;
+    // Each guess at a name costs a search through all of them.
+    private const int MostGuesses = 200;
+
     private readonly Dictionary<string, int> _lines = [];
     private readonly HashSet<string> _faulty = [];
     private readonly List<MapFault> _faults = [];
 
     public int Count => _faults.Count;
 
-    public IReadOnlyList<MapFault> ByLine() => [.. _faults.OrderBy(f => f.Line)];
+    /// <summary>The faults by line. A text that is nothing like a map gives more than anybody reads: the rest are counted.</summary>
+    public IReadOnlyList<MapFault> ByLine()
+    {
+        List<MapFault> sorted = [.. _faults.OrderBy(f => f.Line)];
+        return sorted.Count <= MostShown
+            ? sorted
+            : [.. sorted.Take(MostShown), new MapFault(sorted[MostShown].Line, "file", $"From here on there are {sorted.Count - MostShown} more faults; correct those above first.")];
+    }
 
     /// <summary>Remembers where a path stands; the first to say so is right.</summary>
     public void Place(string path, int line) => _lines.TryAdd(path, line);
+
+    public bool IsFaulty(string path) => _faulty.Contains(path);
 
     public bool Knows(string path) => _lines.ContainsKey(path);
 
@@ -37,9 +50,9 @@ internal sealed partial class FaultList
     /// <summary>Adds a fault that is about how several things hang together, whatever else is wrong with any of them.</summary>
     public void AddBetween(string path, string sentence) => _faults.Add(new MapFault(LineOf(path), OneLine(Field(path)), OneLine(sentence)));
 
-    /// <summary>The end of a sentence about a name that is not known. A file with hundreds of faults gets no guesses: each costs a search.</summary>
+    /// <summary>The end of a sentence about a name that is not known: a guess at the one meant, while there are few faults.</summary>
     public string DidYouMean(string written, IEnumerable<string> candidates, string otherwise = ".") =>
-        Count < 200 ? NearName.DidYouMean(written, candidates, otherwise) : otherwise;
+        Count < MostGuesses ? NearName.DidYouMean(written, candidates, otherwise) : otherwise;
 
     public int LineOf(string path) => Enclosing(path).Where(_lines.ContainsKey).Select(p => _lines[p]).FirstOrDefault(1);
 

@@ -163,7 +163,7 @@ internal sealed class MapFields(FaultList faults)
     }
 
     /// <summary>"hand", or {name: ratchet 1/4 in, drive: hex 10 mm}.</summary>
-    private static Tool? ReadTool(YamlFields fields, string field)
+    private Tool? ReadTool(YamlFields fields, string field)
     {
         switch (fields.Take(field))
         {
@@ -175,6 +175,11 @@ internal sealed class MapFields(FaultList faults)
                 var tool = fields.Within(mapping, field, $"The tool of {fields.WhatInside}");
                 var read = new Tool(tool.Text("name") ?? "", tool.Text("drive"));
                 tool.Finish();
+                if (read.Name.Length == 0)
+                {
+                    faults.Add(tool.At("name"), $"{tool.What} has no name; write 'hand', or {{name: ratchet 1/4 in, drive: hex 10 mm}}.");
+                }
+
                 return read;
             case var other:
                 fields.Wrong(field, other, "the name of a tool, or {name: .., drive: ..}");
@@ -227,7 +232,7 @@ internal sealed class MapFields(FaultList faults)
     }
 
     /// <summary>A list of parts to clear, or {clear, off, either}.</summary>
-    private static Reach ReadReach(YamlFields owner)
+    private Reach ReadReach(YamlFields owner)
     {
         switch (owner.Take("reach"))
         {
@@ -238,8 +243,14 @@ internal sealed class MapFields(FaultList faults)
             case YamlMapping mapping:
                 var what = $"The reach of {owner.WhatInside}";
                 var fields = owner.Within(mapping, "reach", what);
+                var offersWays = fields.Has("either");
                 var reach = new Reach(fields.Names("clear"), fields.Names("off"), fields.Each("either", (way, path) => ReadWay(owner, way, path)));
                 fields.Finish();
+                if (offersWays && reach.Either.Count == 0)
+                {
+                    faults.Add(fields.At("either"), $"{what} offers no alternative under 'either'; list at least one, or take the field out.");
+                }
+
                 return reach;
             case var other:
                 owner.Wrong("reach", other, "a list of parts, or {clear: [..], off: [..], either: [..]}");
@@ -247,7 +258,7 @@ internal sealed class MapFields(FaultList faults)
         }
     }
 
-    private static ReachWay ReadWay(YamlFields owner, YamlMapping mapping, string path)
+    private ReachWay ReadWay(YamlFields owner, YamlMapping mapping, string path)
     {
         var fields = owner.At(mapping, path, $"An alternative of {owner.WhatInside}");
         var way = new ReachWay(

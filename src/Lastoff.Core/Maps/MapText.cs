@@ -10,15 +10,15 @@ internal static class MapText
 
     public static bool IsReadable(string text, FaultList faults)
     {
-        // A character is at least one byte: the cheap test first, so that a huge text costs nothing.
-        if (text.Length > MostBytes || Encoding.UTF8.GetByteCount(text) > MostBytes)
+        var bytes = Encoding.UTF8.GetByteCount(text);
+        if (bytes > MostBytes)
         {
-            var size = (text.Length / 1e6).ToString("0.0", CultureInfo.InvariantCulture);
+            var size = (bytes / 1e6).ToString("0.0##", CultureInfo.InvariantCulture);
             faults.AddToFile(1, $"The file holds {size} MB and a map at most 4 MB; is it the right file? If so, describe one area of the machine per map.");
             return false;
         }
 
-        var line = 1;
+        var (line, lastFaulty) = (1, 0);
         for (var i = 0; i < text.Length; i++)
         {
             var character = text[i];
@@ -26,18 +26,26 @@ internal static class MapText
             {
                 line++;
             }
-            else if (character == '\uFFFD')
+            else if (line != lastFaulty && Complaint(character, isFirst: i == 0) is { } sentence)
             {
-                faults.AddToFile(line, "A character on this line could not be read; save the file as UTF-8 and write the character again.");
-            }
-            else if (IsInvisible(character, isFirst: i == 0))
-            {
-                var code = ((int)character).ToString("X4", CultureInfo.InvariantCulture);
-                faults.AddToFile(line, $"There is an invisible character (U+{code}) on this line that no map needs; delete it.");
+                faults.AddToFile(line, sentence);
+                lastFaulty = line;
             }
         }
 
         return faults.Count == 0;
+    }
+
+    private static string? Complaint(char character, bool isFirst)
+    {
+        if (character == '\uFFFD')
+        {
+            return "A character on this line could not be read; save the file as UTF-8 and write the character again.";
+        }
+
+        return IsInvisible(character, isFirst)
+            ? $"There is an invisible character (U+{((int)character).ToString("X4", CultureInfo.InvariantCulture)}) on this line that no map needs; delete it."
+            : null;
     }
 
     /// <summary>Control characters, among them the NUL at which a parser would stop early, and breaks that count as a line for some and not for others.</summary>

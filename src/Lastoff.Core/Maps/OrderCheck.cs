@@ -29,9 +29,9 @@ internal sealed class OrderCheck
     }
 
     /// <summary>Reports every circle once, and returns the operations in them.</summary>
-    private List<int> Circles()
+    private HashSet<int> Circles()
     {
-        var inCircles = new List<int>();
+        var inCircles = new HashSet<int>();
         while (true)
         {
             var done = _unblocking.Run(inCircles).Done;
@@ -48,25 +48,30 @@ internal sealed class OrderCheck
             }
 
             var circle = way[way.IndexOf(blocked)..];
-            Report(circle);
-            inCircles.AddRange(circle.SelectMany(SameTarget));
+            Report(circle, done);
+            inCircles.UnionWith(circle.SelectMany(SameTarget));
         }
     }
 
-    private void Report(List<int> operations)
+    private void Report(List<int> operations, bool[] done)
     {
-        var targets = operations.Select(o => _net.Operations[o].Target).ToList();
-        var circle = Circle.From(targets, LineOf);
-        _faults.AddBetween(_names.PathOf(circle.First), $"Nothing in this circle can ever be first: {circle.Spell("waits for")}. Take one of these waits out.");
+        var circle = Circle.From([.. operations.Select(o => _net.Operations[o].Target)], LineOf);
+        var first = _net.Operations[operations.First(o => _net.Operations[o].Target == circle.First)];
+        var field = first.Ways[0].First.Any(need => IsUnmet(need, done))
+            ? first.Kind is OperationKind.MakeSafe or OperationKind.Undo ? ".needs" : ""
+            : ".reach";
+        _faults.AddBetween(_names.PathOf(circle.First) + field, $"Nothing in this circle can ever be first: {circle.Spell("waits for")}. Take one of these waits out.");
     }
 
     /// <summary>One operation that a blocked one cannot do without.</summary>
     private int WaitsFor(int operation, bool[] done)
     {
-        var need = _net.Operations[operation].Ways[0].Needs.First(set => !set.Any(member => done[member]));
+        var need = _net.Operations[operation].Ways[0].Needs.First(need => IsUnmet(need, done));
         // Laying a part aside asks for no more than taking it off: if even that is blocked, there is the cause.
         return need.OrderBy(member => _net.Operations[member].Kind != OperationKind.Aside).First();
     }
+
+    private static bool IsUnmet(OperationSet need, bool[] done) => !need.Any(member => done[member]);
 
     private IEnumerable<int> SameTarget(int operation)
     {
@@ -82,7 +87,7 @@ internal sealed class OrderCheck
     }
 
     /// <summary>Reports every alternative that opens only once the work it is for has been done another way.</summary>
-    private void Alternatives(List<int> inCircles)
+    private void Alternatives(HashSet<int> inCircles)
     {
         var late = _unblocking.Run(inCircles).Late
             .Where(x => _net.Operations[x.Operation].Kind != OperationKind.Aside && !inCircles.Contains(x.Operation))
@@ -93,7 +98,7 @@ internal sealed class OrderCheck
             var without = _unblocking.Run(inCircles, except: ways.Key).Done;
             foreach (var way in ways)
             {
-                var waiting = operation.Ways[way].Needs.Where(set => !set.Any(member => without[member])).Select(set => _net.Operations[set.First()].Target).ToList();
+                var waiting = operation.Ways[way].Needs.Where(need => IsUnmet(need, without)).Select(set => _net.Operations[set.First()].Target).ToList();
                 if (waiting.Count > 0)
                 {
                     _faults.AddBetween(

@@ -106,7 +106,7 @@ internal sealed class ReferenceCheck
         foreach (var (i, name) in names.Index())
         {
             Name($"{path}[{i}]", what, name, wanted);
-            if (!seen.Add(name))
+            if (name.Length > 0 && !seen.Add(name))
             {
                 _faults.Add($"{path}[{i}]", $"{what} lists '{name}' twice; keep one.");
             }
@@ -116,7 +116,8 @@ internal sealed class ReferenceCheck
     private void Name(string path, string what, string name, string[] wanted)
     {
         var sort = _names.SortOf(name);
-        if (name.Length == 0 || (sort is not null && wanted.Contains(sort)))
+        // A list that could not be read at all knows no names: that is one fault, not one for each use of them.
+        if (name.Length == 0 || (sort is null ? wanted.Any(s => _faults.IsFaulty(Section(s))) : wanted.Contains(sort)))
         {
             return;
         }
@@ -126,6 +127,8 @@ internal sealed class ReferenceCheck
             ? $"{what} names '{name}', and the map has no {string.Join(" or ", wanted)} of that name{_faults.DidYouMean(name, _names.Of(wanted), "; correct it or add it.")}"
             : $"{what} names '{name}', which is a{(sort == "opening" ? "n" : "")} {sort} (line {_faults.LineOf(_names.PathOf(name))}), where a {want} is wanted.");
     }
+
+    private static string Section(string sort) => sort == "supply" ? "supplies" : $"{sort}s";
 
     private void RidesInCircles(Map map)
     {

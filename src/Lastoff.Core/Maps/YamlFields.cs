@@ -124,7 +124,7 @@ internal sealed class YamlFields
             return value;
         }
 
-        _faults.Add(At(field), $"{What}: '{word}' is not known value of '{field}'{_faults.DidYouMean(word, Words<T>.All, $"; use one of {string.Join(", ", Words<T>.All)}.")}");
+        _faults.Add(At(field), $"{What}: '{word}' is not a known value of '{field}'{_faults.DidYouMean(word, Words<T>.All, $"; use one of {string.Join(", ", Words<T>.All)}.")}");
         return null;
     }
 

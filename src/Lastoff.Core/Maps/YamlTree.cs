@@ -50,13 +50,13 @@ internal sealed class YamlTree
         }
         catch (YamlException broken)
         {
-            tree.Add(broken.Start, Broken(text, broken, tree.Line(broken.Start)));
+            tree.AddBroken(text, broken);
             return null;
         }
-        catch (Exception unexpected) when (unexpected is ArgumentException or InvalidOperationException or FormatException or IndexOutOfRangeException or OverflowException)
+        catch (Exception)
         {
-            // The parser meets some broken escapes with exceptions that are not its own.
-            tree.Add(tree._parser.Current?.End ?? Mark.Empty, $"The text cannot be read as YAML after this line; look for a stray backslash, quote, '%' or '!' below it.");
+            // Some broken texts, a bracket that is never closed among them, throw exceptions inside the parser that are not its own.
+            tree.Add(tree._parser.Current?.End ?? Mark.Empty, "The text cannot be read as YAML from about this line on; look for a bracket or quote that is never closed, or a stray backslash.");
             return null;
         }
     }
@@ -140,10 +140,15 @@ internal sealed class YamlTree
         var entries = new Dictionary<string, YamlEntry>();
         while (!_parser.TryConsume<MappingEnd>(out _))
         {
-            var start = _parser.Current is null ? Mark.Empty : Peek().Start;
+            var start = _parser.Accept<ParsingEvent>(out var next) ? next.Start : Mark.Empty;
             if (Node(level + 1) is not YamlScalar key)
             {
                 throw Refuse(start, "A list or a set of fields stands here where the name of a field should; look at the brackets and colons of this line.");
+            }
+
+            if (string.IsNullOrWhiteSpace(key.Text))
+            {
+                Add(start, "A value stands here without the name of its field; write the name before the colon.");
             }
 
             var entry = new YamlEntry(key.Text, key.Line, Node(level + 1));
@@ -156,8 +161,6 @@ internal sealed class YamlTree
         return [.. entries.Values];
     }
 
-    private ParsingEvent Peek() => _parser.Accept<ParsingEvent>(out var next) ? next : throw new InvalidOperationException();
-
     private void Add(Mark mark, string sentence) => _faults.AddToFile(Line(mark), sentence);
 
     private Refused Refuse(Mark mark, string sentence)
@@ -169,17 +172,20 @@ internal sealed class YamlTree
     /// <summary>The parser's line, kept within the file: it may stand one past the end.</summary>
     private int Line(Mark mark) => (int)Math.Clamp(mark.Line, 1, _lines);
 
-    private static string Broken(string text, YamlException broken, int line)
+    private void AddBroken(string text, YamlException broken)
     {
         var lines = text.ReplaceLineEndings("\n").Split('\n');
-        var content = lines[line - 1];
-        if (content[..^content.TrimStart().Length].Contains('\t'))
+        var from = Line(broken.Start);
+        var tab = Enumerable.Range(from, 2).FirstOrDefault(n => n <= lines.Length && lines[n - 1] is var line && line[..^line.TrimStart().Length].Contains('\t'));
+        if (tab > 0)
         {
-            return "This line is indented with a tab; YAML wants spaces.";
+            _faults.AddToFile(tab, "This line is indented with a tab; YAML wants spaces.");
         }
-
-        var cause = broken.Message.TrimEnd('.');
-        return $"The text cannot be read as YAML here ({cause}); look at the indentation, colons, brackets and quotes of this line and the one above.";
+        else
+        {
+            var cause = broken.Message.TrimEnd('.');
+            _faults.AddToFile(from, $"The text cannot be read as YAML here ({cause}); look at the indentation, colons, brackets and quotes of this line and the one above.");
+        }
     }
 
     /// <summary>Ends the reading after a fault that leaves nothing sensible to go on with.</summary>

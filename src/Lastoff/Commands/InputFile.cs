@@ -23,11 +23,18 @@ internal static class InputFile
     /// <exception cref="Failure">The file cannot be read.</exception>
     public static MapReading MapText(string path) => MapReader.Read(Text(path, LargestMap, "a map"), path);
 
-    /// <exception cref="Failure">The file cannot be read, or the ledger cannot be trusted.</exception>
-    public static IReadOnlyList<Entry> Ledger(string path)
+    /// <exception cref="Failure">The file cannot be read, the ledger cannot be trusted, or it is that of a job on another map.</exception>
+    public static IReadOnlyList<Entry> Ledger(string path, Map map)
     {
         var reading = LedgerFile.Read(Text(path, LargestLedger, "a ledger"), path);
-        return reading.Fault is null ? reading.Entries : throw new Failure(reading.Fault);
+        if (reading.Fault is not null)
+        {
+            throw new Failure(reading.Fault);
+        }
+
+        return reading.Entries.Select(e => ActKinds.Read(e, out _)).OfType<JobOpened>().FirstOrDefault() is { } opened && opened.Map != map.Name
+            ? throw new Failure($"{path}: this job was opened with the map “{opened.Map}”, not with “{map.Name}”; give the map it was opened with.")
+            : reading.Entries;
     }
 
     private static string Text(string path, long largest, string what)

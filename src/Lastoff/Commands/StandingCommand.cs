@@ -19,13 +19,8 @@ internal static class StandingCommand
     private static int Show(string mapPath, string ledgerPath, bool json)
     {
         var net = InputFile.Map(mapPath);
-        var entries = InputFile.Ledger(ledgerPath);
+        var entries = InputFile.Ledger(ledgerPath, net.Map);
         var standing = Fold.Of(net, entries);
-        if (standing.Opened is { } job && job.Map != net.Map.Name)
-        {
-            throw new Failure($"{ledgerPath}, line 1: this job was opened with the map “{job.Map}”, and {mapPath} is “{net.Map.Name}”; give the map it was opened with.");
-        }
-
         var open = OpenItems.Of(standing);
         if (json)
         {

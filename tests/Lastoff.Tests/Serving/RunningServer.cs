@@ -8,8 +8,8 @@ namespace Lastoff.Tests.Serving;
 /// <summary>The real server in a process of its own, with its own data folder and port.</summary>
 public sealed class RunningServer : IAsyncDisposable
 {
-    private Process _process;
     private readonly string _data;
+    private Process _process;
 
     private RunningServer(Process process, Uri address, string data)
     {
@@ -53,10 +53,15 @@ public sealed class RunningServer : IAsyncDisposable
     private static async Task<Process> Serve(Uri address, string data)
     {
         var process = LastoffProgram.Start("serve", "--urls", address.OriginalString, "--data", data, "--demo", LastoffProgram.Demo(""));
-        var ready = await process.StandardOutput.ReadLineAsync();
-        return ready?.StartsWith("Lastoff is ready", StringComparison.Ordinal) == true
-            ? process
-            : throw new InvalidOperationException($"The server did not start: {ready} {await process.StandardError.ReadToEndAsync()}");
+        while (await process.StandardOutput.ReadLineAsync() is { } line)
+        {
+            if (line.StartsWith("Lastoff is ready", StringComparison.Ordinal))
+            {
+                return process;
+            }
+        }
+
+        throw new InvalidOperationException($"The server did not start: {await process.StandardError.ReadToEndAsync()}");
     }
 
     private static int FreePort()

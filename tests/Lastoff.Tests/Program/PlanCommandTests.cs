@@ -1,0 +1,50 @@
+using System.Text.Json.Nodes;
+
+namespace Lastoff.Tests.Program;
+
+public class PlanCommandTests
+{
+    [Theory]
+    [InlineData("light-van", "transfer-pipe", 55)]
+    [InlineData("orchard-sprayer-pump", "upper-diaphragm", 10)]
+    public async Task The_plan_of_a_demo_job_goes_out_and_comes_back_whole(string map, string part, int operations)
+    {
+        var plan = await Plan(map, part);
+        string[] outKinds = ["make_safe", "undo", "lay_aside", "take_off", "cover"];
+        string[] backKinds = ["restore", "make", "bring_home", "fit", "uncover"];
+        Assert.True(plan["out"]!.AsArray().Count(s => outKinds[..4].Contains((string)s!["kind"]!)) >= operations);
+        var back = plan["back"]!.AsArray().Select(s => ((string)s!["kind"]!, (string)s["target"]!)).ToList();
+        foreach (var step in plan["out"]!.AsArray())
+        {
+            var opposite = backKinds[Array.IndexOf(outKinds, (string)step!["kind"]!)];
+            Assert.Single(back, (opposite, (string)step["target"]!));
+            Assert.True((double)step["minutes"]! >= 0);
+        }
+
+        foreach (var renewal in plan["renewals"]!.AsArray())
+        {
+            Assert.Single(back, ("renew", (string)renewal!["id"]!));
+        }
+
+        foreach (var look in plan["last_looks"]!.AsArray())
+        {
+            var hides = back.FindIndex(s => s.Item2 == (string)look!["hidden_by"]! && s.Item1 is "fit" or "bring_home");
+            Assert.True(back.IndexOf(("last_look", (string)look!["joint"]!)) < hides);
+        }
+
+        Assert.True((double)plan["lower_bound_minutes"]! <= (double)plan["minutes_p50"]!);
+        Assert.True((double)plan["minutes_p50"]! < (double)plan["minutes_p90"]!);
+    }
+
+    [Fact]
+    public async Task The_same_map_and_goal_give_the_same_plan() =>
+        Assert.Equal((await Plan("orchard-sprayer-pump", "pump")).ToJsonString(), (await Plan("orchard-sprayer-pump", "pump")).ToJsonString());
+
+    private static async Task<JsonNode> Plan(string map, string part)
+    {
+        var ran = await LastoffProgram.Run("plan", LastoffProgram.Demo($"{map}.map.yaml"), "--off", part, "--json");
+        Assert.Equal(0, ran.ExitCode);
+        Assert.Equal("", ran.Error);
+        return JsonNode.Parse(ran.Output)!;
+    }
+}
