@@ -16,18 +16,19 @@ public static class Fold
         var acts = ordered.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out var fault), Fault: fault)).ToList();
         var standing = new Standing(net);
         var gone = TakenBackEntries(acts.Select(a => (a.Entry, a.Act)).ToList());
-        foreach (var (entry, act, fault) in acts)
+        foreach (var (entry, act, fault) in acts.Where(a => a.Act is null || !gone.Contains(a.Entry.Id)))
         {
-            if (act is null)
-            {
-                standing.NotRead.Add($"Entry {entry.Id} by {entry.By} is kept but not counted, because {fault}.");
-            }
-            else if (!gone.Contains(entry.Id))
-            {
-                Count(standing, entry, act);
-            }
+            Count(standing, entry, act, fault);
         }
 
+        return standing;
+    }
+
+    /// <summary>The standing after one entry more, which stands after all the others and takes none of them back.</summary>
+    internal static Standing Next(Standing before, Entry entry)
+    {
+        var standing = new Standing(before);
+        Count(standing, entry, ActKinds.Read(entry, out var fault), fault);
         return standing;
     }
 
@@ -46,8 +47,14 @@ public static class Fold
         return gone;
     }
 
-    private static void Count(Standing standing, Entry entry, Act act)
+    private static void Count(Standing standing, Entry entry, Act? act, string? fault)
     {
+        if (act is null)
+        {
+            standing.NotRead.Add($"Entry {entry.Id} by {entry.By} is kept but not counted, because {fault}.");
+            return;
+        }
+
         var refusal = Guards.Check(standing, act);
         if (refusal is { Kind: RefusalKind.Unknown or RefusalKind.Forbidden })
         {
@@ -83,6 +90,7 @@ public static class Fold
                 break;
             case OpeningCovered covered when standing.Covers.Add(covered.Opening):
                 standing.CoversPutIn++;
+                standing.OnceCovered.Add(covered.Opening);
                 break;
             case OpeningUncovered uncovered when standing.Covers.Remove(uncovered.Opening):
                 standing.CoversTakenOut++;
@@ -132,6 +140,7 @@ public static class Fold
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.
         standing.Clean.Remove(moved.Target);
         standing.Looks.Remove(moved.Target);
+        standing.OnceCovered.ExceptWith(standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []).Select(o => o.Id));
         foreach (var renewal in standing.RenewalsOwed(moved.Target))
         {
             standing.New.Remove(renewal.Id);

@@ -15,11 +15,14 @@ public sealed record Decision(Entry? Entry, Refusal? Refusal);
 /// <summary>A job: its map, its entries, and where it stands.</summary>
 public sealed class Job
 {
-    private Job(OperationNet net, IReadOnlyList<Entry> entries)
+    private readonly Guid? _latest;
+
+    private Job(OperationNet net, IReadOnlyList<Entry> entries, Standing standing, Guid? latest)
     {
         Net = net;
         Entries = entries;
-        Standing = Fold.Of(net, entries);
+        Standing = standing;
+        _latest = latest;
     }
 
     public OperationNet Net { get; }
@@ -27,10 +30,24 @@ public sealed class Job
     public IReadOnlyList<Entry> Entries { get; }
     public Standing Standing { get; }
 
-    public static Job From(OperationNet net, IEnumerable<Entry> entries) => new(net, EntryOrder.Of(entries));
+    public static Job From(OperationNet net, IEnumerable<Entry> entries)
+    {
+        var ordered = EntryOrder.Of(entries);
+        Guid? latest = ordered.Count == 0 ? null : ordered.Select(e => e.Id).MaxBy(id => id.ToString(), StringComparer.Ordinal);
+        return new Job(net, ordered, Fold.Of(net, ordered), latest);
+    }
 
     /// <summary>The same job with more entries; one it has already changes nothing.</summary>
     public Job With(params IEnumerable<Entry> entries) => From(Net, Entries.Concat(entries));
+
+    /// <summary>The same job with one entry more. When it comes last, as one just written does, only it has to be counted.</summary>
+    public Job With(Entry entry) =>
+        _latest is { } latest
+        && string.CompareOrdinal(entry.Id.ToString(), latest.ToString()) > 0
+        && entry.Seq > (LastOf(entry.Device)?.Seq ?? 0)
+        && entry.Kind != ActKinds.TakenBack
+            ? new Job(Net, [.. Entries, entry], Fold.Next(Standing, entry), entry.Id)
+            : From(Net, Entries.Append(entry));
 
     /// <summary>Checks an act against the standing and, if nothing stands against it, writes it down.</summary>
     public Decision Decide(Act act, Pen pen)
@@ -44,9 +61,14 @@ public sealed class Job
     /// <summary>The device's last entry in this job, or null.</summary>
     public Entry? LastOf(string device) => Entries.Where(e => e.Device == device).MaxBy(e => e.Seq);
 
-    private Guid NextId(Pen pen) => EntryId.Next(pen.Now, Latest, pen.Randomness);
+    /// <summary>The device's last entry that still counts, which is the one to take back next; null when nothing is left to take back.</summary>
+    public Entry? LastToTakeBack(string device)
+    {
+        var gone = Fold.TakenBackEntries([.. Entries.Where(e => e.Kind == ActKinds.TakenBack).Select(e => (e, ActKinds.Read(e, out _)))]);
+        return Entries.LastOrDefault(e => e.Device == device && e.Kind is not (ActKinds.TakenBack or ActKinds.JobOpened) && !gone.Contains(e.Id));
+    }
 
-    private Guid? Latest => Entries.Count == 0 ? null : Entries.Select(e => e.Id).MaxBy(id => id.ToString(), StringComparer.Ordinal);
+    private Guid NextId(Pen pen) => EntryId.Next(pen.Now, _latest, pen.Randomness);
 
     /// <summary>An entry can be taken back when everything recorded after it still stands without it.</summary>
     private Refusal? TakingBack(TakenBack back)
@@ -68,7 +90,7 @@ public sealed class Job
             return new Refusal(RefusalKind.Forbidden, "The opening of the job cannot be taken back: the rest stands on it.");
         }
 
-        var trial = EntryLine.Write(back, EntryId.Next(target.At, Latest, new byte[10]), "trial", target.At, "trial", null);
+        var trial = EntryLine.Write(back, EntryId.Next(target.At, _latest, new byte[10]), "trial", target.At, "trial", null);
         var asked = Fold.Of(Net, Entries.Append(trial)).Questions.FirstOrDefault(q => Standing.Questions.All(known => known.Entry != q.Entry));
         return asked is null
             ? null

@@ -17,6 +17,29 @@ public sealed class Standing
         Disturbed = net.Nothing;
     }
 
+    /// <summary>A copy to count one more entry on.</summary>
+    internal Standing(Standing before)
+        : this(before.Net)
+    {
+        Opened = before.Opened;
+        Agreed = before.Agreed;
+        HandedOver = before.HandedOver;
+        Done = before.Done;
+        Disturbed = before.Disturbed;
+        CoversPutIn = before.CoversPutIn;
+        CoversTakenOut = before.CoversTakenOut;
+        Parts = [.. before.Parts];
+        Joints = [.. before.Joints];
+        Covers = [.. before.Covers];
+        OnceCovered = [.. before.OnceCovered];
+        Clean = [.. before.Clean];
+        New = [.. before.New];
+        Looks = [.. before.Looks];
+        Proved = new Dictionary<string, ProofRecorded>(before.Proved);
+        Asked = [.. before.Asked];
+        NotRead = [.. before.NotRead];
+    }
+
     public OperationNet Net { get; }
     public JobOpened? Opened { get; internal set; }
     public Agreed? Agreed { get; internal set; }
@@ -29,6 +52,8 @@ public sealed class Standing
     public IReadOnlyCollection<string> GoalJoints => Joints;
     /// <summary>The openings with a cover in them.</summary>
     public IReadOnlySet<string> Covered => Covers;
+    /// <summary>The openings that have had a cover since they were last laid bare.</summary>
+    public IReadOnlySet<string> EverCovered => OnceCovered;
     public int CoversPutIn { get; internal set; }
     public int CoversTakenOut { get; internal set; }
     /// <summary>The joints whose faces were cleaned since they were last undone.</summary>
@@ -45,6 +70,7 @@ public sealed class Standing
     internal HashSet<string> Parts { get; } = [];
     internal HashSet<string> Joints { get; } = [];
     internal HashSet<string> Covers { get; } = [];
+    internal HashSet<string> OnceCovered { get; } = [];
     internal HashSet<string> Clean { get; } = [];
     internal HashSet<string> New { get; } = [];
     internal HashSet<string> Looks { get; } = [];

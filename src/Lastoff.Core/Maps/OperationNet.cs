@@ -65,6 +65,11 @@ public sealed class OperationNet
     /// <summary>The operations any way of which mentions this one.</summary>
     public IReadOnlyList<int> MentionedBy(int operation) => _neededBy[operation];
 
+    /// <summary>The renewal with this identifier, the new part of a possible goal included; null when the map has none.</summary>
+    public Renewal? RenewalNamed(string id) =>
+        RenewalsFor.Values.SelectMany(r => r).FirstOrDefault(r => r.Id == id)
+        ?? Map.Parts.Select(p => NewPart(p.Id)).FirstOrDefault(r => r.Id == id);
+
     /// <summary>The new part that a goal brings: it is renewed, not refitted.</summary>
     public Renewal NewPart(string part) => new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
 

@@ -9,7 +9,7 @@ public static class Planner
     /// <exception cref="OperationCanceledException">The planning was called off.</exception>
     public static PlanResult Make(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct = default)
     {
-        if (Refusal(net, goal) is { } refusal)
+        if (Refusal(net, goal, done) is { } refusal)
         {
             return PlanResult.Refused(refusal);
         }
@@ -30,9 +30,10 @@ public static class Planner
             : PlanResult.Of(new PlanBuilder(net, goal, goals, done, trip).Build());
     }
 
-    private static string? Refusal(OperationNet net, Goal goal)
+    private static string? Refusal(OperationNet net, Goal goal, OperationSet done)
     {
-        if (goal.Off.Count + goal.Undo.Count == 0)
+        // Without a goal there is still the way home of what is undone.
+        if (goal.Off.Count + goal.Undo.Count + done.Count == 0)
         {
             return "Say which part is to come off, or which joint is to be undone.";
         }

@@ -1,0 +1,21 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Lastoff.App.Exchange;
+
+namespace Lastoff.App.Device;
+
+/// <summary>How records are written for the browser and the server; generated when built, so that nothing of it is trimmed away.</summary>
+[JsonSourceGenerationOptions(JsonSerializerDefaults.Web, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+[JsonSerializable(typeof(KeptEntry))]
+[JsonSerializable(typeof(List<KeptEntry>))]
+[JsonSerializable(typeof(KeptJob))]
+[JsonSerializable(typeof(List<KeptJob>))]
+[JsonSerializable(typeof(KeptMap))]
+[JsonSerializable(typeof(List<KeptMap>))]
+[JsonSerializable(typeof(List<string>))]
+[JsonSerializable(typeof(List<RefusedEntry>))]
+[JsonSerializable(typeof(List<ListedMap>))]
+[JsonSerializable(typeof(List<ListedJob>))]
+[JsonSerializable(typeof(EntryPage))]
+[JsonSerializable(typeof(Receipt))]
+internal sealed partial class AppJson : JsonSerializerContext;

@@ -1,0 +1,16 @@
+namespace Lastoff.App.Device;
+
+/// <summary>An entry as the device keeps it.</summary>
+/// <param name="Waiting">1 while the server does not have it; the field is missing once it does, so that the index holds only what waits.</param>
+/// <param name="Refused">Why the server did not take it.</param>
+public sealed record KeptEntry(string Id, string Job, string Device, long Seq, string Line, int? Waiting = null, string? Refused = null);
+
+/// <summary>A job on this device.</summary>
+/// <param name="UpTo">How far it has been read from the server, in the server's own count.</param>
+/// <param name="Entries">How many entries the server had of it then.</param>
+public sealed record KeptJob(string Id, string Map, long? UpTo = null, long? Entries = null);
+
+public sealed record KeptMap(string Name, string Title, bool Invented, string Yaml);
+
+/// <summary>An entry that the server would not take.</summary>
+public sealed record RefusedEntry(string Id, string Why);

@@ -1,0 +1,67 @@
+using System.Text.Json;
+using Lastoff.Core.Ledger;
+
+namespace Lastoff.App.Device;
+
+/// <summary>The device's own record of jobs, entries and maps. What a call has kept is on the disk when it returns.</summary>
+public sealed class Store
+{
+    /// <summary>A job got entries, from another tab of this device or from the server.</summary>
+    public event Action<Guid>? Heard;
+
+    public void Listen() => StoreModule.Listen(Tell);
+
+    /// <summary>Keeps a new entry of this device; false when another tab wrote the device's next entry first.</summary>
+    /// <param name="opening">The job itself, with the entry that opens it.</param>
+    public Task<bool> KeepAsync(Guid job, Entry entry, KeptJob? opening = null)
+    {
+        var kept = new KeptEntry(entry.Id.ToString(), job.ToString(), entry.Device, entry.Seq, entry.Line, Waiting: 1);
+        return StoreModule.KeepEntryAsync(
+            JsonSerializer.Serialize(kept, AppJson.Default.KeptEntry),
+            opening is null ? null : JsonSerializer.Serialize(opening, AppJson.Default.KeptJob));
+    }
+
+    public async Task KeepArrivedAsync(KeptJob job, IEnumerable<Entry> entries)
+    {
+        List<KeptEntry> kept = [.. entries.Select(e => new KeptEntry(e.Id.ToString(), job.Id, e.Device, e.Seq, e.Line))];
+        await StoreModule.KeepArrivedAsync(
+            JsonSerializer.Serialize(kept, AppJson.Default.ListKeptEntry), JsonSerializer.Serialize(job, AppJson.Default.KeptJob));
+        if (kept.Count > 0)
+        {
+            Tell(job.Id);
+        }
+    }
+
+    public async Task<IReadOnlyList<Entry>> EntriesAsync(Guid job)
+    {
+        var kept = JsonSerializer.Deserialize(await StoreModule.EntriesOfAsync(job.ToString()), AppJson.Default.ListKeptEntry)!;
+        return [.. kept.Select(k => EntryLine.TryRead(k.Line, out var entry, out _) ? entry : null).OfType<Entry>()];
+    }
+
+    public async Task<IReadOnlyList<KeptEntry>> WaitingAsync() =>
+        JsonSerializer.Deserialize(await StoreModule.WaitingEntriesAsync(), AppJson.Default.ListKeptEntry)!;
+
+    public Task MarkSentAsync(IEnumerable<Guid> entries) =>
+        StoreModule.MarkSentAsync(JsonSerializer.Serialize([.. entries.Select(e => e.ToString())], AppJson.Default.ListString));
+
+    public Task MarkRefusedAsync(IEnumerable<RefusedEntry> refused) =>
+        StoreModule.MarkRefusedAsync(JsonSerializer.Serialize([.. refused], AppJson.Default.ListRefusedEntry));
+
+    public Task SendAgainAsync(string job) => StoreModule.SendAgainAsync(job);
+
+    public async Task<IReadOnlyList<KeptJob>> JobsAsync() =>
+        JsonSerializer.Deserialize(await StoreModule.AllJobsAsync(), AppJson.Default.ListKeptJob)!;
+
+    public async Task<IReadOnlyList<KeptMap>> MapsAsync() =>
+        JsonSerializer.Deserialize(await StoreModule.AllMapsAsync(), AppJson.Default.ListKeptMap)!;
+
+    public Task KeepMapAsync(KeptMap map) => StoreModule.KeepMapAsync(JsonSerializer.Serialize(map, AppJson.Default.KeptMap));
+
+    private void Tell(string job)
+    {
+        if (Guid.TryParse(job, out var id))
+        {
+            Heard?.Invoke(id);
+        }
+    }
+}

@@ -1,0 +1,53 @@
+using System.Runtime.InteropServices.JavaScript;
+
+namespace Lastoff.App.Device;
+
+/// <summary>The functions of <c>store.js</c>, where they are told.</summary>
+internal static partial class StoreModule
+{
+    private const string Module = "store";
+
+    public static Task LoadAsync() => JSHost.ImportAsync(Module, "../store.js");
+
+    [JSImport("listen", Module)]
+    public static partial void Listen([JSMarshalAs<JSType.Function<JSType.String>>] Action<string> heard);
+
+    [JSImport("keepEntry", Module)]
+    public static partial Task<bool> KeepEntryAsync(string entry, string? job);
+
+    [JSImport("keepArrived", Module)]
+    public static partial Task KeepArrivedAsync(string entries, string job);
+
+    [JSImport("markSent", Module)]
+    public static partial Task<bool> MarkSentAsync(string ids);
+
+    [JSImport("markRefused", Module)]
+    public static partial Task<bool> MarkRefusedAsync(string refusals);
+
+    [JSImport("sendAgain", Module)]
+    public static partial Task SendAgainAsync(string job);
+
+    [JSImport("entriesOf", Module)]
+    public static partial Task<string> EntriesOfAsync(string job);
+
+    [JSImport("waitingEntries", Module)]
+    public static partial Task<string> WaitingEntriesAsync();
+
+    [JSImport("allJobs", Module)]
+    public static partial Task<string> AllJobsAsync();
+
+    [JSImport("keepJob", Module)]
+    public static partial Task<bool> KeepJobAsync(string job);
+
+    [JSImport("allMaps", Module)]
+    public static partial Task<string> AllMapsAsync();
+
+    [JSImport("keepMap", Module)]
+    public static partial Task<bool> KeepMapAsync(string map);
+
+    [JSImport("setting", Module)]
+    public static partial Task<string> SettingAsync(string name);
+
+    [JSImport("keepSetting", Module)]
+    public static partial Task<bool> KeepSettingAsync(string name, string value);
+}

@@ -1,0 +1,164 @@
+using System.Net.Http.Json;
+using System.Runtime.InteropServices.JavaScript;
+using System.Text;
+using System.Text.Json;
+using Lastoff.App.Device;
+using Lastoff.Core.Ledger;
+
+namespace Lastoff.App.Exchange;
+
+/// <summary>Carries entries between the device and the server, whenever there is a network. Nothing waits for it.</summary>
+public sealed class Courier(HttpClient server, Store store)
+{
+    /// <summary>A piece of a long outbox; far below what the server takes at once.</summary>
+    private const int EntriesAtOnce = 200;
+
+    private static readonly TimeSpan Pause = TimeSpan.FromSeconds(15);
+
+    private readonly HashSet<string> _fetched = [];
+    private bool _isOnTheWay;
+    private bool _isCalledAgain;
+
+    public event Action? Changed;
+
+    /// <summary>False until the server has answered, and again when it does not.</summary>
+    public bool IsReached { get; private set; }
+    /// <summary>True once the first round trip is over, well or not.</summary>
+    public bool HasTried { get; private set; }
+    public int Waiting { get; private set; }
+    /// <summary>Why the server did not take an entry; null when there is none such.</summary>
+    public string? Refused { get; private set; }
+
+    public async Task StartAsync()
+    {
+        PageModule.WhenOnline(Call);
+        using var timer = new PeriodicTimer(Pause);
+        do
+        {
+            await GoAsync();
+        }
+        while (await timer.WaitForNextTickAsync());
+    }
+
+    /// <summary>Something is to be carried, or the network may be back.</summary>
+    public void Call() => _ = GoAsync();
+
+    private async Task GoAsync()
+    {
+        if (_isOnTheWay)
+        {
+            _isCalledAgain = true;
+            return;
+        }
+
+        _isOnTheWay = true;
+        try
+        {
+            do
+            {
+                _isCalledAgain = false;
+                await CountAsync();
+                await SendAsync();
+                await FetchMapsAsync();
+                await FetchJobsAsync();
+                IsReached = true;
+            }
+            while (_isCalledAgain);
+        }
+        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JsonException or JSException)
+        {
+            IsReached = false;
+        }
+        finally
+        {
+            _isOnTheWay = false;
+            HasTried = true;
+            await CountAsync();
+        }
+    }
+
+    private async Task CountAsync()
+    {
+        var waiting = await store.WaitingAsync();
+        Waiting = waiting.Count;
+        Refused = waiting.FirstOrDefault(e => e.Refused is not null)?.Refused;
+        Changed?.Invoke();
+    }
+
+    private async Task SendAsync()
+    {
+        foreach (var job in (await store.WaitingAsync()).GroupBy(e => e.Job))
+        {
+            if (await SendAsync(job.Key, job))
+            {
+                continue;
+            }
+
+            // The server refuses what does not join on to what it has; if it has lost something, sending all of it mends that.
+            await store.SendAgainAsync(job.Key);
+            await SendAsync(job.Key, (await store.WaitingAsync()).Where(e => e.Job == job.Key));
+        }
+    }
+
+    /// <summary>Sends the entries of a job; false when the server would not take one.</summary>
+    private async Task<bool> SendAsync(string job, IEnumerable<KeptEntry> entries)
+    {
+        var isWhole = true;
+        // The entry that opens the job goes first: no other is taken before it.
+        var inOrder = entries.OrderBy(e => e.Id == job ? 0 : 1).ThenBy(e => e.Device, StringComparer.Ordinal).ThenBy(e => e.Seq);
+        foreach (var piece in inOrder.Chunk(EntriesAtOnce))
+        {
+            using var lines = new StringContent(string.Concat(piece.Select(e => e.Line + "\n")), Encoding.UTF8, "application/jsonl");
+            using var answer = await server.PostAsync($"api/jobs/{job}/entries", lines);
+            answer.EnsureSuccessStatusCode();
+            var receipt = (await answer.Content.ReadFromJsonAsync(AppJson.Default.Receipt))!;
+            await store.MarkSentAsync(receipt.Accepted);
+            if (receipt.Refused.Count > 0)
+            {
+                await store.MarkRefusedAsync(receipt.Refused);
+                isWhole = false;
+            }
+        }
+
+        return isWhole;
+    }
+
+    private async Task FetchMapsAsync()
+    {
+        var here = (await store.MapsAsync()).ToDictionary(m => m.Name);
+        foreach (var map in (await server.GetFromJsonAsync("api/maps", AppJson.Default.ListListedMap))!)
+        {
+            // Once in each run of the app a map is fetched anew, in case it was edited.
+            if (_fetched.Contains(map.Name) && here.ContainsKey(map.Name))
+            {
+                continue;
+            }
+
+            var yaml = await server.GetStringAsync($"api/maps/{map.Name}");
+            if (here.GetValueOrDefault(map.Name)?.Yaml != yaml)
+            {
+                await store.KeepMapAsync(new KeptMap(map.Name, map.Title, map.Invented, yaml));
+            }
+
+            _fetched.Add(map.Name);
+        }
+    }
+
+    private async Task FetchJobsAsync()
+    {
+        var here = (await store.JobsAsync()).ToDictionary(j => j.Id);
+        foreach (var job in (await server.GetFromJsonAsync("api/jobs", AppJson.Default.ListListedJob))!)
+        {
+            var known = here.GetValueOrDefault(job.Id);
+            if (known?.Entries == job.Entries)
+            {
+                continue;
+            }
+
+            var page = (await server.GetFromJsonAsync($"api/jobs/{job.Id}/entries?after={known?.UpTo ?? 0}", AppJson.Default.EntryPage))!;
+            await store.KeepArrivedAsync(
+                new KeptJob(job.Id, job.Map, page.UpTo, job.Entries),
+                page.Lines.Select(line => EntryLine.TryRead(line, out var entry, out _) ? entry : null).OfType<Entry>());
+        }
+    }
+}

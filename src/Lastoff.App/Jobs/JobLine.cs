@@ -1,0 +1,39 @@
+using Lastoff.App.Device;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Planning;
+
+namespace Lastoff.App.Jobs;
+
+/// <summary>One line in the list of jobs.</summary>
+/// <param name="Goal">What it is for.</param>
+/// <param name="Next">What is to be done, in words.</param>
+public sealed record JobLine(Guid Id, string Machine, string Goal, int Open, string Next, bool IsHome, DateTimeOffset LastAt)
+{
+    public static async Task<JobLine?> ReadAsync(KeptJob kept, Store store, MapShelf maps)
+    {
+        if (!Guid.TryParse(kept.Id, out var id) || await maps.FindAsync(kept.Map) is not { } net)
+        {
+            return null;
+        }
+
+        var job = Job.From(net, await store.EntriesAsync(id));
+        var standing = job.Standing;
+        if (standing.Opened is not { } opened)
+        {
+            return null;
+        }
+
+        var open = OpenItems.Of(standing);
+        return new JobLine(
+            id, opened.Machine, Words.Goals.Of(standing), open.Count, Following(standing, open),
+            standing.HandedOver is not null, job.Entries[^1].At);
+    }
+
+    private static string Following(Standing standing, IReadOnlyList<OpenItem> open) =>
+        standing.HandedOver is { } handed ? $"Handed over to {handed.To}"
+        : standing.Agreed is null ? "Get the yes and write it down"
+        : GoalLeft.IsAhead(standing) ? standing.Done.Count == 0 ? "Start on the way out" : "On the way out"
+        : standing.Done.Count > 0 ? "On the way back"
+        : open.Count > 0 ? "Prove the repair"
+        : "Hand over";
+}

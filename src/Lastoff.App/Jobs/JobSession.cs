@@ -1,0 +1,154 @@
+using System.Runtime.InteropServices.JavaScript;
+using Lastoff.App.Device;
+using Lastoff.App.Exchange;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+
+namespace Lastoff.App.Jobs;
+
+/// <summary>One job on the screen. Its entries give the job, the job its standing and plan, and those are all the screen shows.</summary>
+public sealed class JobSession(Guid id, OperationNet net, Store store, Courier courier, Person person) : IDisposable
+{
+    private const int MostTries = 5;
+
+    private bool _isRecording;
+
+    public event Action? Changed;
+
+    public Guid Id => id;
+    public OperationNet Net => net;
+    public Job Job { get; private set; } = Job.From(net, []);
+    public Standing Standing => Job.Standing;
+    public IReadOnlyList<OpenItem> Open { get; private set; } = [];
+    public Plan? Plan { get; private set; }
+    /// <summary>Why there is no plan; null when there is one, or none is made yet.</summary>
+    public string? NoPlan { get; private set; }
+    /// <summary>True while a plan is being worked out.</summary>
+    public bool IsPlanning { get; private set; }
+    public PlanStep? Next { get; private set; }
+    public Stage Stage => Stages.Of(Standing, Next);
+    public IReadOnlyList<OperationSet> Layers { get; private set; } = [];
+    /// <summary>The entry to take back next; null when there is none.</summary>
+    public Entry? Last { get; private set; }
+    /// <summary>Why the last act was not recorded; null when it was.</summary>
+    public Refusal? Refusal { get; private set; }
+
+    /// <summary>The litres that came out when a fluid was last made safe; null when nobody measured.</summary>
+    public double? LitresOut(string supply) =>
+        OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>().LastOrDefault(m => m.Move == Move.SupplySafe && m.Target == supply)?.Amount_L;
+
+    public async Task LoadAsync()
+    {
+        store.Heard += Hear;
+        await ReadAsync();
+    }
+
+    /// <summary>Records an act: true once it is on the disk, false when it is refused, with the reason in <see cref="Refusal"/>.</summary>
+    public async Task<bool> RecordAsync(Act act)
+    {
+        if (_isRecording)
+        {
+            return false;
+        }
+
+        _isRecording = true;
+        try
+        {
+            Refusal = null;
+            return await DecideAsync(act);
+        }
+        catch (JSException e)
+        {
+            Refusal = new Refusal(RefusalKind.Forbidden, $"This was not recorded, because the device could not write it down ({e.Message.TrimEnd('.')}); make room on the device and try again.");
+            Changed?.Invoke();
+            return false;
+        }
+        finally
+        {
+            _isRecording = false;
+        }
+    }
+
+    public void ForgetRefusal()
+    {
+        Refusal = null;
+        Changed?.Invoke();
+    }
+
+    public void Dispose() => store.Heard -= Hear;
+
+    private async Task<bool> DecideAsync(Act act)
+    {
+        for (var tries = 0; tries < MostTries; tries++)
+        {
+            var decision = Job.Decide(act, person.Pen());
+            if (decision.Entry is not { } entry)
+            {
+                Refusal = decision.Refusal;
+                Changed?.Invoke();
+                return false;
+            }
+
+            if (await store.KeepAsync(id, entry))
+            {
+                Job = Job.With(entry);
+                courier.Call();
+                await LookAsync();
+                return true;
+            }
+
+            await ReadAsync();
+        }
+
+        Refusal = new Refusal(RefusalKind.Forbidden, "This was not recorded, because another window of this app is writing in the same job; close it and try again.");
+        Changed?.Invoke();
+        return false;
+    }
+
+    private async void Hear(Guid job)
+    {
+        if (job == id)
+        {
+            await ReadAsync();
+        }
+    }
+
+    private async Task ReadAsync()
+    {
+        var entries = await store.EntriesAsync(id);
+        if (entries.Count != Job.Entries.Count)
+        {
+            Job = Job.From(net, entries);
+            await LookAsync();
+        }
+    }
+
+    /// <summary>Reads off the standing what the screen shows, and makes a new plan when the old one no longer leads to the end.</summary>
+    private async Task LookAsync()
+    {
+        Open = OpenItems.Of(Standing);
+        Last = Job.LastToTakeBack(person.Device);
+        if (Plan is null || !NextStep.Fits(Standing, Plan))
+        {
+            IsPlanning = true;
+            Changed?.Invoke();
+            // The screen is painted before the search takes the only thread.
+            await Task.Delay(1);
+            var planned = Planner.Make(net, GoalLeft.Of(Standing), Standing.Done, PlanLimits.Quick, CancellationToken.None);
+            Plan = planned.Plan;
+            NoPlan = planned.Refusal;
+            IsPlanning = false;
+        }
+
+        Next = Plan is null ? null : NextStep.Of(Standing, Plan);
+        Layers = Core.Planning.Layers.Of(net, Strip());
+        Changed?.Invoke();
+    }
+
+    private OperationSet Strip() => OperationSet.Of(net.Operations.Count, Standing.Disturbed.Concat(
+        from step in Plan?.Out ?? []
+        let move = step.Kind.AsMove()
+        where move is not null
+        select net.Find(move.Value.Operation(), step.Target)));
+}

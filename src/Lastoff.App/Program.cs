@@ -1,0 +1,19 @@
+using Lastoff.App;
+using Lastoff.App.Device;
+using Lastoff.App.Exchange;
+using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
+
+var builder = WebAssemblyHostBuilder.CreateDefault(args);
+builder.RootComponents.Add<App>("#app");
+builder.Services.AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromSeconds(20) });
+builder.Services.AddSingleton<Store>();
+builder.Services.AddSingleton<Person>();
+builder.Services.AddSingleton<MapShelf>();
+builder.Services.AddSingleton<Courier>();
+
+var app = builder.Build();
+await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync());
+await app.Services.GetRequiredService<Person>().LoadAsync();
+app.Services.GetRequiredService<Store>().Listen();
+_ = app.Services.GetRequiredService<Courier>().StartAsync();
+await app.RunAsync();

@@ -1,0 +1,108 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+
+namespace Lastoff.App.Words;
+
+/// <summary>How a step and an act are said on the screen.</summary>
+public static class StepWords
+{
+    /// <summary>The words before the name: "Undo", "Take off".</summary>
+    public static string Verb(OperationNet net, StepKind kind, string target) => kind switch
+    {
+        StepKind.MakeSafe => "Make safe",
+        StepKind.Undo => "Undo",
+        StepKind.LayAside => "Lay aside",
+        StepKind.TakeOff => "Take off",
+        StepKind.Cover => "Cover at once",
+        StepKind.Uncover => "Take the cover out of",
+        StepKind.Clean => "Clean and dry",
+        StepKind.Renew => net.RenewalNamed(target)?.Kind switch
+        {
+            RenewalKind.Part => "Have the new one ready",
+            RenewalKind.Fluid => "Have fresh",
+            _ => "Put in new",
+        },
+        StepKind.Fit => "Fit",
+        StepKind.BringHome => "Bring home",
+        StepKind.Make => "Make",
+        StepKind.LastLook => "Last look at",
+        StepKind.Restore => "Restore",
+        _ => "Prove",
+    };
+
+    public static string Name(OperationNet net, StepKind kind, string target) => kind switch
+    {
+        StepKind.Cover or StepKind.Uncover => net.Openings.TryGetValue(target, out var opening) ? opening.Name : target,
+        StepKind.Renew => RenewalName(net, target),
+        StepKind.Prove => net.Proofs.TryGetValue(target, out var proof) ? proof.Name : target,
+        _ => net.Parts.TryGetValue(target, out var part) ? part.Name
+            : net.Joints.TryGetValue(target, out var joint) ? joint.Name
+            : net.Supplies.TryGetValue(target, out var supply) ? supply.Name
+            : target,
+    };
+
+    public static string Sentence(OperationNet net, PlanStep step) => $"{Verb(net, step.Kind, step.Target)}: {Name(net, step.Kind, step.Target)}";
+
+    /// <summary>The planner's reason as a sentence of its own.</summary>
+    public static string Reason(PlanStep step) => $"{char.ToUpperInvariant(step.Why[0])}{step.Why[1..]}.";
+
+    /// <summary>The step an act belongs to; null for what is no work on the machine.</summary>
+    public static (StepKind Kind, string Target)? StepOf(Act act) => act switch
+    {
+        Moved moved => (moved.Move.AsStep(), moved.Target),
+        OpeningCovered covered => (StepKind.Cover, covered.Opening),
+        OpeningUncovered uncovered => (StepKind.Uncover, uncovered.Opening),
+        FaceCleaned cleaned => (StepKind.Clean, cleaned.Joint),
+        RenewalFitted fitted => (StepKind.Renew, fitted.Renewal),
+        LastLookTaken look => (StepKind.LastLook, look.Joint),
+        ProofRecorded proof => (StepKind.Prove, proof.Proof),
+        _ => null,
+    };
+
+    /// <summary>An act still to be done: "Undo: bracket bolts".</summary>
+    public static string ToDo(OperationNet net, Act act) =>
+        StepOf(act) is var (kind, target) ? $"{Verb(net, kind, target)}: {Name(net, kind, target)}" : Done(net, act);
+
+    /// <summary>An act that was done: "Bracket bolts: undone".</summary>
+    public static string Done(OperationNet net, Act act) => act switch
+    {
+        JobOpened => "Job opened",
+        GoalAdded => "More work taken in",
+        Agreed agreed => $"Yes from {agreed.Who}",
+        ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {VerdictWord(proof.Verdict)}",
+        Noted => "Note",
+        TakenBack => "Taken back",
+        Settled => "Question settled",
+        HandedOver handed => $"Handed over to {handed.To}",
+        _ => StepOf(act) is var (kind, target) ? $"{Name(net, kind, target)}: {Past(kind)}" : act.Kind,
+    };
+
+    public static string VerdictWord(Verdict verdict) => verdict.ToString().ToLowerInvariant();
+
+    private static string Past(StepKind kind) => kind switch
+    {
+        StepKind.MakeSafe => "made safe",
+        StepKind.Undo => "undone",
+        StepKind.LayAside => "laid aside",
+        StepKind.TakeOff => "off",
+        StepKind.Cover => "covered",
+        StepKind.Uncover => "cover out",
+        StepKind.Clean => "clean and dry",
+        StepKind.Renew => "new one in",
+        StepKind.Fit => "fitted",
+        StepKind.BringHome => "home",
+        StepKind.Make => "made",
+        StepKind.LastLook => "looked at",
+        _ => "restored",
+    };
+
+    private static string RenewalName(OperationNet net, string id) => net.RenewalNamed(id) switch
+    {
+        null => id,
+        // A new part, or a new set of one-time fasteners, is called by what it is for.
+        { Kind: RenewalKind.Part } renewal when net.Parts.TryGetValue(renewal.For, out var part) => part.Name,
+        { Id: var own } renewal when own == $"{renewal.For}.new" && net.Joints.TryGetValue(renewal.For, out var joint) => joint.Name,
+        { } renewal => renewal.Name,
+    };
+}

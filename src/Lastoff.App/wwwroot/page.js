@@ -1,0 +1,56 @@
+// What only the browser can do for the app.
+
+export function download(fileName, text) {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([text], { type: 'application/jsonl' }));
+  link.download = fileName;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+export function showSheet(id) {
+  const sheet = document.getElementById(id);
+  if (sheet && !sheet.open) {
+    sheet.showModal();
+  }
+}
+
+/** Asks the browser not to clear the device's record when room is short. */
+export const askToStay = async () => await navigator.storage?.persist?.() ?? false;
+
+export function whenOnline(back) {
+  addEventListener('online', () => back());
+  addEventListener('visibilitychange', () => document.visibilityState === 'visible' && back());
+}
+
+let waitingWorker;
+
+/** Installs the worker that makes the app start offline, and tells when a new version stands ready. */
+export async function keepForOffline(isReady) {
+  if (!('serviceWorker' in navigator)) {
+    return;
+  }
+
+  const registration = await navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' });
+  const offer = worker => {
+    waitingWorker = worker;
+    isReady();
+  };
+  if (registration.waiting && navigator.serviceWorker.controller) {
+    offer(registration.waiting);
+  }
+
+  registration.addEventListener('updatefound', () => {
+    const worker = registration.installing;
+    worker?.addEventListener('statechange', () => {
+      if (worker.state === 'installed' && navigator.serviceWorker.controller) {
+        offer(worker);
+      }
+    });
+  });
+}
+
+export function takeNewVersion() {
+  navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
+  waitingWorker?.postMessage('use-new-version');
+}

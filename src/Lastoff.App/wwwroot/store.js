@@ -1,0 +1,135 @@
+// The device's own record, in IndexedDB. Every function takes and gives JSON text; a promise that comes good means: on the disk.
+
+const everything = ['entries', 'jobs'];
+let opening;
+
+function database() {
+  return opening ??= new Promise((done, failed) => {
+    const request = indexedDB.open('lastoff', 1);
+    request.onupgradeneeded = () => {
+      const entries = request.result.createObjectStore('entries', { keyPath: 'id' });
+      entries.createIndex('job', 'job');
+      entries.createIndex('waiting', 'waiting');
+      // Two tabs of one device can never both write its next entry.
+      entries.createIndex('place', ['job', 'device', 'seq'], { unique: true });
+      request.result.createObjectStore('jobs', { keyPath: 'id' });
+      request.result.createObjectStore('maps', { keyPath: 'name' });
+      request.result.createObjectStore('settings');
+    };
+    request.onsuccess = () => {
+      request.result.onversionchange = () => {
+        request.result.close();
+        opening = undefined;
+      };
+      done(request.result);
+    };
+    request.onerror = () => {
+      opening = undefined;
+      failed(request.error);
+    };
+  });
+}
+
+// True once everything is on the disk, false when another tab was quicker.
+async function write(stores, work) {
+  const db = await database();
+  return new Promise((done, failed) => {
+    const transaction = db.transaction(stores, 'readwrite', { durability: 'strict' });
+    transaction.oncomplete = () => done(true);
+    transaction.onabort = () => transaction.error?.name === 'ConstraintError' ? done(false) : failed(transaction.error);
+    work(transaction);
+  });
+}
+
+async function read(store, work) {
+  const db = await database();
+  return new Promise((done, failed) => {
+    const request = work(db.transaction(store).objectStore(store));
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => failed(request.error);
+  });
+}
+
+function merge(store, record) {
+  store.get(record.id).onsuccess = event => store.put({ ...event.target.result, ...record });
+}
+
+const tabs = new BroadcastChannel('lastoff');
+
+/** Calls back with the job whenever another tab of this device has written in it. */
+export function listen(heard) {
+  tabs.onmessage = event => heard(event.data);
+}
+
+export async function keepEntry(entry, job) {
+  const record = JSON.parse(entry);
+  const isKept = await write(everything, transaction => {
+    transaction.objectStore('entries').add(record);
+    if (job) {
+      transaction.objectStore('jobs').put(JSON.parse(job));
+    }
+  });
+  tabs.postMessage(record.job);
+  return isKept;
+}
+
+/** Entries from the server, with how far the job has been read. Those that are here already stay; if they were waiting, they are there now. */
+export async function keepArrived(entries, job) {
+  const jobRecord = JSON.parse(job);
+  await write(everything, transaction => {
+    const store = transaction.objectStore('entries');
+    for (const entry of JSON.parse(entries)) {
+      store.put(entry).onerror = event => event.preventDefault();
+    }
+
+    merge(transaction.objectStore('jobs'), jobRecord);
+  });
+  tabs.postMessage(jobRecord.id);
+}
+
+export function markSent(ids) {
+  return change(JSON.parse(ids).map(id => ({ id, waiting: undefined, refused: undefined })));
+}
+
+export function markRefused(refusals) {
+  return change(JSON.parse(refusals).map(({ id, why }) => ({ id, refused: why })));
+}
+
+/** The server has lost entries that it had: all of the job goes to it once more. */
+export async function sendAgain(job) {
+  await write(['entries'], transaction => {
+    transaction.objectStore('entries').index('job').openCursor(job).onsuccess = event => {
+      const cursor = event.target.result;
+      if (cursor) {
+        cursor.update({ ...cursor.value, waiting: 1 });
+        cursor.continue();
+      }
+    };
+  });
+}
+
+function change(records) {
+  return write(['entries'], transaction => {
+    const store = transaction.objectStore('entries');
+    for (const record of records) {
+      store.get(record.id).onsuccess = event => {
+        if (event.target.result) {
+          store.put(withoutEmpty({ ...event.target.result, ...record }));
+        }
+      };
+    }
+  });
+}
+
+function withoutEmpty(record) {
+  return Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined));
+}
+
+export const entriesOf = async job => JSON.stringify(await read('entries', store => store.index('job').getAll(job)));
+export const waitingEntries = async () => JSON.stringify(await read('entries', store => store.index('waiting').getAll()));
+export const allJobs = async () => JSON.stringify(await read('jobs', store => store.getAll()));
+export const keepJob = job => write(['jobs'], transaction => merge(transaction.objectStore('jobs'), JSON.parse(job)));
+export const allMaps = async () => JSON.stringify(await read('maps', store => store.getAll()));
+export const keepMap = map => write(['maps'], transaction => transaction.objectStore('maps').put(JSON.parse(map)));
+export const setting = async name => await read('settings', store => store.get(name)) ?? '';
+export const keepSetting = (name, value) => write(['settings'], transaction => transaction.objectStore('settings').put(value, name));

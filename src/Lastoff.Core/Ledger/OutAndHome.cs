@@ -1,0 +1,48 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>One thing that left its place and whether it came home: a joint, a part, a supply, or a cover that went into an opening.</summary>
+/// <param name="Act">What was done when it left.</param>
+/// <param name="Home">The entry that brought it back; null while it is out.</param>
+public sealed record OutAndHomeRow(Act Act, Entry Out, Entry? Home);
+
+/// <summary>The two-sided account of a strip: everything that left, in the order in which it left, against its coming home.</summary>
+public static class OutAndHome
+{
+    public static IReadOnlyList<OutAndHomeRow> Of(Job job)
+    {
+        var acts = job.Entries.Select(e => (Entry: e, Act: ActKinds.Read(e, out _))).ToList();
+        var gone = Fold.TakenBackEntries(acts);
+        var rows = new List<OutAndHomeRow>();
+        var away = new Dictionary<(OperationKind?, string), int>();
+        foreach (var (entry, act) in acts)
+        {
+            if (gone.Contains(entry.Id) || Thing(job, act) is not var (thing, isHome))
+            {
+                continue;
+            }
+
+            if (!isHome && away.TryAdd(thing, rows.Count))
+            {
+                rows.Add(new OutAndHomeRow(act!, entry, null));
+            }
+            else if (isHome && away.Remove(thing, out var row))
+            {
+                rows[row] = rows[row] with { Home = entry };
+            }
+        }
+
+        return rows;
+    }
+
+    /// <summary>What leaves or comes home by this act; null when nothing does.</summary>
+    private static ((OperationKind?, string) Thing, bool IsHome)? Thing(Job job, Act? act) => act switch
+    {
+        Moved moved when job.Net.TryFind(moved.Move.Operation(), moved.Target, out _) =>
+            ((moved.Move.Operation(), moved.Target), moved.Move.IsBack()),
+        OpeningCovered covered when job.Net.Openings.ContainsKey(covered.Opening) => ((null, covered.Opening), false),
+        OpeningUncovered uncovered when job.Net.Openings.ContainsKey(uncovered.Opening) => ((null, uncovered.Opening), true),
+        _ => null,
+    };
+}

@@ -1,0 +1,127 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>What to do now: the plan gives the order of the moves, the standing says what each of them wants first.</summary>
+/// <remarks>
+/// A plan made earlier stays good for as long as it fits, whatever was done in between and by whom; covers, faces, new parts and last
+/// looks are read from the standing alone, so a plan made half way cannot miss one.
+/// </remarks>
+public static class NextStep
+{
+    /// <summary>The next thing to do, or null when the plan has nothing more.</summary>
+    public static PlanStep? Of(Standing standing, Plan plan)
+    {
+        var net = standing.Net;
+        if (net.Map.Openings.FirstOrDefault(o => standing.IsBare(o) && !standing.EverCovered.Contains(o.Id)) is { } bare)
+        {
+            return Step(net, plan.Out, StepKind.Cover, bare.Id);
+        }
+
+        if (GoalLeft.IsAhead(standing))
+        {
+            return plan.Out.FirstOrDefault(step => IsAhead(standing, step));
+        }
+
+        if (plan.Back.FirstOrDefault(step => step.Kind == StepKind.Prove ? IsOwed(standing, step.Target) : IsAhead(standing, step)) is { } back)
+        {
+            return First(standing, back) is var (kind, target) ? Step(net, plan.Back, kind, target) : back;
+        }
+
+        var proof = OpenItems.Of(standing).FirstOrDefault(item => item.Kind == OpenKind.Proof);
+        return proof is null ? null : Step(net, plan.Back, StepKind.Prove, proof.Target);
+    }
+
+    /// <summary>Whether the plan still leads from here to the end: if not, another has to be made.</summary>
+    public static bool Fits(Standing standing, Plan plan)
+    {
+        var next = Of(standing, plan);
+        if (next is null)
+        {
+            return standing.Done.Count == 0 && !GoalLeft.IsAhead(standing);
+        }
+
+        var returns = OperationSet.Of(standing.Net.Operations.Count, plan.Back.Select(step => OperationOf(standing.Net, step)).OfType<int>());
+        return standing.Done.IsSubsetOf(returns)
+            && (next.Kind == StepKind.Prove || Guards.Check(standing, next.ToAct()) is null);
+    }
+
+    private static bool IsAhead(Standing standing, PlanStep step) =>
+        OperationOf(standing.Net, step) is { } operation
+        && (step.Kind.AsMove()!.Value.IsBack()
+            ? standing.Done.Contains(operation)
+            : !standing.Done.Contains(operation) && !(step.Kind == StepKind.LayAside && standing.IsOpen(step.Target)));
+
+    /// <summary>Whether the proof can be taken and has not come out well.</summary>
+    private static bool IsOwed(Standing standing, string proof) =>
+        standing.Net.Proofs[proof].For is var target
+        && standing.WasOpen(target) && !standing.IsOpen(target)
+        && standing.Readings.GetValueOrDefault(proof)?.Verdict != Verdict.Good;
+
+    private static int? OperationOf(OperationNet net, PlanStep step) =>
+        step.Kind.AsMove() is { } move && net.TryFind(move.Operation(), step.Target, out var operation) ? operation : null;
+
+    /// <summary>What has to be done before this move of the way back; null when nothing.</summary>
+    private static (StepKind Kind, string Target)? First(Standing standing, PlanStep back)
+    {
+        var net = standing.Net;
+        if (OperationOf(net, back) is not { } operation)
+        {
+            return null;
+        }
+
+        if (LastLooks.Owed(standing, operation).FirstOrDefault() is { } unseen)
+        {
+            return (StepKind.LastLook, unseen.Id);
+        }
+
+        // A part that was only laid aside closes nothing and renews nothing.
+        if (back.Kind == StepKind.BringHome)
+        {
+            return null;
+        }
+
+        if (net.OpeningsOn.GetValueOrDefault(back.Target, []).FirstOrDefault(o => standing.Covered.Contains(o.Id)) is { } covered)
+        {
+            return (StepKind.Uncover, covered.Id);
+        }
+
+        if (back.Kind == StepKind.Make && net.Joints[back.Target].Clean && !standing.Cleaned.Contains(back.Target))
+        {
+            return (StepKind.Clean, back.Target);
+        }
+
+        return standing.RenewalsOwed(back.Target).FirstOrDefault(r => !standing.Renewed.Contains(r.Id)) is { } renewal
+            ? (StepKind.Renew, renewal.Id)
+            : null;
+    }
+
+    /// <summary>The plan's own step when it has one, for its minutes and its reason.</summary>
+    private static PlanStep Step(OperationNet net, IReadOnlyList<PlanStep> steps, StepKind kind, string target) =>
+        steps.FirstOrDefault(step => step.Kind == kind && step.Target == target)
+        ?? new PlanStep(kind, target, NameOf(net, kind, target), Tool.Hand, PlaceOf(net, kind, target), 0, 0, Cautions.For(net, kind, target, liftGoesUp: false), "");
+
+    private static string NameOf(OperationNet net, StepKind kind, string target) => kind switch
+    {
+        StepKind.Cover or StepKind.Uncover => net.Openings[target].Name,
+        StepKind.Prove => net.Proofs[target].Name,
+        StepKind.Renew => net.RenewalNamed(target)?.Name ?? target,
+        _ => net.Joints[target].Name,
+    };
+
+    private static Position PlaceOf(OperationNet net, StepKind kind, string target)
+    {
+        var at = kind switch
+        {
+            StepKind.Cover or StepKind.Uncover => net.Openings[target].On,
+            StepKind.Prove => net.Proofs[target].For,
+            StepKind.Renew => net.RenewalNamed(target)?.For ?? target,
+            _ => target,
+        };
+        return net.Parts.TryGetValue(at, out var part) ? part.At
+            : net.Joints.TryGetValue(at, out var joint) ? joint.At
+            : net.Supplies.TryGetValue(at, out var supply) ? supply.At
+            : Position.Above;
+    }
+}

@@ -1,0 +1,19 @@
+using Lastoff.Core.Ledger;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>The stages of a job, in the order of the work.</summary>
+public enum Stage { Agree, Strip, Fit, Fill, Prove, HandOver }
+
+public static class Stages
+{
+    /// <summary>The stage a job is in, told by what is to be done next.</summary>
+    public static Stage Of(Standing standing, PlanStep? next) => standing.Agreed is null ? Stage.Agree : next?.Kind switch
+    {
+        null => Stage.HandOver,
+        StepKind.Prove => Stage.Prove,
+        StepKind.Restore => Stage.Fill,
+        <= StepKind.Cover => Stage.Strip,
+        _ => Stage.Fit,
+    };
+}
