@@ -85,7 +85,7 @@ public class WholeJobTests
             Assert.Equal("", ran.Error);
             var standing = JsonNode.Parse(ran.Output)!;
             Assert.Empty(standing["open"]!.AsArray());
-            Assert.Equal(true, (bool)standing["handed_over"]!);
+            Assert.True((bool)standing["handed_over"]!);
             Assert.Equal((int)standing["covers_put_in"]!, (int)standing["covers_taken_out"]!);
         }
         finally

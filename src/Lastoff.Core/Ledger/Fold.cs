@@ -130,6 +130,11 @@ public static class Fold
             return;
         }
 
+        foreach (var opening in standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []).Where(o => !standing.IsBare(o)))
+        {
+            standing.OnceCovered.Remove(opening.Id);
+        }
+
         standing.Done = standing.Done.With(operation);
         standing.Disturbed = standing.Disturbed.With(operation);
         if (moved.Move == Move.PartAside)
@@ -140,7 +145,6 @@ public static class Fold
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.
         standing.Clean.Remove(moved.Target);
         standing.Looks.Remove(moved.Target);
-        standing.OnceCovered.ExceptWith(standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []).Select(o => o.Id));
         foreach (var renewal in standing.RenewalsOwed(moved.Target))
         {
             standing.New.Remove(renewal.Id);

@@ -37,16 +37,15 @@ public static class OpenItems
         return open;
     }
 
-    private static IEnumerable<OpenItem> Joints(Standing standing)
-    {
-        foreach (var joint in standing.Net.Map.Joints.Where(j => standing.IsDone(OperationKind.Undo, j.Id)))
-        {
-            var covering = InTheWay.Covering(standing, joint.Id).Select(p => $"“{standing.Net.Parts[p].Name}”").ToList();
-            yield return new OpenItem(OpenKind.Joint, joint.Id, covering.Count == 0
-                ? $"“{joint.Name}” is not made; nothing covers it."
-                : $"“{joint.Name}” is not made; it is now covered by {string.Join(" and ", covering)}.");
-        }
-    }
+    /// <summary>The joints not made, those that something covers already first: they are the ones that get forgotten.</summary>
+    private static IEnumerable<OpenItem> Joints(Standing standing) =>
+        from joint in standing.Net.Map.Joints
+        where standing.IsDone(OperationKind.Undo, joint.Id)
+        let covering = InTheWay.Covering(standing, joint.Id).Select(p => $"“{standing.Net.Parts[p].Name}”").ToList()
+        orderby covering.Count == 0
+        select new OpenItem(OpenKind.Joint, joint.Id, covering.Count == 0
+            ? $"“{joint.Name}” is not made; nothing covers it."
+            : $"“{joint.Name}” is not made; it is now covered by {string.Join(" and ", covering)}.");
 
     private static IEnumerable<OpenItem> Parts(Standing standing) =>
         from part in standing.Net.Map.Parts
