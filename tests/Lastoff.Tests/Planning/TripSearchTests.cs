@@ -23,15 +23,15 @@ public class TripSearchTests
 
     [Fact]
     public void Random_trips_with_many_alternatives_cost_as_little_as_trying_every_order() => Trips(alwaysAll: false).Sample(
-        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: 4000);
-
-    [Fact]
-    public void Set_ups_that_a_detour_would_shorten_are_searched_without_pulling_work_forward() => Trips(alwaysAll: true).Sample(
         trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: 2000);
 
     [Fact]
+    public void Set_ups_that_a_detour_would_shorten_are_searched_without_pulling_work_forward() => Trips(alwaysAll: true).Sample(
+        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: 1000);
+
+    [Fact]
     public void A_bound_given_early_is_never_above_the_best() => Trips(alwaysAll: false).Sample(
-        trip => Assert.True(TripSearch.Solve(trip, 1)!.LowerBound <= EveryTrip.Best(trip)), iter: 2000);
+        trip => Assert.True(TripSearch.Solve(trip, 1)!.LowerBound <= EveryTrip.Best(trip)), iter: 1000);
 
     [Fact]
     public void Out_and_back_choose_their_alternatives_together()
