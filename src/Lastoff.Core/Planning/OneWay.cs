@@ -87,7 +87,7 @@ internal sealed class OneWay
 
     /// <summary>Builds one direction of a trip, or null when its goals cannot all be met.</summary>
     /// <param name="cost">Ticks charged for a way of an operation.</param>
-    /// <param name="free">Operations that need nothing before them: done out of order, they hold nothing up.</param>
+    /// <param name="free">Operations done out of order: they need nothing before them, and nothing that was done in order rests on them.</param>
     public static OneWay? Of(
         RoundTrip trip,
         bool outward,
@@ -121,7 +121,7 @@ internal sealed class OneWay
         {
             var operation = i;
             Ways[i] = Bits.Has(Start, i) ? [] : [.. trip.Ways[i].Select((way, at) => OneWayWay.Of(
-                at, way.Key, cost(operation, way), free.Contains(operation) ? [] : way.Needs.Select(Pack), Start))];
+                at, way.Key, cost(operation, way), free.Contains(operation) ? [] : way.Needs.Select(need => Pack(need.Except(free))), Start))];
         }
 
         var possible = Possible(allowed);

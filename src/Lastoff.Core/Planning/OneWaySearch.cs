@@ -197,4 +197,8 @@ internal sealed class OneWaySearch
 
 /// <param name="LowerBound">No order costs less; equal to <paramref name="Cost"/> when that is proven.</param>
 /// <param name="States">How many states were kept to find it.</param>
-internal sealed record OneWayResult(IReadOnlyList<OneWayStep> Order, long Cost, long LowerBound, int States);
+internal sealed record OneWayResult(IReadOnlyList<OneWayStep> Order, long Cost, long LowerBound, int States)
+{
+    /// <summary>False when the search stopped before it met the goals even once.</summary>
+    public bool HasOrder => Cost < long.MaxValue;
+}

@@ -29,13 +29,13 @@ internal static class TripOrder
 
     /// <summary>The steps back with their ticks, or null when one of them would leave something hanging.</summary>
     /// <param name="order">Read forward: the last of it is reversed first.</param>
-    /// <param name="free">What was done out of order and holds nothing up.</param>
+    /// <param name="free">What was done out of order: it needs nothing, and nothing that was done in order rests on it.</param>
     public static IReadOnlyList<TripStep>? Back(RoundTrip trip, IReadOnlyList<OneWayStep> order, OperationSet free)
     {
         var done = OperationSet.Empty(trip.Ways.Count);
         foreach (var (operation, at) in order)
         {
-            if (done.Contains(operation) || IsBarred(trip, done, operation) || !(free.Contains(operation) || IsOpen(trip.Ways[operation][at], done)))
+            if (done.Contains(operation) || IsBarred(trip, done, operation) || !(free.Contains(operation) || IsOpen(trip.Ways[operation][at], done.Except(free))))
             {
                 return null;
             }
@@ -82,32 +82,32 @@ internal static class TripOrder
         return (outward, back);
     }
 
-    /// <summary>All that can be done, in some order, of a set, and that order with the first open way of each.</summary>
+    /// <summary>All of a set that can be done in some order, in such an order, each by its first way that is open.</summary>
     public static IReadOnlyList<OneWayStep> Legal(RoundTrip trip, OperationSet among)
     {
-        var order = new List<OneWayStep>();
-        var done = OperationSet.Empty(trip.Ways.Count);
-        var waiting = among;
-        for (var before = -1; before != order.Count;)
+        var possible = OperationSet.Of(trip.Ways.Count, Order(among, []).Select(step => step.Operation));
+        return Order(possible, trip.Pairs.Where(pair => possible.Contains(pair.First) && possible.Contains(pair.Then)));
+
+        List<OneWayStep> Order(OperationSet waiting, IEnumerable<TripPair> pairs)
         {
-            before = order.Count;
-            foreach (var operation in waiting)
+            var order = new List<OneWayStep>();
+            var done = OperationSet.Empty(trip.Ways.Count);
+            for (var before = -1; before != order.Count;)
             {
-                var way = Enumerable.Range(0, trip.Ways[operation].Count).FirstOrDefault(at => IsOpen(trip.Ways[operation][at], done), -1);
-                var mustWait = trip.Pairs.Any(pair => pair.Then == operation && waiting.Contains(pair.First) && CanStillOpen(pair.First));
-                if (way >= 0 && !mustWait)
+                before = order.Count;
+                foreach (var operation in waiting.Except(done))
                 {
-                    order.Add(new OneWayStep(operation, way));
-                    done = done.With(operation);
-                    waiting = waiting.Without(operation);
+                    var way = Enumerable.Range(0, trip.Ways[operation].Count).FirstOrDefault(at => IsOpen(trip.Ways[operation][at], done), -1);
+                    if (way >= 0 && pairs.All(pair => pair.Then != operation || done.Contains(pair.First)))
+                    {
+                        order.Add(new OneWayStep(operation, way));
+                        done = done.With(operation);
+                    }
                 }
             }
+
+            return order;
         }
-
-        return order;
-
-        // The first of a pair goes before the second whenever what else there is lets it.
-        bool CanStillOpen(int first) => trip.Ways[first].Any(way => IsOpen(way, among));
     }
 
     public static bool IsOpen(TripWay way, OperationSet done) => way.Needs.All(need => need.Overlaps(done));

@@ -90,6 +90,11 @@ public sealed class TripSearch
             return null;
         }
 
+        if (!outward.HasOrder)
+        {
+            return (Math.Max(node.Bound, outward.LowerBound), null);
+        }
+
         var there = _trip.Start.Union(Done(outward));
         var back = Run(BackProblem(allowed, _trip.Goals.Concat(required).Concat(_trip.Start.Select(One))), [.. _startOrder, .. outward.Order]);
         if (back is null)
@@ -99,7 +104,7 @@ public sealed class TripSearch
 
         var home = Done(back);
         var bound = Math.Max(node.Bound, outward.LowerBound + back.LowerBound);
-        if (there == home)
+        if (there == home || !back.HasOrder)
         {
             Keep(outward, back);
             return (bound, null);
@@ -117,7 +122,7 @@ public sealed class TripSearch
         var least = _trip.Ways.Select(ways => ways.Min(way => way.Back)).ToArray();
         var outward = Run(OneWay.Of(_trip, true, _trip.Start, _trip.Goals, _all.Except(BarredFromTheStart()), _none,
             (operation, way) => way.Out + least[operation]), null);
-        if (outward is null)
+        if (outward is not { HasOrder: true })
         {
             return null;
         }
@@ -127,7 +132,7 @@ public sealed class TripSearch
         var free = undone.Except(inOrder);
         var back = Run(OneWay.Of(_trip, false, _none, undone.Select(One), undone, free, (_, way) => way.Back), null);
         var bound = outward.LowerBound + _trip.Start.Sum(operation => least[operation]) - _trip.Pairs.Sum(pair => pair.SharedBack);
-        return back is null ? null : Finish(new Candidate(outward.Order, back.Order, 0), bound, free,
+        return back is not { HasOrder: true } ? null : Finish(new Candidate(outward.Order, back.Order, 0), bound, free,
             "Something was done out of order, so the way back is a good one but not proven best.");
     }
 
@@ -149,7 +154,7 @@ public sealed class TripSearch
 
     private void Keep(OneWayResult? outward, OneWayResult? back)
     {
-        if (outward is not null && back is not null && outward.Cost + back.Cost is var cost && (_best is null || cost < _best.Cost))
+        if (outward is { HasOrder: true } && back is { HasOrder: true } && outward.Cost + back.Cost is var cost && (_best is null || cost < _best.Cost))
         {
             _best = new Candidate(outward.Order, back.Order, cost);
         }
@@ -164,7 +169,7 @@ public sealed class TripSearch
 
         var result = OneWaySearch.Run(problem, Math.Max(_left / 3, 16), known, _cancel);
         _left -= result.States;
-        return result.Cost == long.MaxValue ? null : result;
+        return result.LowerBound == long.MaxValue ? null : result;
     }
 
     private OneWay? OutProblem(OperationSet allowed, IEnumerable<OperationSet> goals) =>

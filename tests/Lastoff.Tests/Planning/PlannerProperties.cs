@@ -22,7 +22,7 @@ public class PlannerProperties
             Assert.NotNull(undone);
             Assert.True(c.Goals.IsSubsetOf(undone.Value));
         },
-        iter: 1000);
+        iter: 600);
 
     [Fact]
     public void The_way_back_is_legal_and_leaves_nothing_undone() => Cases(30).Sample(
@@ -32,7 +32,7 @@ public class PlannerProperties
             var undone = PlanReplay.Out(c.Net, c.Start, plan.Out)!.Value;
             Assert.Equal(0, PlanReplay.Back(c.Net, undone, plan.Back)!.Value.Count);
         },
-        iter: 1000);
+        iter: 600);
 
     [Fact]
     public void A_strip_run_backwards_is_a_legal_way_home() => Cases(30).Sample(
@@ -48,7 +48,7 @@ public class PlannerProperties
 
             Assert.Equal(c.Start, done);
         },
-        iter: 500);
+        iter: 300);
 
     [Fact]
     public void The_way_back_is_never_slower_than_the_way_out_reversed() => Cases(30).Sample(
@@ -69,7 +69,7 @@ public class PlannerProperties
             var back = plan.Back.Where(step => PlanReplay.Operation(c.Net, step) is not null).Sum(step => step.Minutes + step.SetUpMinutes);
             Assert.True(back <= reversed + 1e-6, $"back {back}, reversed {reversed}");
         },
-        iter: 1000);
+        iter: 600);
 
     [Fact]
     public void Leaving_out_any_one_operation_makes_the_plan_impossible_as_it_is_written() => Cases(20).Sample(
@@ -87,7 +87,7 @@ public class PlannerProperties
 
             IEnumerable<PlanStep> Without(IReadOnlyList<PlanStep> steps, int x) => steps.Where(step => PlanReplay.Operation(c.Net, step) != x);
         },
-        iter: 1000);
+        iter: 600);
 
     [Fact]
     public void Small_maps_are_planned_as_well_as_trying_every_order() => Cases(8).Sample(
@@ -98,7 +98,7 @@ public class PlannerProperties
             Assert.Equal(EveryOrder.Best(c.Net, c.Goals, c.Start) / 1000.0, plan.MinutesP50, 1e-9);
             Assert.Equal(plan.MinutesP50, plan.LowerBoundMinutes, 1e-9);
         },
-        iter: 1500);
+        iter: 800);
 
     [Fact]
     public void A_search_cut_short_never_claims_a_bound_above_the_best() => Cases(8).Sample(
@@ -111,7 +111,7 @@ public class PlannerProperties
             Assert.Equal(plan.ProvenOptimal, plan.Unproven is null);
             Assert.True(!plan.ProvenOptimal || Math.Abs(plan.MinutesP50 - best) < 1e-9);
         },
-        iter: 500);
+        iter: 300);
 
     [Fact]
     public void Minutes_add_up_and_the_cautious_figure_is_not_below_the_typical_one() => Cases(30).Sample(
@@ -122,7 +122,7 @@ public class PlannerProperties
             Assert.True(plan.MinutesP90 >= plan.MinutesP50);
             Assert.True(plan.LowerBoundMinutes <= plan.MinutesP50 + 1e-9);
         },
-        iter: 500);
+        iter: 300);
 
     [Fact]
     public void Every_operation_has_its_step_back_and_everything_disturbed_gets_its_due() => Cases(30).Sample(
@@ -146,7 +146,7 @@ public class PlannerProperties
 
             IEnumerable<string> Targets(StepKind kind) => plan.Back.Where(step => step.Kind == kind).Select(step => step.Target);
         },
-        iter: 500);
+        iter: 300);
 
     [Fact]
     public void A_joint_of_the_job_is_looked_at_last_just_before_it_is_hidden() => Cases(30).Sample(
@@ -172,7 +172,7 @@ public class PlannerProperties
                 }
             }
         },
-        iter: 500);
+        iter: 300);
 
     [Fact]
     public void The_same_question_has_the_same_answer() => Cases(20).Sample(
@@ -202,7 +202,7 @@ public class PlannerProperties
 
                 Assert.Equal(0, undone.Count);
             },
-            iter: 1000);
+            iter: 600);
 
     private static double Change(SetUpMinutes minutes, (Tool Tool, Position At) from, (Tool Tool, Position At) to) =>
         (to.Tool != from.Tool && !to.Tool.IsHand ? minutes.Tool : 0)

@@ -1,0 +1,32 @@
+using System.Diagnostics;
+using System.Globalization;
+using Lastoff.Bench;
+using Lastoff.Core.Planning;
+
+CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+return args is ["sop", .. { Length: > 0 } files] ? Sop(files) : Usage();
+
+static int Usage()
+{
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- sop FILE...   solves sequential ordering problems of TSPLIB95");
+    return 2;
+}
+
+static int Sop(IReadOnlyList<string> files)
+{
+    Console.WriteLine($"{"file",-14} {"best",10} {"bound",10} {"proven",7} {"seconds",9}");
+    foreach (var file in files)
+    {
+        if (!File.Exists(file))
+        {
+            Console.Error.WriteLine($"There is no file {file}; give the path of a .sop file.");
+            return 2;
+        }
+
+        var watch = Stopwatch.StartNew();
+        var trip = TripSearch.Solve(SopFile.Read(file), SopFile.States)!;
+        Console.WriteLine($"{Path.GetFileNameWithoutExtension(file),-14} {trip.Cost,10} {trip.LowerBound,10} {(trip.Unproven is null ? "yes" : "no"),7} {watch.Elapsed.TotalSeconds,9:0.000}");
+    }
+
+    return 0;
+}

@@ -1,0 +1,119 @@
+using CsCheck;
+using Lastoff.Bench;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+using Lastoff.Tests.Maps;
+
+namespace Lastoff.Tests.Planning;
+
+public class TripSearchTests
+{
+    // Published optima of TSPLIB95 (Gerhard Reinelt); see data/sop/SOURCE.md. Whole numbers, so no tolerance.
+    [Theory]
+    [InlineData("ESC07", 2125)]
+    [InlineData("ESC12", 1675)]
+    [InlineData("br17.10", 55)]
+    public void Published_ordering_problems_are_proven_at_their_optimum(string name, long optimum)
+    {
+        var trip = TripSearch.Solve(SopFile.Read(Path.Combine(AppContext.BaseDirectory, "data", "sop", $"{name}.sop")), SopFile.States, TestContext.Current.CancellationToken)!;
+        Assert.Equal(optimum, trip.Cost);
+        Assert.Equal(optimum, trip.LowerBound);
+        Assert.Null(trip.Unproven);
+    }
+
+    [Fact]
+    public void Random_trips_with_many_alternatives_cost_as_little_as_trying_every_order() => Trips(alwaysAll: false).Sample(
+        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: 2000);
+
+    [Fact]
+    public void Set_ups_that_a_detour_would_shorten_are_searched_without_pulling_work_forward() => Trips(alwaysAll: true).Sample(
+        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: 1000);
+
+    [Fact]
+    public void A_bound_given_early_is_never_above_the_best() => Trips(alwaysAll: false).Sample(
+        trip => Assert.True(TripSearch.Solve(trip, 1)!.LowerBound <= EveryTrip.Best(trip)), iter: 1000);
+
+    [Fact]
+    public void Out_and_back_choose_their_alternatives_together()
+    {
+        // One goal, three ways: a cheap one out, a cheap one back, and one that is second best both times and best for both together.
+        static TripWay Way(long outward, long back) => new([], outward, back, 0);
+        static TripWay Behind(int first) => new([OperationSet.Of(4, [first])], 0, 0, 0);
+        var trip = new RoundTrip(
+            [[Way(10, 90)], [Way(90, 10)], [Way(40, 40)], [Behind(0), Behind(1), Behind(2)]],
+            [OperationSet.Of(4, [3])], OperationSet.Empty(4), new long[1, 1], 0);
+        var best = TripSearch.Solve(trip, 1000, TestContext.Current.CancellationToken)!;
+        Assert.Equal((80, null), (best.Cost, best.Unproven));
+        Assert.Equal([2, 3], best.Out.Select(step => step.Operation));
+        Assert.Equal([3, 2], best.Back.Select(step => step.Operation));
+    }
+
+    [Fact]
+    public void A_goal_out_of_reach_has_no_trip()
+    {
+        var circle = new RoundTrip(
+            [[new TripWay([OperationSet.Of(2, [1])], 1, 1, 0)], [new TripWay([OperationSet.Of(2, [0])], 1, 1, 0)]],
+            [OperationSet.Of(2, [1])], OperationSet.Empty(2), new long[1, 1], 0);
+        Assert.Null(TripSearch.Solve(circle, 1000, TestContext.Current.CancellationToken));
+    }
+
+    [Fact]
+    public void A_search_called_off_stops()
+    {
+        using var off = new CancellationTokenSource();
+        off.Cancel();
+        var trip = SopFile.Read(Path.Combine(AppContext.BaseDirectory, "data", "sop", "br17.10.sop"));
+        Assert.Throws<OperationCanceledException>(() => TripSearch.Solve(trip, 1000, off.Token));
+    }
+
+    private static (long, string?) Answer(RoundTrip problem)
+    {
+        var trip = TripSearch.Solve(problem, 200_000)!;
+        Assert.Equal(trip.Cost, trip.LowerBound);
+        Assert.Equal(trip.Cost, trip.Out.Concat(trip.Back).Sum(step => step.SetUp + step.Work));
+        return (trip.Cost, trip.Unproven);
+    }
+
+    /// <param name="alwaysAll">Every operation is a goal and set-ups are anything; otherwise one or two goals, and set-ups that no detour shortens.</param>
+    private static Gen<RoundTrip> Trips(bool alwaysAll) => Gen.Byte.Array[0, 150].Select(bytes => Build(new Choices(bytes), alwaysAll));
+
+    private static RoundTrip Build(Choices choices, bool alwaysAll)
+    {
+        var (size, keys) = (2 + choices.Next(6), 1 + choices.Next(4));
+        var goals = alwaysAll ? Enumerable.Range(0, size) : [size - 1, choices.Next(size)];
+        var setUp = new long[keys, keys];
+        for (var i = 0; i < keys * keys; i++)
+        {
+            setUp[i / keys, i % keys] = i / keys == i % keys ? 0 : choices.Next(12);
+        }
+
+        for (var via = 0; via < keys && !alwaysAll; via++)
+        {
+            for (var i = 0; i < keys * keys; i++)
+            {
+                setUp[i / keys, i % keys] = Math.Min(setUp[i / keys, i % keys], setUp[i / keys, via] + setUp[via, i % keys]);
+            }
+        }
+
+        var ways = new List<IReadOnlyList<TripWay>>();
+        var start = OperationSet.Empty(size);
+        for (var x = 0; x < size; x++)
+        {
+            var own = new List<TripWay>();
+            for (var w = choices.Next(3); w >= 0; w--)
+            {
+                var needs = Enumerable.Range(0, x == 0 ? 0 : choices.Next(3))
+                    .Select(_ => OperationSet.Of(size, Enumerable.Range(0, 1 + choices.Next(2)).Select(_ => choices.Next(x))));
+                own.Add(new TripWay([.. needs], choices.Next(20), choices.Next(20), choices.Next(keys)));
+            }
+
+            ways.Add(own);
+            if (choices.OneIn(5) && own.Any(way => way.Needs.All(need => need.Overlaps(start))))
+            {
+                start = start.With(x);
+            }
+        }
+
+        return new RoundTrip(ways, [.. goals.Select(x => OperationSet.Of(size, [x]))], start, setUp, choices.Next(keys));
+    }
+}
