@@ -137,17 +137,13 @@ public static class Fold
 
         standing.Done = standing.Done.With(operation);
         standing.Disturbed = standing.Disturbed.With(operation);
-        if (moved.Move == Move.PartAside)
-        {
-            return;
-        }
-
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.
         standing.Clean.Remove(moved.Target);
         standing.Looks.Remove(moved.Target);
-        foreach (var renewal in standing.RenewalsOwed(moved.Target))
+        standing.New.ExceptWith(standing.Net.RenewalsFor.GetValueOrDefault(moved.Target, []).Select(r => r.Id));
+        if (moved.Move == Move.PartOff)
         {
-            standing.New.Remove(renewal.Id);
+            standing.New.Remove(standing.Net.NewPart(moved.Target).Id);
         }
 
         foreach (var proof in standing.Net.Map.Proofs.Where(p => p.For == moved.Target))

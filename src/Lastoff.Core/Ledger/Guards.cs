@@ -86,7 +86,9 @@ public static class Guards
             }
         }
 
-        return Unknown("renewal", id);
+        return standing.GoalParts.FirstOrDefault(p => standing.Net.NewPart(p).Id == id) is { } goal
+            ? new Refusal(RefusalKind.OutOfOrder, $"The new part cannot go in: “{NameOf(standing.Net, goal)}” is not off.")
+            : Unknown("renewal", id);
     }
 
     private static Refusal? Looking(Standing standing, string id) =>

@@ -93,11 +93,6 @@ internal static class MoveGuards
 
     private static Refusal? Missing(Standing standing, Moved moved)
     {
-        if (moved.Move == Move.PartHome)
-        {
-            return null;
-        }
-
         if (standing.RenewalsOwed(moved.Target).FirstOrDefault(r => !standing.Renewed.Contains(r.Id)) is { } renewal)
         {
             return new Refusal(RefusalKind.OutOfOrder, $"“{renewal.Name}” is not in yet: fit the new one first.");

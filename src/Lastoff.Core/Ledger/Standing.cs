@@ -88,13 +88,13 @@ public sealed class Standing
         : Net.JointsOf[part] is { Count: > 0 } joints && joints.All(j => IsDone(OperationKind.Undo, j.Id)) ? PartState.Loose
         : PartState.Fitted;
 
-    /// <summary>Whether the part, joint or supply is disturbed at this moment.</summary>
+    /// <summary>Whether the part, joint or supply is disturbed at this moment: off, aside, undone, or safe.</summary>
     public bool IsOpen(string target) => HasAny(Done, target);
 
-    /// <summary>Whether the part, joint or supply was ever disturbed in this job. A part laid aside was not: nothing of it needs renewing.</summary>
+    /// <summary>Whether the part, joint or supply was ever disturbed in this job.</summary>
     public bool WasOpen(string target) => HasAny(Disturbed, target);
 
-    /// <summary>The renewals owed once this part, joint or supply is disturbed.</summary>
+    /// <summary>The renewals owed once this part, joint or supply is disturbed; the new part itself once a goal is off.</summary>
     public IEnumerable<Renewal> RenewalsOwed(string target)
     {
         foreach (var renewal in Net.RenewalsFor.GetValueOrDefault(target, []))
@@ -102,18 +102,18 @@ public sealed class Standing
             yield return renewal;
         }
 
-        if (Parts.Contains(target))
+        if (Parts.Contains(target) && WasDisturbed(OperationKind.Off, target))
         {
             yield return Net.NewPart(target);
         }
     }
 
     /// <summary>An opening is bare while what closes it is away: its joint undone, its part off or laid aside.</summary>
-    public bool IsBare(Opening opening) => IsOpen(opening.On) || IsDone(OperationKind.Aside, opening.On);
+    public bool IsBare(Opening opening) => IsOpen(opening.On);
 
     private bool HasAny(OperationSet among, string target)
     {
-        foreach (var kind in (ReadOnlySpan<OperationKind>)[OperationKind.MakeSafe, OperationKind.Undo, OperationKind.Off])
+        foreach (var kind in Enum.GetValues<OperationKind>())
         {
             if (Net.TryFind(kind, target, out var operation) && among.Contains(operation))
             {

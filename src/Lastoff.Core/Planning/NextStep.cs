@@ -51,7 +51,7 @@ public static class NextStep
         OperationOf(standing.Net, step) is { } operation
         && (step.Kind.AsMove()!.Value.IsBack()
             ? standing.Done.Contains(operation)
-            : !standing.Done.Contains(operation) && !(step.Kind == StepKind.LayAside && standing.IsOpen(step.Target)));
+            : !standing.Done.Contains(operation) && !(step.Kind == StepKind.LayAside && standing.IsDone(OperationKind.Off, step.Target)));
 
     /// <summary>Whether the proof can be taken and has not come out well.</summary>
     private static bool IsOwed(Standing standing, string proof) =>
@@ -76,16 +76,11 @@ public static class NextStep
             return (StepKind.LastLook, unseen.Id);
         }
 
-        // A part fitted where it hung aside closes nothing yet; one brought home renews nothing.
+        // A part fitted where it hung aside closes nothing yet.
         var closes = back.Kind != StepKind.Fit || !standing.IsDone(OperationKind.Aside, back.Target);
         if (closes && net.OpeningsOn.GetValueOrDefault(back.Target, []).FirstOrDefault(o => standing.Covered.Contains(o.Id)) is { } covered)
         {
             return (StepKind.Uncover, covered.Id);
-        }
-
-        if (back.Kind == StepKind.BringHome)
-        {
-            return null;
         }
 
         if (back.Kind == StepKind.Make && net.Joints[back.Target].Clean && !standing.Cleaned.Contains(back.Target))
