@@ -130,6 +130,8 @@ public static class Fold
             return;
         }
 
+        var openings = standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []);
+        standing.OnceCovered.ExceptWith(openings.Where(o => !standing.IsBare(o)).Select(o => o.Id));
         standing.Done = standing.Done.With(operation);
         standing.Disturbed = standing.Disturbed.With(operation);
         if (moved.Move == Move.PartAside)
@@ -140,7 +142,6 @@ public static class Fold
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.
         standing.Clean.Remove(moved.Target);
         standing.Looks.Remove(moved.Target);
-        standing.OnceCovered.ExceptWith(standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []).Select(o => o.Id));
         foreach (var renewal in standing.RenewalsOwed(moved.Target))
         {
             standing.New.Remove(renewal.Id);

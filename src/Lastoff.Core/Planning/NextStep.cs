@@ -76,15 +76,16 @@ public static class NextStep
             return (StepKind.LastLook, unseen.Id);
         }
 
-        // A part that was only laid aside closes nothing and renews nothing.
+        // A part fitted where it hung aside closes nothing until it is brought home.
+        var closes = back.Kind != StepKind.Fit || !standing.IsDone(OperationKind.Aside, back.Target);
+        if (closes && net.OpeningsOn.GetValueOrDefault(back.Target, []).FirstOrDefault(o => standing.Covered.Contains(o.Id)) is { } covered)
+        {
+            return (StepKind.Uncover, covered.Id);
+        }
+
         if (back.Kind == StepKind.BringHome)
         {
             return null;
-        }
-
-        if (net.OpeningsOn.GetValueOrDefault(back.Target, []).FirstOrDefault(o => standing.Covered.Contains(o.Id)) is { } covered)
-        {
-            return (StepKind.Uncover, covered.Id);
         }
 
         if (back.Kind == StepKind.Make && net.Joints[back.Target].Clean && !standing.Cleaned.Contains(back.Target))
