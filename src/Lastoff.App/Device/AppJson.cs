@@ -12,6 +12,7 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(List<KeptJob>))]
 [JsonSerializable(typeof(KeptMap))]
 [JsonSerializable(typeof(List<KeptMap>))]
+[JsonSerializable(typeof(KeptPlan))]
 [JsonSerializable(typeof(List<string>))]
 [JsonSerializable(typeof(List<RefusedEntry>))]
 [JsonSerializable(typeof(List<ListedMap>))]

@@ -1,16 +1,21 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.App.Device;
 
-/// <summary>The maps on this device, ready to work with.</summary>
+/// <summary>A map of this device, ready to work with.</summary>
+/// <param name="Fingerprint">Changes whenever the map's text does.</param>
+public sealed record ShelvedMap(OperationNet Net, string Fingerprint);
+
+/// <summary>The maps on this device.</summary>
 public sealed class MapShelf(Store store)
 {
-    private readonly Dictionary<string, (string Yaml, OperationNet Net)> _read = [];
+    private readonly Dictionary<string, (string Yaml, ShelvedMap Map)> _read = [];
 
     public async Task<IReadOnlyList<KeptMap>> ListAsync() => [.. (await store.MapsAsync()).OrderBy(m => m.Title, StringComparer.Ordinal)];
 
     /// <summary>The map, or null when it is not on this device.</summary>
-    public async Task<OperationNet?> FindAsync(string name)
+    public async Task<ShelvedMap?> FindAsync(string name)
     {
         var kept = (await store.MapsAsync()).FirstOrDefault(m => m.Name == name);
         if (kept is null)
@@ -20,7 +25,7 @@ public sealed class MapShelf(Store store)
 
         if (_read.TryGetValue(name, out var known) && known.Yaml == kept.Yaml)
         {
-            return known.Net;
+            return known.Map;
         }
 
         if (MapReader.Read(kept.Yaml, name).Map is not { } map)
@@ -28,8 +33,8 @@ public sealed class MapShelf(Store store)
             return null;
         }
 
-        var net = OperationNet.From(map);
-        _read[name] = (kept.Yaml, net);
-        return net;
+        var shelved = new ShelvedMap(OperationNet.From(map), Entry.Sha256(kept.Yaml));
+        _read[name] = (kept.Yaml, shelved);
+        return shelved;
     }
 }

@@ -1,3 +1,5 @@
+using Lastoff.Core.Planning;
+
 namespace Lastoff.App.Device;
 
 /// <summary>An entry as the device keeps it.</summary>
@@ -11,6 +13,10 @@ public sealed record KeptEntry(string Id, string Job, string Device, long Seq, s
 public sealed record KeptJob(string Id, string Map, long? UpTo = null, long? Entries = null);
 
 public sealed record KeptMap(string Name, string Title, bool Invented, string Yaml);
+
+/// <summary>A plan made earlier, so that it need not be worked out again at every start.</summary>
+/// <param name="Map">The fingerprint of the map it was made from.</param>
+public sealed record KeptPlan(string Map, Plan Plan);
 
 /// <summary>An entry that the server would not take.</summary>
 public sealed record RefusedEntry(string Id, string Why);

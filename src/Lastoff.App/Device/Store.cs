@@ -57,6 +57,17 @@ public sealed class Store
 
     public Task KeepMapAsync(KeptMap map) => StoreModule.KeepMapAsync(JsonSerializer.Serialize(map, AppJson.Default.KeptMap));
 
+    public async Task<KeptPlan?> PlanAsync(Guid job)
+    {
+        var kept = await StoreModule.SettingAsync(PlanName(job));
+        return kept.Length == 0 ? null : JsonSerializer.Deserialize(kept, AppJson.Default.KeptPlan);
+    }
+
+    public Task KeepPlanAsync(Guid job, KeptPlan plan) =>
+        StoreModule.KeepSettingAsync(PlanName(job), JsonSerializer.Serialize(plan, AppJson.Default.KeptPlan));
+
+    private static string PlanName(Guid job) => $"plan {job}";
+
     private void Tell(string job)
     {
         if (Guid.TryParse(job, out var id))

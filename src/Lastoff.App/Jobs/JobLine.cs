@@ -11,7 +11,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int Open, str
 {
     public static async Task<JobLine?> ReadAsync(KeptJob kept, Store store, MapShelf maps)
     {
-        if (!Guid.TryParse(kept.Id, out var id) || await maps.FindAsync(kept.Map) is not { } net)
+        if (!Guid.TryParse(kept.Id, out var id) || await maps.FindAsync(kept.Map) is not { Net: var net })
         {
             return null;
         }

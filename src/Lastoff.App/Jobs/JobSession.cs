@@ -8,17 +8,20 @@ using Lastoff.Core.Planning;
 namespace Lastoff.App.Jobs;
 
 /// <summary>One job on the screen. Its entries give the job, the job its standing and plan, and those are all the screen shows.</summary>
-public sealed class JobSession(Guid id, OperationNet net, Store store, Courier courier, Person person) : IDisposable
+public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier courier, Person person) : IDisposable
 {
     private const int MostTries = 5;
+
+    /// <summary>A browser searches some fifty times slower than the desk; this many states give the same plan as many more, as a rule.</summary>
+    private static readonly PlanLimits OnTheDevice = new(300);
 
     private bool _isRecording;
 
     public event Action? Changed;
 
     public Guid Id => id;
-    public OperationNet Net => net;
-    public Job Job { get; private set; } = Job.From(net, []);
+    public OperationNet Net => map.Net;
+    public Job Job { get; private set; } = Job.From(map.Net, []);
     public Standing Standing => Job.Standing;
     public IReadOnlyList<OpenItem> Open { get; private set; } = [];
     public Plan? Plan { get; private set; }
@@ -41,6 +44,11 @@ public sealed class JobSession(Guid id, OperationNet net, Store store, Courier c
     public async Task LoadAsync()
     {
         store.Heard += Hear;
+        if (await store.PlanAsync(id) is { } kept && kept.Map == map.Fingerprint)
+        {
+            Plan = kept.Plan;
+        }
+
         await ReadAsync();
     }
 
@@ -119,7 +127,7 @@ public sealed class JobSession(Guid id, OperationNet net, Store store, Courier c
         var entries = await store.EntriesAsync(id);
         if (entries.Count != Job.Entries.Count)
         {
-            Job = Job.From(net, entries);
+            Job = Job.From(Net, entries);
             await LookAsync();
         }
     }
@@ -135,20 +143,35 @@ public sealed class JobSession(Guid id, OperationNet net, Store store, Courier c
             Changed?.Invoke();
             // The screen is painted before the search takes the only thread.
             await Task.Delay(1);
-            var planned = Planner.Make(net, GoalLeft.Of(Standing), Standing.Done, PlanLimits.Quick, CancellationToken.None);
-            Plan = planned.Plan;
-            NoPlan = planned.Refusal;
+            await PlanAsync();
             IsPlanning = false;
         }
-
         Next = Plan is null ? null : NextStep.Of(Standing, Plan);
-        Layers = Core.Planning.Layers.Of(net, Strip());
+        Layers = Core.Planning.Layers.Of(Net, Strip());
         Changed?.Invoke();
     }
 
-    private OperationSet Strip() => OperationSet.Of(net.Operations.Count, Standing.Disturbed.Concat(
+    private async Task PlanAsync()
+    {
+        var planned = Planner.Make(Net, GoalLeft.Of(Standing), Standing.Done, OnTheDevice, CancellationToken.None);
+        Plan = planned.Plan;
+        NoPlan = planned.Refusal;
+        if (Plan is not null)
+        {
+            try
+            {
+                await store.KeepPlanAsync(id, new KeptPlan(map.Fingerprint, Plan));
+            }
+            catch (JSException)
+            {
+                // Without room for it the plan is only made again at the next start.
+            }
+        }
+    }
+
+    private OperationSet Strip() => OperationSet.Of(Net.Operations.Count, Standing.Disturbed.Concat(
         from step in Plan?.Out ?? []
         let move = step.Kind.AsMove()
         where move is not null
-        select net.Find(move.Value.Operation(), step.Target)));
+        select Net.Find(move.Value.Operation(), step.Target)));
 }

@@ -130,11 +130,8 @@ public static class Fold
             return;
         }
 
-        foreach (var opening in standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []).Where(o => !standing.IsBare(o)))
-        {
-            standing.OnceCovered.Remove(opening.Id);
-        }
-
+        var openings = standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []);
+        standing.OnceCovered.ExceptWith(openings.Where(o => !standing.IsBare(o)).Select(o => o.Id));
         standing.Done = standing.Done.With(operation);
         standing.Disturbed = standing.Disturbed.With(operation);
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.

@@ -39,10 +39,13 @@ public class DemoJobTests
     public void With_one_connector_not_made_the_handover_names_it_and_what_covers_it()
     {
         var bay = Opened();
-        Forgetful(bay, "knock-plug", despite: "It was on before I noticed");
+        Forgetful(bay, "coil-plugs", despite: "It was on before I noticed");
         var refusal = bay.Do(0, new HandedOver("The owner", null));
-        Assert.Contains("“Knock sensor plug” is not made; it is now covered by “Inlet manifold”", refusal!.Sentence);
-        Assert.Contains(OpenItems.Of(bay.On(0).Standing), item => item is { Kind: OpenKind.Joint, Target: "knock-plug" });
+        Assert.Contains("“Ignition coil plugs” is not made; it is now covered by “Engine cover”", refusal!.Sentence);
+        Assert.Null(bay.On(0).Standing.HandedOver);
+
+        // The cover's own studs wait for the plugs; nothing else is left.
+        Assert.Equal(["coil-plugs", "engine-cover-studs"], OpenItems.Of(bay.On(0).Standing).Where(item => item.Kind == OpenKind.Joint).Select(item => item.Target).Order());
     }
 
     /// <summary>Does everything but make one joint; a part that would cover it is put back all the same when a reason is given.</summary>

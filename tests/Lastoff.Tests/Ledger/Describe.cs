@@ -13,6 +13,7 @@ public static class Describe
         "goals " + string.Join(',', standing.GoalParts.Concat(standing.GoalJoints).Order()),
         "covered " + string.Join(',', standing.Covered.Order()),
         $"covers {standing.CoversPutIn} {standing.CoversTakenOut}",
+        "ever covered " + string.Join(',', standing.EverCovered.Order()),
         "cleaned " + string.Join(',', standing.Cleaned.Order()),
         "renewed " + string.Join(',', standing.Renewed.Order()),
         "looked " + string.Join(',', standing.Looked.Order()),

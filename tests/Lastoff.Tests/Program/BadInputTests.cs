@@ -20,7 +20,9 @@ public sealed class BadInputTests : IDisposable
         var text = await File.ReadAllTextAsync(LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), TestContext.Current.CancellationToken);
         text = sound.Length == 0 ? "" : text.Replace(sound, faulty);
         var path = Write("faulty.map.yaml", text);
-        await IsRefused(path, names, "check", path);
+        var check = await LastoffProgram.Run("check", path);
+        Assert.Equal(2, check.ExitCode);
+        Assert.All(check.Error.TrimEnd().Split('\n'), fault => Assert.StartsWith(path + ", line ", fault));
         await IsRefused(path, names, "plan", path, "--off", "upper-diaphragm");
         Assert.Equal(text, await File.ReadAllTextAsync(path, TestContext.Current.CancellationToken));
     }
