@@ -24,7 +24,7 @@ public sealed record DepthLayer(IReadOnlyList<string> Parts, int Open, int All, 
         })];
     }
 
-    /// <summary>The layer of the next move, or else the deepest that is open.</summary>
+    /// <summary>The layer of the next move, or else the deepest that is open; -1 when all is closed.</summary>
     private static int Here(JobSession session)
     {
         var layers = session.Layers.ToList();
@@ -33,6 +33,6 @@ public sealed record DepthLayer(IReadOnlyList<string> Parts, int Open, int All, 
             return layers.FindIndex(layer => layer.Contains(operation));
         }
 
-        return Math.Max(0, layers.FindLastIndex(layer => layer.Any(session.Standing.Done.Contains)));
+        return layers.FindLastIndex(layer => layer.Any(session.Standing.Done.Contains));
     }
 }

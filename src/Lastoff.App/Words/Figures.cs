@@ -41,5 +41,5 @@ public static class Figures
     };
 
     public static string Count(Renewal renewal) =>
-        renewal.Unit.Length > 0 ? $"{Number(renewal.Count)} {renewal.Unit}" : $"{Number(renewal.Count)} ×";
+        renewal.Unit.Length > 0 ? $"{Number(renewal.Count)} {renewal.Unit}" : $"{Number(renewal.Count)}";
 }

@@ -9,8 +9,8 @@ public static class StageWords
         Stage.Agree => "Agree",
         Stage.Strip => "Strip, on the way out",
         Stage.Fit => "Fit, on the way back",
-        Stage.Fill => "Fill",
-        Stage.Prove => "Prove",
+        Stage.Fill => "Fill, and power back on",
+        Stage.Prove => "Before it goes home",
         _ => "Hand over",
     };
 }

@@ -45,7 +45,9 @@ public static class StepWords
     public static string Sentence(OperationNet net, PlanStep step) => $"{Verb(net, step.Kind, step.Target)}: {Name(net, step.Kind, step.Target)}";
 
     /// <summary>The planner's reason as a sentence of its own.</summary>
-    public static string Reason(PlanStep step) => $"{char.ToUpperInvariant(step.Why[0])}{step.Why[1..]}.";
+    public static string Reason(PlanStep step) => Capital(step.Why) + ".";
+
+    public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
     /// <summary>The step an act belongs to; null for what is no work on the machine.</summary>
     public static (StepKind Kind, string Target)? StepOf(Act act) => act switch
