@@ -5,7 +5,7 @@ namespace Lastoff.Core.Planning;
 /// <summary>A map's operations as a round trip: minutes become ticks, and each tool at each place becomes a key.</summary>
 /// <remarks>
 /// An opening is covered by whoever lays it bare, so its cover counts with that operation, out and back. A proof counts with the operation
-/// that makes it owed; one that is owed for a part is owed once, whether the part was laid aside, taken off or both.
+/// that makes it owed. A part that was laid aside and then taken off is covered and proved once.
 /// </remarks>
 internal sealed class MapTrip
 {
@@ -25,15 +25,17 @@ internal sealed class MapTrip
 
     public static long Ticks(double minutes) => (long)Math.Round(minutes * TicksPerMinute);
 
-    /// <summary>The openings that an operation lays bare: those on a joint undone, and those on a part taken off.</summary>
-    public static IReadOnlyList<Opening> Openings(OperationNet net, Operation operation) =>
-        operation.Kind is OperationKind.Undo or OperationKind.Off ? net.OpeningsOn.GetValueOrDefault(operation.Target, []) : [];
+    /// <summary>The openings that an operation lays bare and its reverse closes, with this much undone besides: none when the part is laid aside as well, which is done before and reversed after.</summary>
+    public static IReadOnlyList<Opening> Openings(OperationNet net, Operation operation, OperationSet undone) =>
+        operation.Kind == OperationKind.Off && net.TryFind(OperationKind.Aside, operation.Target, out var aside) && undone.Contains(aside)
+            ? []
+            : net.OpeningsOn.GetValueOrDefault(operation.Target, []);
 
     public static IEnumerable<Proof> Proofs(OperationNet net, string target) => net.Map.Proofs.Where(proof => proof.For == target);
 
     private IReadOnlyList<TripWay> Ways(Operation operation)
     {
-        var covers = Openings(_net, operation).Sum(opening => Ticks(opening.CoverMinutes));
+        var covers = CoverTicks(operation.Target);
         var proofs = ProofTicks(operation.Target);
         return [.. operation.Ways.Select(way => new TripWay(
             [.. way.Needs],
@@ -46,9 +48,11 @@ internal sealed class MapTrip
     {
         foreach (var part in _net.Map.Parts.Where(part => part.Aside is not null))
         {
-            yield return new TripPair(_net.Find(OperationKind.Aside, part.Id), _net.Find(OperationKind.Off, part.Id), ProofTicks(part.Id));
+            yield return new TripPair(_net.Find(OperationKind.Aside, part.Id), _net.Find(OperationKind.Off, part.Id), CoverTicks(part.Id), CoverTicks(part.Id) + ProofTicks(part.Id));
         }
     }
+
+    private long CoverTicks(string target) => _net.OpeningsOn.GetValueOrDefault(target, []).Sum(opening => Ticks(opening.CoverMinutes));
 
     private long ProofTicks(string target) => Proofs(_net, target).Sum(proof => Ticks(proof.Minutes));
 

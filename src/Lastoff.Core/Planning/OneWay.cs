@@ -109,7 +109,7 @@ internal sealed class OneWay
         {
             problem.BarredBy[pair.First] = pair.Then;
             problem.PairedFirst[pair.Then] = pair.First;
-            problem.Shared[pair.Then] = outward ? 0 : pair.SharedBack;
+            problem.Shared[pair.Then] = outward ? pair.SharedOut : pair.SharedBack;
         }
 
         return problem.Compile(trip, [.. goals.Select(problem.Pack)], problem.Pack(allowed), free, cost) ? problem : null;

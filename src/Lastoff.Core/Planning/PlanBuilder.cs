@@ -16,7 +16,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         var undone = done;
         foreach (var step in trip.Out)
         {
-            WriteOut(step);
+            WriteOut(step, undone);
             undone = undone.With(step.Operation);
         }
 
@@ -43,11 +43,11 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         };
     }
 
-    private void WriteOut(TripStep step)
+    private void WriteOut(TripStep step, OperationSet undone)
     {
         var operation = net.Operations[step.Operation];
         WriteMain(step, operation, operation.OutMinutes, OutKind(operation.Kind), _reasons.Out(step.Operation));
-        foreach (var opening in MapTrip.Openings(net, operation))
+        foreach (var opening in MapTrip.Openings(net, operation, undone))
         {
             Write(StepKind.Cover, opening.Id, $"{opening.Name}: {opening.Cover}", operation.Ways[step.Way].At, opening.CoverMinutes,
                 $"{operation.Name} leaves it open; nothing may fall in");
@@ -62,7 +62,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         {
             var operation = net.Operations[step.Operation];
             var at = operation.Ways[step.Way].At;
-            foreach (var opening in MapTrip.Openings(net, operation))
+            foreach (var opening in MapTrip.Openings(net, operation, undone))
             {
                 Write(StepKind.Uncover, opening.Id, $"{opening.Name}: {opening.Cover}", at, opening.CoverMinutes, $"{operation.Name} closes it next");
             }

@@ -21,7 +21,7 @@ public static class Planner
         if (goals.Where(operation => !reachable.Contains(operation)).Select(operation => net.Operations[operation]).FirstOrDefault() is { } stuck)
         {
             return PlanResult.Refused(
-                $"By this map \"{stuck.Name}\" ({stuck.Target}) can never {(stuck.Kind == OperationKind.Off ? "come off" : "be undone")}: something in its way has no way out; run `lastoff check` on the map.");
+                $"By this map “{stuck.Name}” ({stuck.Target}) can never {(stuck.Kind == OperationKind.Off ? "come off" : "be undone")}: something in its way has no way out; run `lastoff check` on the map.");
         }
 
         var trip = TripSearch.Solve(MapTrip.Of(net, [.. goals.Select(net.Nothing.With)], done), limits.States, ct);
@@ -35,16 +35,16 @@ public static class Planner
         // Without a goal there is still the way home of what is undone.
         if (goal.Off.Count + goal.Undo.Count + done.Count == 0)
         {
-            return "Say which part is to come off, or which joint is to be undone.";
+            return "Name a goal: the part that is to come off, or the joint that is to be undone.";
         }
 
         if (goal.Off.FirstOrDefault(part => !net.Parts.ContainsKey(part)) is { } noPart)
         {
-            return $"The map has no part \"{noPart}\"{Nearest(noPart, net.Parts.Keys)}";
+            return $"The map has no part “{noPart}”{Nearest(noPart, net.Parts.Keys)}";
         }
 
         return goal.Undo.FirstOrDefault(joint => !net.Joints.ContainsKey(joint)) is { } noJoint
-            ? $"The map has no joint \"{noJoint}\"{Nearest(noJoint, net.Joints.Keys)}"
+            ? $"The map has no joint “{noJoint}”{Nearest(noJoint, net.Joints.Keys)}"
             : null;
     }
 
@@ -53,7 +53,7 @@ public static class Planner
     {
         var nearest = known.Order(StringComparer.Ordinal)
             .MaxBy(other => other.Zip(name).TakeWhile(pair => pair.First == pair.Second).Count());
-        return nearest is null ? "; it has none at all." : $"; the nearest name is \"{nearest}\".";
+        return nearest is null ? "; it has none at all." : $"; the nearest name is “{nearest}”.";
     }
 
     private static OperationSet Reachable(OperationNet net, OperationSet done)

@@ -32,8 +32,9 @@ public sealed record TripWay(IReadOnlyList<OperationSet> Needs, long Out, long B
 
 /// <summary>Two operations on one thing: laying a part aside, and taking it off.</summary>
 /// <remarks>The first cannot be done once the second is done, nor reversed before it is.</remarks>
-/// <param name="SharedBack">Ticks in the work back of both which are owed only once when both are done.</param>
-public sealed record TripPair(int First, int Then, long SharedBack);
+/// <param name="SharedOut">Ticks in the work out of both which are owed only once when both are done.</param>
+/// <param name="SharedBack">The same for the work back.</param>
+public sealed record TripPair(int First, int Then, long SharedOut, long SharedBack);
 
 public readonly record struct TripStep(int Operation, int Way, long SetUp, long Work);
 

@@ -19,7 +19,8 @@ internal static class TripOrder
                 return null;
             }
 
-            steps.Add(new TripStep(operation, at, trip.SetUp[key, way.Key], way.Out));
+            var shared = trip.Pairs.Where(pair => pair.Then == operation && done.Contains(pair.First)).Sum(pair => pair.SharedOut);
+            steps.Add(new TripStep(operation, at, trip.SetUp[key, way.Key], way.Out - shared));
             key = way.Key;
             done = done.With(operation);
         }

@@ -194,7 +194,7 @@ public sealed class TripSearch
         {
             if (!trip.Start.Contains(i))
             {
-                var shared = trip.Pairs.Where(pair => pair.First == i || pair.Then == i).Sum(pair => pair.SharedBack);
+                var shared = trip.Pairs.Where(pair => pair.First == i || pair.Then == i).Sum(pair => pair.SharedBack - pair.SharedOut);
                 shift[i] = (trip.Ways[i].Min(way => way.Back) - shared - trip.Ways[i].Min(way => way.Out)) / 2;
             }
         }

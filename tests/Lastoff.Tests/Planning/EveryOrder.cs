@@ -58,7 +58,7 @@ internal sealed class EveryOrder
                     {
                         if (cost[bits][key] < long.MaxValue)
                         {
-                            var next = cost[bits][key] + SetUp(key, to) + Thousandths(_net.Operations[x].OutMinutes * way.Times) + Covers(x);
+                            var next = cost[bits][key] + SetUp(key, to) + Thousandths(_net.Operations[x].OutMinutes * way.Times) + Covers(x, _sets[bits]);
                             cost[bits | 1 << x][to] = Math.Min(cost[bits | 1 << x][to], next);
                         }
                     }
@@ -88,7 +88,7 @@ internal sealed class EveryOrder
                     var after = cost[bits & ~(1 << x)][to];
                     for (var key = 0; key < _keys.Count && after < long.MaxValue; key++)
                     {
-                        var whole = SetUp(key, to) + Thousandths(_net.Operations[x].BackMinutes * way.Times) + Covers(x) + after;
+                        var whole = SetUp(key, to) + Thousandths(_net.Operations[x].BackMinutes * way.Times) + Covers(x, _sets[bits]) + after;
                         cost[bits][key] = Math.Min(cost[bits][key], whole);
                     }
                 }
@@ -98,12 +98,12 @@ internal sealed class EveryOrder
         return cost;
     }
 
-    private long Covers(int operation)
+    /// <summary>A part that is aside when it is taken off or fitted is bare before and after.</summary>
+    private long Covers(int operation, OperationSet undone)
     {
         var of = _net.Operations[operation];
-        return of.Kind is OperationKind.Undo or OperationKind.Off
-            ? _net.Map.Openings.Where(o => o.On == of.Target).Sum(o => Thousandths(o.CoverMinutes))
-            : 0;
+        var isBareAnyway = of.Kind == OperationKind.Off && undone.Any(x => _net.Operations[x].Kind == OperationKind.Aside && _net.Operations[x].Target == of.Target);
+        return isBareAnyway ? 0 : _net.Map.Openings.Where(o => o.On == of.Target).Sum(o => Thousandths(o.CoverMinutes));
     }
 
     private long Proofs(OperationSet undone) =>

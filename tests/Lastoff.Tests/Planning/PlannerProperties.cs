@@ -1,6 +1,8 @@
 using CsCheck;
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
+using Lastoff.Tests.Ledger;
 using Lastoff.Tests.Maps;
 
 namespace Lastoff.Tests.Planning;
@@ -140,8 +142,7 @@ public class PlannerProperties
             Assert.Equal(renewals.Order(), Targets(StepKind.Renew).Order());
             Assert.Equal(c.Net.Map.Proofs.Where(p => disturbed.Contains(p.For)).Select(p => p.Id).Order(), Targets(StepKind.Prove).Order());
 
-            var laidBare = c.Net.Map.Openings.Where(o => undone.Any(x =>
-                c.Net.Operations[x].Target == o.On && c.Net.Operations[x].Kind is OperationKind.Undo or OperationKind.Off));
+            var laidBare = c.Net.Map.Openings.Where(o => disturbed.Contains(o.On));
             Assert.Equal(laidBare.Select(o => o.Id).Order(), Targets(StepKind.Uncover).Order());
 
             IEnumerable<string> Targets(StepKind kind) => plan.Back.Where(step => step.Kind == kind).Select(step => step.Target);
@@ -203,6 +204,28 @@ public class PlannerProperties
                 Assert.Equal(0, undone.Count);
             },
             iter: 600);
+
+    [Fact]
+    public void The_ledger_accepts_every_step_in_its_turn_and_nothing_is_left_open() => Cases(30).Sample(
+        c =>
+        {
+            var whole = c with { Start = c.Net.Nothing };
+            var plan = whole.Plan(Small);
+            var bay = new Bay(c.Net, c.Goal.Off, TimeSpan.Zero);
+            Assert.Null(bay.Do(0, new GoalAdded(c.Goal.Off, c.Goal.Undo)));
+            Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "As planned")));
+            foreach (var step in plan.Out.Concat(plan.Back))
+            {
+                var act = step.Kind == StepKind.Prove ? new ProofRecorded(step.Target, Verdict.Good, "as it should be") : step.ToAct();
+                Assert.True(bay.Do(0, act) is not { } refusal, $"{step.Kind} {step.Target}: {bay.Do(0, act)?.Sentence}");
+            }
+
+            var standing = bay.On(0).Standing;
+            Assert.Empty(OpenItems.Of(standing));
+            Assert.Equal(plan.Out.Count(step => step.Kind == StepKind.Cover), standing.CoversTakenOut);
+            Assert.Equal(standing.CoversPutIn, standing.CoversTakenOut);
+        },
+        iter: 600);
 
     private static double Change(SetUpMinutes minutes, (Tool Tool, Position At) from, (Tool Tool, Position At) to) =>
         (to.Tool != from.Tool && !to.Tool.IsHand ? minutes.Tool : 0)

@@ -110,19 +110,19 @@ public class PlannerTests
     }
 
     [Theory]
-    [InlineData("pumpp", "The map has no part \"pumpp\"; the nearest name is \"pump\".")]
-    [InlineData("", "The map has no part \"\"; the nearest name is \"guard\".")]
+    [InlineData("pumpp", "The map has no part “pumpp”; the nearest name is “pump”.")]
+    [InlineData("", "The map has no part “”; the nearest name is “guard”.")]
     public void An_unknown_part_is_refused_in_one_sentence(string part, string sentence) => Assert.Equal(sentence, Refusal(Barrow, Goal.Renewing(part)));
 
     [Fact]
     public void A_job_without_a_goal_is_refused_in_one_sentence() =>
-        Assert.Equal("Say which part is to come off, or which joint is to be undone.", Refusal(Barrow, new Goal([], [])));
+        Assert.Equal("Name a goal: the part that is to come off, or the joint that is to be undone.", Refusal(Barrow, new Goal([], [])));
 
     [Fact]
     public void A_goal_that_is_stuck_is_refused_in_one_sentence()
     {
         var stuck = Barrow with { Parts = [.. Barrow.Parts.Select(p => p.Id == "guard" ? p with { Reach = new Reach([], ["pump"], []) } : p)] };
-        Assert.Contains("\"Pump\" (pump) can never come off", Refusal(stuck, Goal.Renewing("pump")));
+        Assert.Contains("“Pump” (pump) can never come off", Refusal(stuck, Goal.Renewing("pump")));
     }
 
     // Quantile of the standard normal at 0.9 from a table (1.2816, for example NIST/SEMATECH e-Handbook 1.3.6.7.1); tolerance: its last digit.
