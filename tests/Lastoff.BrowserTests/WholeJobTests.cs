@@ -36,7 +36,7 @@ public class WholeJobTests
         await Expect(bay.At("sync")).Not.ToHaveAttributeAsync("data-state", "sent");
         await bay.At("hand-over-to").FillAsync("The invented owner");
         await bay.At("hand-over").ClickAsync();
-        await Expect(bay.At("gone-home")).ToBeVisibleAsync();
+        await Expect(bay.At("act-heading")).ToContainTextAsync("Handed over to");
         var onDevice = await Export(bay);
 
         await bay.SetOffline(false);
@@ -65,13 +65,13 @@ public class WholeJobTests
 
         await bay.At("hand-over-to").FillAsync("The invented owner");
         await bay.At("hand-over").ClickAsync();
-        await Expect(bay.At("gone-home")).ToBeVisibleAsync();
+        await Expect(bay.At("act-heading")).ToContainTextAsync("Handed over to");
         await NothingIsOpen("orchard-sprayer-pump", await Export(bay));
     }
 
     private static async Task<string> Export(Bay bay)
     {
-        var download = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("export").ClickAsync());
+        var download = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("export").First.ClickAsync());
         return await File.ReadAllTextAsync(await download.PathAsync(), TestContext.Current.CancellationToken);
     }
 
