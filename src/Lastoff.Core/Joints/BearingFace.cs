@@ -21,12 +21,12 @@ public sealed record BearingFace
     public string Source { get; }
 
     /// <summary>The face of an ordinary hexagon head over a medium clearance hole, where no other is stated.</summary>
-    public static BearingFace For(Thread thread) => Ordinary(thread) is var (outer, hole)
+    public static BearingFace For(ScrewThread thread) => Ordinary(thread) is var (outer, hole)
         ? new BearingFace((outer + hole) / 2, "hexagon head of ISO 4014 over a medium hole of ISO 273")
         : new BearingFace(1.3 * thread.Diameter_mm, "taken as 1.3 times the thread diameter, a handbook's approximation");
 
     /// <summary>A stated face; what is not stated is taken from the ordinary hexagon head.</summary>
-    public static Answer<BearingFace> Stated(Thread thread, double? outer_mm, double? hole_mm)
+    public static Answer<BearingFace> Stated(ScrewThread thread, double? outer_mm, double? hole_mm)
     {
         var outer = outer_mm ?? Ordinary(thread)?.Outer;
         var hole = hole_mm ?? Ordinary(thread)?.Hole;
@@ -40,7 +40,7 @@ public sealed record BearingFace
             : Answer.None<BearingFace>(string.Create(CultureInfo.InvariantCulture, $"A bearing face {o:0.##} mm across over a hole of {h:0.##} mm carries nothing; look at both figures."));
     }
 
-    private static (double Outer, double Hole)? Ordinary(Thread thread)
+    private static (double Outer, double Hole)? Ordinary(ScrewThread thread)
     {
         var at = thread.IsMetric ? Array.FindIndex(Hexagon, row => row.Diameter_mm == thread.Diameter_mm) : -1;
         return at < 0 ? null : (Hexagon[at].Outer_mm, Hexagon[at].Hole_mm);

@@ -31,7 +31,7 @@ public static class BoltGrade
     ];
 
     /// <summary>The strength a bolt of this thread has in the class (metric) or grade (inch) marked on its head.</summary>
-    public static Answer<Strength> Of(string mark, Thread thread)
+    public static Answer<Strength> Of(string mark, ScrewThread thread)
     {
         var name = mark.Trim().ToLowerInvariant();
         foreach (var word in (string[])["sae", "j429", "class", "grade", "gr"])
@@ -43,7 +43,7 @@ public static class BoltGrade
         return thread.IsMetric ? Metric(mark.Trim(), name, thread) : Inches(mark.Trim(), name, thread);
     }
 
-    private static Answer<Strength> Metric(string mark, string name, Thread thread)
+    private static Answer<Strength> Metric(string mark, string name, ScrewThread thread)
     {
         if (Find(Classes, name, thread) is { } row)
         {
@@ -56,7 +56,7 @@ public static class BoltGrade
             : $"“{mark}” is not a property class of ISO 898-1 for metric bolts; they are 4.6, 4.8, 5.6, 5.8, 6.8, 8.8, 9.8, 10.9 and 12.9.");
     }
 
-    private static Answer<Strength> Inches(string mark, string name, Thread thread)
+    private static Answer<Strength> Inches(string mark, string name, ScrewThread thread)
     {
         if (thread.Diameter_mm >= 0.25 * Inch && Find(Grades, name, thread) is { } row)
         {
@@ -70,7 +70,7 @@ public static class BoltGrade
     }
 
     private static (string Name, double Above_mm, double UpTo_mm, double Proof, double Yield, double Tensile)? Find(
-        (string Name, double Above_mm, double UpTo_mm, double Proof, double Yield, double Tensile)[] rows, string name, Thread thread)
+        (string Name, double Above_mm, double UpTo_mm, double Proof, double Yield, double Tensile)[] rows, string name, ScrewThread thread)
     {
         var at = Array.FindIndex(rows, r => r.Name == name && thread.Diameter_mm > r.Above_mm && thread.Diameter_mm <= r.UpTo_mm);
         return at < 0 ? null : rows[at];

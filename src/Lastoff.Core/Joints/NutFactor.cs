@@ -22,15 +22,15 @@ public sealed record NutFactor
         : Answer.None<NutFactor>(string.Create(CultureInfo.InvariantCulture, $"A nut factor of {k} is outside {Least} to {Most}, the range measured over lubricants, so nothing is computed from it."));
 
     /// <summary>The preload a torque gives on average, without its scatter.</summary>
-    public double Preload_N(Thread thread, Torque torque) => torque.NewtonMetres * 1000 / (K * thread.Diameter_mm);
+    public double Preload_N(ScrewThread thread, Torque torque) => torque.NewtonMetres * 1000 / (K * thread.Diameter_mm);
 
     /// <summary>The preload a torque gives, with its scatter.</summary>
-    public Interval PreloadScattered_N(Thread thread, Torque torque)
+    public Interval PreloadScattered_N(ScrewThread thread, Torque torque)
     {
         var mean = Preload_N(thread, torque);
         return new Interval(mean * (1 - Scatter), mean * (1 + Scatter));
     }
 
     /// <summary>The torque that gives a preload on average.</summary>
-    public Torque TorqueFor(Thread thread, double preload_N) => Torque.FromNewtonMetres(K * thread.Diameter_mm * preload_N / 1000);
+    public Torque TorqueFor(ScrewThread thread, double preload_N) => Torque.FromNewtonMetres(K * thread.Diameter_mm * preload_N / 1000);
 }

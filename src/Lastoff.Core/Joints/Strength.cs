@@ -7,7 +7,7 @@ namespace Lastoff.Core.Joints;
 /// <param name="Tensile_MPa">The least tensile strength.</param>
 public sealed record Strength(string Name, double Proof_MPa, double Yield_MPa, double Tensile_MPa)
 {
-    public double ProofLoad_N(Thread thread) => thread.StressArea_mm2 * Proof_MPa;
+    public double ProofLoad_N(ScrewThread thread) => thread.StressArea_mm2 * Proof_MPa;
 
-    public double TensileLoad_N(Thread thread) => thread.StressArea_mm2 * Tensile_MPa;
+    public double TensileLoad_N(ScrewThread thread) => thread.StressArea_mm2 * Tensile_MPa;
 }

@@ -9,7 +9,7 @@ public enum WeakestPlace { BoltShank, BoltThread, BossThread }
 /// </remarks>
 public sealed record Stripping
 {
-    private Stripping(Thread thread, double engaged_mm, double boltTensile_MPa, double bossTensile_MPa)
+    private Stripping(ScrewThread thread, double engaged_mm, double boltTensile_MPa, double bossTensile_MPa)
     {
         (Thread, Engaged_mm, BoltTensile_MPa, BossTensile_MPa) = (thread, engaged_mm, boltTensile_MPa, bossTensile_MPa);
         var limits = ThreadLimits.Of(thread);
@@ -19,7 +19,7 @@ public sealed record Stripping
         BossAreaPerLength_mm = turn * limits.BoltMajorLeast_mm * (thread.Pitch_mm / 2 + tan30 * (limits.BoltMajorLeast_mm - limits.HolePitchMost_mm));
     }
 
-    public Thread Thread { get; }
+    public ScrewThread Thread { get; }
     public double Engaged_mm { get; }
     public double BoltTensile_MPa { get; }
     public double BossTensile_MPa { get; }
@@ -43,10 +43,10 @@ public sealed record Stripping
     /// <summary>How many times over the weaker thread bears a preload.</summary>
     public double SafetyFactor(double preload_N) => Strip_N / preload_N;
 
-    public static Answer<Stripping> Of(Thread thread, double engaged_mm, double boltTensile_MPa, double bossTensile_MPa) =>
+    public static Answer<Stripping> Of(ScrewThread thread, double engaged_mm, double boltTensile_MPa, double bossTensile_MPa) =>
         !double.IsFinite(engaged_mm) || engaged_mm < thread.Pitch_mm ? Answer.None<Stripping>(
-            $"{Thread.Text(engaged_mm)} mm is less than one turn of {thread} ({Thread.Text(thread.Pitch_mm)} mm): too little thread for the stripping formula, and for the joint.")
-        : engaged_mm > 10 * thread.Diameter_mm ? Answer.None<Stripping>($"{Thread.Text(engaged_mm)} mm engaged is more than ten diameters of {thread}; look for a slip.")
+            $"{ScrewThread.Text(engaged_mm)} mm is less than one turn of {thread} ({ScrewThread.Text(thread.Pitch_mm)} mm): too little thread for the stripping formula, and for the joint.")
+        : engaged_mm > 10 * thread.Diameter_mm ? Answer.None<Stripping>($"{ScrewThread.Text(engaged_mm)} mm engaged is more than ten diameters of {thread}; look for a slip.")
         : !(boltTensile_MPa is >= 1 and <= 3000) || !(bossTensile_MPa is >= 1 and <= 3000)
             ? Answer.None<Stripping>("The tensile strengths of bolt and boss lie between 1 and 3000 MPa; look at the figures and their unit.")
         : Answer.Of(new Stripping(thread, engaged_mm, boltTensile_MPa, bossTensile_MPa));

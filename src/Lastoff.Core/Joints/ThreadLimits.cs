@@ -18,9 +18,9 @@ public sealed record ThreadLimits
     public double HolePitchMost_mm { get; }
     public double HoleMinorMost_mm { get; }
 
-    public static ThreadLimits Of(Thread thread) => thread.IsMetric ? Metric(thread) : Inches(thread);
+    public static ThreadLimits Of(ScrewThread thread) => thread.IsMetric ? Metric(thread) : Inches(thread);
 
-    private static ThreadLimits Metric(Thread thread)
+    private static ThreadLimits Metric(ScrewThread thread)
     {
         var (d, p) = (thread.Diameter_mm, thread.Pitch_mm);
         var allowance = Math.Round(15 + 11 * p);
@@ -33,7 +33,7 @@ public sealed record ThreadLimits
             thread.MinorDiameter_mm + Preferred(minor) / 1000);
     }
 
-    private static ThreadLimits Inches(Thread thread)
+    private static ThreadLimits Inches(ScrewThread thread)
     {
         const double Inch = Measure.MillimetresPerInch;
         var (d, p) = (thread.Diameter_mm / Inch, thread.Pitch_mm / Inch);

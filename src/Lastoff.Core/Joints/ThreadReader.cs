@@ -6,12 +6,12 @@ namespace Lastoff.Core.Joints;
 /// <summary>Reads a thread as a map or a mechanic writes it: M8, M8x1.25, 3/8-16 UNC, 1/4-20, #10-32.</summary>
 public static partial class ThreadReader
 {
-    public static Answer<Thread> Read(string text)
+    public static Answer<ScrewThread> Read(string text)
     {
         var trimmed = text.Trim();
         if (FormsItsOwn().IsMatch(trimmed))
         {
-            return Answer.None<Thread>($"“{trimmed}” forms or cuts its own thread: no formula gives its tightness, so only the maker's figure serves.");
+            return Answer.None<ScrewThread>($"“{trimmed}” forms or cuts its own thread: no formula gives its tightness, so only the maker's figure serves.");
         }
 
         if (Metric().Match(trimmed) is { Success: true } metric)
@@ -24,23 +24,23 @@ public static partial class ThreadReader
             return ReadUnified(trimmed, unified.Groups["size"].Value, unified.Groups["tpi"].Value, unified.Groups["series"].Value.ToUpperInvariant());
         }
 
-        return Answer.None<Thread>($"“{trimmed}” is not a thread this can compute with; write it like M8, M8x1.25, 3/8-16 UNC or #10-32.");
+        return Answer.None<ScrewThread>($"“{trimmed}” is not a thread this can compute with; write it like M8, M8x1.25, 3/8-16 UNC or #10-32.");
     }
 
-    private static Answer<Thread> ReadMetric(string text, double diameter, double? pitch)
+    private static Answer<ScrewThread> ReadMetric(string text, double diameter, double? pitch)
     {
         var threads = ThreadTable.OfDiameter(diameter);
         if (threads.Count == 0)
         {
-            return Answer.None<Thread>($"{text}: the metric series has no M{Thread.Text(diameter)} between M1.6 and M64; look at the size again.");
+            return Answer.None<ScrewThread>($"{text}: the metric series has no M{ScrewThread.Text(diameter)} between M1.6 and M64; look at the size again.");
         }
 
         return (pitch is null ? threads[0] : threads.FirstOrDefault(t => t.Pitch_mm == pitch)) is { } thread
             ? Answer.Of(thread)
-            : Answer.None<Thread>($"{text}: M{Thread.Text(diameter)} is made with a pitch of {List(threads.Select(t => Thread.Text(t.Pitch_mm)))} mm, not {Thread.Text(pitch!.Value)}; leave a length out, and look at the pitch again.");
+            : Answer.None<ScrewThread>($"{text}: M{ScrewThread.Text(diameter)} is made with a pitch of {List(threads.Select(t => ScrewThread.Text(t.Pitch_mm)))} mm, not {ScrewThread.Text(pitch!.Value)}; leave a length out, and look at the pitch again.");
     }
 
-    private static Answer<Thread> ReadUnified(string text, string size, string threadsPerInch, string series)
+    private static Answer<ScrewThread> ReadUnified(string text, string size, string threadsPerInch, string series)
     {
         var spoken = size.Replace('-', ' ');
         var threads = new[] { spoken, "#" + spoken }.SelectMany(ThreadTable.OfSize)
@@ -50,9 +50,9 @@ public static partial class ThreadReader
         return named switch
         {
             [var thread] => Answer.Of(thread),
-            [var one, ..] => Answer.None<Thread>($"{text}: this may be {List(named.Select(t => t.Designation))}; write the threads per inch, as {one.Designation}."),
-            [] when threads is [var other, ..] => Answer.None<Thread>($"{text}: this size and count is {other.Designation}, not {series}; look at the thread again."),
-            _ => Answer.None<Thread>($"{text}: neither UNC nor UNF has this size and count; look at the thread again."),
+            [var one, ..] => Answer.None<ScrewThread>($"{text}: this may be {List(named.Select(t => t.Designation))}; write the threads per inch, as {one.Designation}."),
+            [] when threads is [var other, ..] => Answer.None<ScrewThread>($"{text}: this size and count is {other.Designation}, not {series}; look at the thread again."),
+            _ => Answer.None<ScrewThread>($"{text}: neither UNC nor UNF has this size and count; look at the thread again."),
         };
     }
 

@@ -23,20 +23,20 @@ public static class ThreadTable
         ("7/8", 0.875, 9, 14), ("1", 1, 8, 12), ("1 1/8", 1.125, 7, 12), ("1 1/4", 1.25, 7, 12), ("1 3/8", 1.375, 6, 12), ("1 1/2", 1.5, 6, 12),
     ];
 
-    public static IEnumerable<Thread> All =>
+    public static IEnumerable<ScrewThread> All =>
         Metric.SelectMany(row => row.Pitches_mm.Select((pitch, i) => Make(row.Diameter_mm, pitch, i)))
-            .Concat(Unified.SelectMany(row => new[] { Make(row.Size, row.Diameter_in, row.Coarse, true), Make(row.Size, row.Diameter_in, row.Fine, false) }.OfType<Thread>()));
+            .Concat(Unified.SelectMany(row => new[] { Make(row.Size, row.Diameter_in, row.Coarse, true), Make(row.Size, row.Diameter_in, row.Fine, false) }.OfType<ScrewThread>()));
 
     /// <summary>The metric threads of one diameter, coarse first; none when the series has no such diameter.</summary>
-    public static IReadOnlyList<Thread> OfDiameter(double diameter_mm) => [.. All.Where(t => t.IsMetric && t.Diameter_mm == diameter_mm)];
+    public static IReadOnlyList<ScrewThread> OfDiameter(double diameter_mm) => [.. All.Where(t => t.IsMetric && t.Diameter_mm == diameter_mm)];
 
     /// <summary>The Unified threads of one size (3/8, #10, 1 1/8), coarse first; none when the series has no such size.</summary>
-    public static IReadOnlyList<Thread> OfSize(string size) => [.. All.Where(t => !t.IsMetric && t.Designation.StartsWith(size + "-", StringComparison.Ordinal))];
+    public static IReadOnlyList<ScrewThread> OfSize(string size) => [.. All.Where(t => !t.IsMetric && t.Designation.StartsWith(size + "-", StringComparison.Ordinal))];
 
-    private static Thread Make(double diameter_mm, double pitch_mm, int place) =>
-        new($"M{Thread.Text(diameter_mm)}x{Thread.Text(pitch_mm)}", place == 0 ? ThreadSeries.IsoCoarse : ThreadSeries.IsoFine, diameter_mm, pitch_mm);
+    private static ScrewThread Make(double diameter_mm, double pitch_mm, int place) =>
+        new($"M{ScrewThread.Text(diameter_mm)}x{ScrewThread.Text(pitch_mm)}", place == 0 ? ThreadSeries.IsoCoarse : ThreadSeries.IsoFine, diameter_mm, pitch_mm);
 
-    private static Thread? Make(string size, double diameter_in, int? threadsPerInch, bool coarse) => threadsPerInch is not { } n ? null
-        : new Thread($"{size}-{n} {(coarse ? "UNC" : "UNF")}", coarse ? ThreadSeries.UnifiedCoarse : ThreadSeries.UnifiedFine,
+    private static ScrewThread? Make(string size, double diameter_in, int? threadsPerInch, bool coarse) => threadsPerInch is not { } n ? null
+        : new ScrewThread($"{size}-{n} {(coarse ? "UNC" : "UNF")}", coarse ? ThreadSeries.UnifiedCoarse : ThreadSeries.UnifiedFine,
             diameter_in * Measure.MillimetresPerInch, Measure.MillimetresPerInch / n);
 }

@@ -17,7 +17,7 @@ public sealed record Tension(double? PreloadLow_N, double? PreloadHigh_N, double
 /// VDI 2230 part 1 (2001), from memory; its fine-thread table is reproduced. Plain 60° threads, elastic range. Friction is an interval, so every
 /// result is one, found at its corners: for a fixed torque the utilisation has no peak between them.
 /// </remarks>
-public sealed record Tightening(Thread Thread, Strength Strength, BearingFace Face, Friction ThreadFriction, Friction HeadFriction)
+public sealed record Tightening(ScrewThread Thread, Strength Strength, BearingFace Face, Friction ThreadFriction, Friction HeadFriction)
 {
     /// <summary>The share of yield a plain tightening may use; VDI 2230 leaves the rest for what comes in service.</summary>
     public const double ShareOfYield = 0.9;

@@ -16,7 +16,7 @@ public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked,
     {
         if (!(Step_Nm >= 0) || Step_Nm > Highest.NewtonMetres || LowestMarked.NewtonMetres > Highest.NewtonMetres || Highest.NewtonMetres <= 0)
         {
-            return Answer.None<WrenchFit>($"{Name}: its range from {LowestMarked} to {Highest} with steps of {Thread.Text(Step_Nm)} N·m cannot be; look at the wrench again.");
+            return Answer.None<WrenchFit>($"{Name}: its range from {LowestMarked} to {Highest} with steps of {ScrewThread.Text(Step_Nm)} N·m cannot be; look at the wrench again.");
         }
 
         if (!WrenchSetting.Ratio(Lever_mm, extension_mm, angle_deg).TryGet(out var ratio, out var sentence))

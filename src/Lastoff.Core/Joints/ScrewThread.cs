@@ -9,9 +9,9 @@ public enum ThreadSeries { IsoCoarse, IsoFine, UnifiedCoarse, UnifiedFine }
 /// Profile: ISO 68-1 and ISO 724 for metric, ASME B1.1 for Unified; both have H = (√3/2) P, d2 = d − 0.75 H, D1 = d − 1.25 H and a rounded
 /// root at d3 = D1 − H/6. Only <see cref="ThreadTable"/> makes threads, so every thread is one of a published series.
 /// </remarks>
-public sealed record Thread
+public sealed record ScrewThread
 {
-    internal Thread(string designation, ThreadSeries series, double diameter_mm, double pitch_mm)
+    internal ScrewThread(string designation, ThreadSeries series, double diameter_mm, double pitch_mm)
     {
         (Designation, Series, Diameter_mm, Pitch_mm) = (designation, series, diameter_mm, pitch_mm);
     }
