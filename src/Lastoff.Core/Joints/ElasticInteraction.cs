@@ -9,6 +9,9 @@ namespace Lastoff.Core.Joints;
 /// </remarks>
 public sealed class ElasticInteraction
 {
+    // No pass is added for a rounding in the last digit.
+    private const double Rounding = 1e-9;
+
     private readonly int[,] _steps;
     private readonly IReadOnlyList<double> _coefficients;
 
@@ -52,7 +55,7 @@ public sealed class ElasticInteraction
         for (var pass = 1; pass <= most; pass++)
         {
             preload = Pass(preload, order, 1);
-            if (preload.All(p => Math.Abs(p - 1) <= band))
+            if (preload.All(p => Math.Abs(p - 1) <= band + Rounding))
             {
                 return Answer.Of(pass);
             }

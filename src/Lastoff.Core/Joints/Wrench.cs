@@ -35,7 +35,7 @@ public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked,
 
         if (CalibrationDue is not { } due)
         {
-            reasons.Add($"{Name} has no calibration on record.");
+            reasons.Add($"No calibration of {Name} is on record.");
         }
         else if (today > due)
         {

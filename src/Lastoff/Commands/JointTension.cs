@@ -61,7 +61,7 @@ internal static class JointTension
 
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{bolt.Thread} {bolt.Strength.Name}: stress area {bolt.Thread.StressArea_mm2:0.0} mm², proof load {OptionText.Kilonewtons(bolt.Strength.ProofLoad_N(bolt.Thread))}, tensile load {OptionText.Kilonewtons(bolt.Strength.TensileLoad_N(bolt.Thread))}."));
         Console.WriteLine($"Friction {bolt.ThreadFriction} in the thread, {bolt.HeadFriction} under the head; bearing face: {bolt.Face.Source}.");
-        Console.WriteLine($"Limit, 90 % of yield: {OptionText.Kilonewtons(bolt.PreloadMax_N.Low)} of preload, {OptionText.Words(bolt.TorqueMax)}.");
+        Console.WriteLine($"Limit, 90 % of yield (by VDI 2230:2001; tables of 1986 are lower): {OptionText.Kilonewtons(bolt.PreloadMax_N.Low)} of preload, {OptionText.Words(bolt.TorqueMax)}.");
         if (tension is { PreloadLow_N: { } low })
         {
             Console.WriteLine($"{OptionText.Words(torque!.Value)} pulls {Range(low, tension.PreloadHigh_N, OptionText.Kilonewtons)}.");
@@ -97,6 +97,7 @@ internal static class JointTension
         ["tensile_load_N"] = bolt.Strength.TensileLoad_N(bolt.Thread),
         ["bearing_mean_diameter_mm"] = bolt.Face.MeanDiameter_mm,
         ["bearing_source"] = bolt.Face.Source,
+        ["method"] = Tightening.Method,
         ["preload_max_N"] = bolt.PreloadMax_N.Low,
         ["torque_max_Nm"] = bolt.TorqueMax.NewtonMetres,
         ["preload_N"] = preload ?? (tension?.PreloadLow_N == tension?.PreloadHigh_N ? tension?.PreloadLow_N : null),

@@ -39,7 +39,7 @@ internal static class JointWrench
         var angle = parsed.Read(Angle, Measure.Angle_deg, aboveZero: false) ?? 0;
         var setting = WrenchSetting.For(torque, lever, extension, angle).OrFail();
         var fit = parsed.ReadTorque(Highest) is not { } highest ? null
-            : new Wrench("The wrench", WrenchClass.Named(parsed.GetValue(Class)!).OrFail("--class"), parsed.ReadTorque(Lowest) ?? Wrench.UsualLowest(highest), highest,
+            : new Wrench("this wrench", WrenchClass.Named(parsed.GetValue(Class)!).OrFail("--class"), parsed.ReadTorque(Lowest) ?? Wrench.UsualLowest(highest), highest,
                 parsed.Read(Step, Measure.Torque_Nm) ?? 0, lever, Day(parsed, Due)).For(torque, extension, angle, Day(parsed, Today) ?? DateOnly.FromDateTime(DateTime.Now)).OrFail();
         if (parsed.GetValue(Output.Json))
         {
