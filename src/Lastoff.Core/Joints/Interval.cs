@@ -16,13 +16,10 @@ public readonly record struct Interval
 
     public double Low { get; }
     public double High { get; }
-    public double Middle => (Low + High) / 2;
 
     public static Interval Of(IEnumerable<double> values)
     {
         var all = values.ToArray();
         return new Interval(all.Min(), all.Max());
     }
-
-    public bool Contains(double value) => value >= Low && value <= High;
 }

@@ -27,8 +27,6 @@ public static class TighteningPasses
 {
     public static IReadOnlyList<double> UsualShares { get; } = [0.3, 0.6, 1];
 
-    public static IReadOnlyList<double> SharesForManyBolts { get; } = [0.2, 0.4, 0.8, 1];
-
     /// <param name="shares">Of the full torque, rising to 1.</param>
     /// <param name="angles_deg">Turns after the full torque, of a maker's torque-and-angle stages; then no torque can be checked once round.</param>
     public static Answer<IReadOnlyList<Pass>> For(HolePattern pattern, IReadOnlyList<double> shares, IReadOnlyList<double> angles_deg)

@@ -9,12 +9,14 @@ namespace Lastoff.Core.Joints;
 /// <param name="CalibrationDue">The last day its calibration counts; null when it was never calibrated.</param>
 public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked, Torque Highest, double Step_Nm, double Lever_mm, DateOnly? CalibrationDue)
 {
+    private const double MostSteps = 100_000;
+
     public static Torque UsualLowest(Torque highest) => Torque.FromNewtonMetres(0.2 * highest.NewtonMetres);
 
     /// <summary>What to set for a torque at the fastener, and whether this wrench can be trusted with it on a day.</summary>
     public Answer<WrenchFit> For(Torque atFastener, double extension_mm, double angle_deg, DateOnly today)
     {
-        if (!(Step_Nm >= 0) || Step_Nm > Highest.NewtonMetres || LowestMarked.NewtonMetres > Highest.NewtonMetres || Highest.NewtonMetres <= 0)
+        if ((Step_Nm != 0 && !(Step_Nm >= Highest.NewtonMetres / MostSteps && Step_Nm <= Highest.NewtonMetres)) || LowestMarked.NewtonMetres > Highest.NewtonMetres || Highest.NewtonMetres <= 0)
         {
             return Answer.None<WrenchFit>($"{Name}: its range from {LowestMarked} to {Highest} with steps of {ScrewThread.Text(Step_Nm)} N·m cannot be; look at the wrench again.");
         }

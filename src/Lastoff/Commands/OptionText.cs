@@ -8,9 +8,12 @@ namespace Lastoff.Commands;
 /// <summary>Reads what options hold: numbers with units, lists, and what Core makes of them; whatever is wrong becomes one sentence that names the option.</summary>
 internal static class OptionText
 {
+    private const double MostOfAnything = 1e9;
+
     /// <exception cref="Failure">It is not a number with a unit of this measure, or not above zero where it must be.</exception>
     public static double Read(string option, string text, Measure measure, bool aboveZero = true) =>
         !measure.TryRead(text, out var value) ? throw new Failure($"{option} {text}: this is not {measure.What}; write a number with its unit, like {measure.Example}.")
+        : Math.Abs(value) > MostOfAnything ? throw new Failure($"{option} {text}: this is beyond anything in a workshop; look for a slip.")
         : aboveZero && value <= 0 ? throw new Failure($"{option} {text}: {measure.What} here is more than zero; look at the figure.")
         : value;
 

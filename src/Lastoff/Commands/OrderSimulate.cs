@@ -32,7 +32,7 @@ internal static class OrderSimulate
         var pattern = Holes.Pattern(parsed);
         var model = ElasticInteraction.Of(pattern, OptionText.Numbers(Interaction.Name, parsed.GetValue(Interaction)!, "0.2,0.05")).OrFail("--interaction");
         var order = OrderOf(pattern, parsed.GetValue(Order));
-        var band = parsed.GetValue(Band) / 100;
+        var band = parsed.GetValue(Band) is > 0 and < 100 and var percent ? percent / 100 : throw new Failure("--band: the band is above 0 and below 100 percent; write it like 2.");
         var needed = model.PassesTo(order, band);
         var shares = parsed.GetValue(Passes) is { } text
             ? [.. OptionText.Numbers(Passes.Name, text, "30,60,100").Select(share => share is > 0 and <= 100 ? share / 100 : throw new Failure($"--passes {text}: each pass is above 0 and at most 100 percent."))]

@@ -115,12 +115,11 @@ public class PublishedValuesTests
         Assert.Equal(0.30, NutFactor.Scatter);
     }
 
-    // ASME PCC-1 practice, read in three public guides; the variant for many bolts in one. Engagement rule: an engine maker's torque notes, read.
+    // ASME PCC-1 practice, read in three public guides. Engagement rule: an engine maker's torque notes, read.
     [Fact]
     public void Published_passes_and_engagement()
     {
         Assert.Equal([0.3, 0.6, 1], TighteningPasses.UsualShares);
-        Assert.Equal([0.2, 0.4, 0.8, 1], TighteningPasses.SharesForManyBolts);
         Assert.Equal(2, BossMaterial.Named("aluminium").Or(Given.Fail<BossMaterial>).UsualDiameters);
         Assert.Equal(1.25, BossMaterial.Named("iron").Or(Given.Fail<BossMaterial>).UsualDiameters);
     }
