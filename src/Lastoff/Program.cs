@@ -7,6 +7,8 @@ var root = new RootCommand("Last off, first on: plan, record and prove a repair 
     CheckCommand.Build(),
     PlanCommand.Build(),
     StandingCommand.Build(),
+    JointCommand.Build(),
+    OrderCommand.Build(),
     ServeCommand.Build(),
 };
 ServeCommand.AddTo(root);

@@ -1,4 +1,5 @@
 using System.Text;
+using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
@@ -9,6 +10,7 @@ internal static class InputFile
 {
     private const long LargestMap = 4L * 1024 * 1024;
     private const long LargestLedger = 256L * 1024 * 1024;
+    private const long LargestPoints = 1024 * 1024;
 
     /// <exception cref="Failure">The file cannot be read, or the map has a fault.</exception>
     public static OperationNet Map(string path)
@@ -36,6 +38,10 @@ internal static class InputFile
             ? throw new Failure($"{path}: this job was opened with the map “{opened.Map}”, not with “{map.Name}”; give the map it was opened with.")
             : reading.Entries;
     }
+
+    /// <exception cref="Failure">The file cannot be read, or does not give holes.</exception>
+    public static IReadOnlyList<Hole> Holes(string path) =>
+        HoleFile.Read(Text(path, LargestPoints, "a list of holes"), path).Or(sentence => throw new Failure(sentence));
 
     private static string Text(string path, long largest, string what)
     {
