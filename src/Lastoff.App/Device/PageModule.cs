@@ -22,7 +22,7 @@ internal static partial class PageModule
     public static partial void WhenOnline([JSMarshalAs<JSType.Function>] Action back);
 
     [JSImport("keepForOffline", Module)]
-    public static partial Task KeepForOfflineAsync([JSMarshalAs<JSType.Function>] Action isReady);
+    public static partial Task<bool> KeepForOfflineAsync([JSMarshalAs<JSType.Function>] Action isReady);
 
     [JSImport("takeNewVersion", Module)]
     public static partial void TakeNewVersion();

@@ -16,6 +16,7 @@ public sealed class Courier(HttpClient server, Store store)
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(15);
 
     private readonly HashSet<string> _fetched = [];
+    private readonly HashSet<string> _sentAgain = [];
     private bool _isOnTheWay;
     private bool _isCalledAgain;
 
@@ -58,9 +59,13 @@ public sealed class Courier(HttpClient server, Store store)
             {
                 _isCalledAgain = false;
                 await CountAsync();
-                await SendAsync();
-                await FetchMapsAsync();
-                await FetchJobsAsync();
+                foreach (var job in (await store.WaitingAsync()).GroupBy(e => e.Job))
+                {
+                    await UnlessAnsweredWithAnErrorAsync(() => SendAsync(job));
+                }
+
+                await UnlessAnsweredWithAnErrorAsync(FetchMapsAsync);
+                await UnlessAnsweredWithAnErrorAsync(FetchJobsAsync);
                 IsReached = true;
             }
             while (_isCalledAgain);
@@ -73,7 +78,27 @@ public sealed class Courier(HttpClient server, Store store)
         {
             _isOnTheWay = false;
             HasTried = true;
+        }
+
+        try
+        {
             await CountAsync();
+        }
+        catch (JSException)
+        {
+            // The device's store is busy or full; the next round counts again.
+        }
+    }
+
+    /// <summary>An error about one job or one map must not keep the others from going; the next round tries it again.</summary>
+    private static async Task UnlessAnsweredWithAnErrorAsync(Func<Task> carry)
+    {
+        try
+        {
+            await carry();
+        }
+        catch (HttpRequestException e) when (e.StatusCode is not null)
+        {
         }
     }
 
@@ -85,16 +110,11 @@ public sealed class Courier(HttpClient server, Store store)
         Changed?.Invoke();
     }
 
-    private async Task SendAsync()
+    private async Task SendAsync(IGrouping<string, KeptEntry> job)
     {
-        foreach (var job in (await store.WaitingAsync()).GroupBy(e => e.Job))
+        // The server refuses what does not join on to what it has; if it has lost something, sending all of it mends that.
+        if (!await SendAsync(job.Key, job) && _sentAgain.Add(job.Key))
         {
-            if (await SendAsync(job.Key, job))
-            {
-                continue;
-            }
-
-            // The server refuses what does not join on to what it has; if it has lost something, sending all of it mends that.
             await store.SendAgainAsync(job.Key);
             await SendAsync(job.Key, (await store.WaitingAsync()).Where(e => e.Job == job.Key));
         }
@@ -147,10 +167,19 @@ public sealed class Courier(HttpClient server, Store store)
     private async Task FetchJobsAsync()
     {
         var here = (await store.JobsAsync()).ToDictionary(j => j.Id);
-        foreach (var job in (await server.GetFromJsonAsync("api/jobs", AppJson.Default.ListListedJob))!)
+        var there = (await server.GetFromJsonAsync("api/jobs", AppJson.Default.ListListedJob))!;
+        foreach (var lost in here.Values.Where(mine => mine.Entries > (there.FirstOrDefault(job => job.Id == mine.Id)?.Entries ?? 0)))
+        {
+            // The server had more than it has now: it was set up anew or went back to a backup. This device still has it all.
+            await store.SendAgainAsync(lost.Id);
+            await store.KeepArrivedAsync(lost with { UpTo = 0, Entries = 0 }, []);
+            _isCalledAgain = true;
+        }
+
+        foreach (var job in there)
         {
             var known = here.GetValueOrDefault(job.Id);
-            if (known?.Entries == job.Entries)
+            if (known?.Entries >= job.Entries)
             {
                 continue;
             }

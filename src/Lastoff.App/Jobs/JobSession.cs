@@ -66,7 +66,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
             Refusal = null;
             return await DecideAsync(act);
         }
-        catch (JSException e)
+        catch (Exception e) when (e is JSException or InvalidOperationException)
         {
             Refusal = new Refusal(RefusalKind.Forbidden, $"This was not recorded, because the device could not write it down ({e.Message.TrimEnd('.')}); make room on the device and try again.");
             Changed?.Invoke();

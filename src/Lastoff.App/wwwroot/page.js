@@ -25,10 +25,10 @@ export function whenOnline(back) {
 
 let waitingWorker;
 
-/** Installs the worker that makes the app start offline, and tells when a new version stands ready. */
+/** Installs the worker that makes the app start offline, and tells when a new version stands ready; false where the browser allows none. */
 export async function keepForOffline(isReady) {
   if (!('serviceWorker' in navigator)) {
-    return;
+    return false;
   }
 
   const registration = await navigator.serviceWorker.register('service-worker.js', { updateViaCache: 'none' });
@@ -48,6 +48,7 @@ export async function keepForOffline(isReady) {
       }
     });
   });
+  return true;
 }
 
 export function takeNewVersion() {

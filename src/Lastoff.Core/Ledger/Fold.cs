@@ -62,10 +62,17 @@ public static class Fold
             return;
         }
 
+        var doubts = act is Moved moved ? Doubts.Before(standing, moved) : null;
         Apply(standing, act);
         if (refusal is { Kind: RefusalKind.OutOfOrder })
         {
             standing.Asked.Add(new Question(entry.Id, entry.By, $"{refusal.Sentence} {entry.By} recorded it all the same: look, and say how it is."));
+        }
+
+        standing.Asked.AddRange((doubts?.After(standing) ?? []).Select(sentence => new Question(entry.Id, entry.By, sentence)));
+        if (act is Moved { Despite: { } reason } told && !string.IsNullOrWhiteSpace(reason))
+        {
+            standing.Against.Add($"{entry.By} recorded “{standing.Net.Operations[standing.Net.Find(told.Move.Operation(), told.Target)].Name}” ({entry.Kind.Replace('-', ' ')}) against the map: {reason}");
         }
     }
 
@@ -81,6 +88,8 @@ public static class Fold
             case GoalAdded added:
                 standing.Parts.UnionWith(added.Off);
                 standing.Joints.UnionWith(added.Undo);
+                // More work is more than was agreed: it wants a yes of its own.
+                standing.Agreed = null;
                 break;
             case Agreed agreed:
                 standing.Agreed = agreed;

@@ -25,7 +25,7 @@ public static class Guards
             return new Refusal(RefusalKind.OutOfOrder, $"The machine was handed over to {standing.HandedOver.To}; take the handover back first, or open a new job.");
         }
 
-        return act switch
+        return Blank(act) ?? act switch
         {
             GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo),
             Moved moved => MoveGuards.Check(standing, moved),
@@ -94,13 +94,38 @@ public static class Guards
     private static Refusal? Looking(Standing standing, string id) =>
         !standing.Net.Joints.TryGetValue(id, out var joint) ? Unknown("joint", id)
         : standing.IsDone(OperationKind.Undo, id) ? new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is not made yet: make it, then look.")
+        : InTheWay.Covering(standing, id).FirstOrDefault() is { } cover
+            ? new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” cannot be looked at: “{standing.Net.Parts[cover].Name}” covers it.")
         : null;
 
-    private static Refusal? Proving(Standing standing, string id) =>
-        !standing.Net.Proofs.TryGetValue(id, out var proof) ? Unknown("proof", id)
-        : standing.IsOpen(proof.For)
-            ? new Refusal(RefusalKind.OutOfOrder, $"“{proof.Name}” cannot be taken yet: “{NameOf(standing.Net, proof.For)}” is still open.")
-            : null;
+    private static Refusal? Proving(Standing standing, string id)
+    {
+        if (!standing.Net.Proofs.TryGetValue(id, out var proof))
+        {
+            return Unknown("proof", id);
+        }
+
+        var awaited = ProofNeeds.Of(standing.Net, proof, standing.Done);
+        return awaited.Count == 0
+            ? null
+            : new Refusal(RefusalKind.OutOfOrder, $"“{proof.Name}” cannot be taken yet: first {InTheWay.BackWords(standing.Net.Operations[awaited.First()])}.");
+    }
+
+    /// <summary>What has to be said in words is said in words.</summary>
+    private static Refusal? Blank(Act act)
+    {
+        var missing = act switch
+        {
+            Agreed { Who: var who } when string.IsNullOrWhiteSpace(who) => "who said yes",
+            Agreed { What: var what } when string.IsNullOrWhiteSpace(what) => "what was agreed",
+            ProofRecorded { Reading: var reading } when string.IsNullOrWhiteSpace(reading) => "what the reading was",
+            Settled { How: var how } when string.IsNullOrWhiteSpace(how) => "how it is",
+            Noted { Text: var text } when string.IsNullOrWhiteSpace(text) => "what the note says",
+            HandedOver { To: var to } when string.IsNullOrWhiteSpace(to) => "who takes the machine",
+            _ => null,
+        };
+        return missing is null ? null : new Refusal(RefusalKind.Forbidden, $"Write down {missing}.");
+    }
 
     /// <summary>Nothing may be open, unless a named person answers for it with a reason.</summary>
     private static Refusal? HandingOver(Standing standing, HandedOver handed)

@@ -24,14 +24,14 @@ internal static class MoveGuards
     private static Refusal? Out(Standing standing, Moved moved, int operation)
     {
         var net = standing.Net;
-        if (net.CanDo(standing.Done, operation) || !string.IsNullOrWhiteSpace(moved.Despite))
-        {
-            return null;
-        }
-
         if (moved.Move == Move.PartAside && standing.StateOf(moved.Target) == PartState.Off)
         {
             return new Refusal(RefusalKind.OutOfOrder, $"“{net.Parts[moved.Target].Name}” is off: it cannot be laid aside.");
+        }
+
+        if (net.CanDo(standing.Done, operation) || !string.IsNullOrWhiteSpace(moved.Despite))
+        {
+            return null;
         }
 
         var missing = InTheWay.Of(net, standing.Done, operation);

@@ -2,7 +2,7 @@ using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Ledger;
 
-public enum OpenKind { Yes, Question, Supply, Joint, Part, Bare, Cover, Renewal, LastLook, Proof, Goal }
+public enum OpenKind { Yes, Question, Supply, Joint, Part, Bare, Cover, Renewal, Proof, Goal }
 
 /// <summary>One thing that stands between here and the handover.</summary>
 public sealed record OpenItem(OpenKind Kind, string Target, string Sentence);

@@ -37,6 +37,7 @@ public sealed class Standing
         Looks = [.. before.Looks];
         Proved = new Dictionary<string, ProofRecorded>(before.Proved);
         Asked = [.. before.Asked];
+        Against = [.. before.Against];
         NotRead = [.. before.NotRead];
     }
 
@@ -64,6 +65,8 @@ public sealed class Standing
     public IReadOnlySet<string> Looked => Looks;
     public IReadOnlyDictionary<string, ProofRecorded> Readings => Proved;
     public IReadOnlyList<Question> Questions => Asked;
+    /// <summary>What was done against the map, with the reason given: one sentence each.</summary>
+    public IReadOnlyList<string> AgainstTheMap => Against;
     /// <summary>Entries that are kept but not understood here.</summary>
     public IReadOnlyList<string> Unread => NotRead;
 
@@ -76,6 +79,7 @@ public sealed class Standing
     internal HashSet<string> Looks { get; } = [];
     internal Dictionary<string, ProofRecorded> Proved { get; } = [];
     internal List<Question> Asked { get; } = [];
+    internal List<string> Against { get; } = [];
     internal List<string> NotRead { get; } = [];
 
     public bool IsDone(OperationKind kind, string target) => Net.TryFind(kind, target, out var operation) && Done.Contains(operation);

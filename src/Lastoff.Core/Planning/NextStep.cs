@@ -55,8 +55,8 @@ public static class NextStep
 
     /// <summary>Whether the proof can be taken and has not come out well.</summary>
     private static bool IsOwed(Standing standing, string proof) =>
-        standing.Net.Proofs[proof].For is var target
-        && standing.WasOpen(target) && !standing.IsOpen(target)
+        standing.Net.Proofs[proof] is var owed
+        && standing.WasOpen(owed.For) && ProofNeeds.Of(standing.Net, owed, standing.Done).Count == 0
         && standing.Readings.GetValueOrDefault(proof)?.Verdict != Verdict.Good;
 
     private static int? OperationOf(OperationNet net, PlanStep step) =>

@@ -12,9 +12,9 @@ internal sealed class ProofOrder
     {
         _net = net;
         _owed = [.. net.Map.Proofs
-            .Select(proof => (proof, Awaits(proof, undone)))
-            .Where(owed => owed.Item2.Count > 0)
-            .OrderBy(owed => NeedsTheWholeMachine(owed.proof))];
+            .Where(proof => ProofNeeds.Disturbed(net, proof).Any(undone.Contains))
+            .OrderBy(ProofNeeds.NeedsTheWholeMachine)
+            .Select(proof => (proof, ProofNeeds.Of(net, proof, undone)))];
     }
 
     /// <summary>The proofs that can be taken now and could not before; each is returned once.</summary>
@@ -25,58 +25,5 @@ internal sealed class ProofOrder
         return due;
     }
 
-    public string NameOfTarget(Proof proof) => Disturbed(proof).Select(operation => _net.Operations[operation].Name).First();
-
-    private OperationSet Awaits(Proof proof, OperationSet undone)
-    {
-        var own = OperationSet.Of(_net.Operations.Count, Disturbed(proof)).Intersect(undone);
-        if (own.Count == 0)
-        {
-            return own;
-        }
-
-        if (NeedsTheWholeMachine(proof))
-        {
-            return undone;
-        }
-
-        // A joint is tightened dry, but a leak shows only when what it holds in is back.
-        return proof.Kind == ProofKind.TorquePasses ? own : own.Union(Supplies(proof.For).Intersect(undone));
-    }
-
-    private IEnumerable<int> Disturbed(Proof proof)
-    {
-        foreach (var kind in Enum.GetValues<OperationKind>())
-        {
-            if (_net.TryFind(kind, proof.For, out var operation))
-            {
-                yield return operation;
-            }
-        }
-    }
-
-    private OperationSet Supplies(string target)
-    {
-        var found = _net.Nothing;
-        var waiting = new Queue<string>(
-            _net.Joints.TryGetValue(target, out var joint) ? joint.Needs
-            : _net.Parts.ContainsKey(target) ? _net.JointsOf[target].SelectMany(j => j.Needs)
-            : _net.Supplies[target].Needs);
-        while (waiting.TryDequeue(out var supply))
-        {
-            var operation = _net.Find(OperationKind.MakeSafe, supply);
-            if (!found.Contains(operation))
-            {
-                found = found.With(operation);
-                foreach (var deeper in _net.Supplies[supply].Needs)
-                {
-                    waiting.Enqueue(deeper);
-                }
-            }
-        }
-
-        return found;
-    }
-
-    private static bool NeedsTheWholeMachine(Proof proof) => proof.Kind is ProofKind.WarmUp or ProofKind.Function;
+    public string NameOfTarget(Proof proof) => _net.Operations[ProofNeeds.Disturbed(_net, proof).First()].Name;
 }

@@ -45,6 +45,11 @@ internal static class InputFile
 
     private static string Text(string path, long largest, string what)
     {
+        if (string.IsNullOrWhiteSpace(path) || Directory.Exists(path))
+        {
+            throw new Failure($"“{path}” is not a file; name the file of {what}.");
+        }
+
         try
         {
             var size = new FileInfo(path).Length;

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Text.Json;
 using Lastoff.Serving;
 using Microsoft.Data.Sqlite;
 
@@ -42,9 +43,14 @@ internal static class ServeCommand
 
     private static async Task<int> Serve(string urls, string data, string? demo, CancellationToken stop)
     {
-        if (!urls.Split(';').All(url => Uri.TryCreate(url, UriKind.Absolute, out var uri) && uri.Scheme is "http" or "https"))
+        if (!urls.Split(';').All(url => Uri.TryCreate(url, UriKind.Absolute, out var uri) && uri is { Scheme: "http", PathAndQuery: "/" }))
         {
-            throw new Failure($"--urls {urls}: this is not an address to listen on; write it like http://localhost:5210.");
+            throw new Failure($"--urls {urls}: this is not an address to listen on; write it like http://localhost:5210, and put a server that does HTTPS before it.");
+        }
+
+        if (string.IsNullOrWhiteSpace(data))
+        {
+            throw new Failure("--data: name the folder of the workshop's records, or leave the option out.");
         }
 
         try
@@ -55,9 +61,9 @@ internal static class ServeCommand
             await server.WaitForShutdownAsync(stop);
             return 0;
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or SqliteException or InvalidDataException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or SqliteException or InvalidDataException or JsonException)
         {
-            throw new Failure($"Lastoff cannot start on {urls} with its records in {data}: {e.Message.TrimEnd('.')}; free the address, or choose others with --urls and --data.");
+            throw new Failure($"Lastoff cannot start on {urls} with its records in {data}: {e.Message.TrimEnd('.')}.");
         }
     }
 }

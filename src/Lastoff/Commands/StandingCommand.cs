@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Ledger;
 
@@ -22,9 +23,10 @@ internal static class StandingCommand
         var entries = InputFile.Ledger(ledgerPath, net.Map);
         var standing = Fold.Of(net, entries);
         var open = OpenItems.Of(standing);
+        var last = entries.GroupBy(e => e.Device).Select(device => device.MaxBy(e => e.Seq)!).ToList();
         if (json)
         {
-            Output.Write(ToJson(standing, entries.Count, open));
+            Output.Write(ToJson(standing, entries.Count, open, last));
             return 0;
         }
 
@@ -40,9 +42,14 @@ internal static class StandingCommand
             Console.WriteLine($"  {item.Sentence}");
         }
 
-        foreach (var unread in standing.Unread)
+        foreach (var sentence in standing.AgainstTheMap.Concat(standing.Unread))
         {
-            Console.WriteLine($"  {unread}");
+            Console.WriteLine($"  {sentence}");
+        }
+
+        foreach (var entry in last)
+        {
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Device {entry.Device} ends with its entry {entry.Seq}, of {entry.At:yyyy-MM-dd HH:mm}, by {entry.By}."));
         }
 
         Console.WriteLine(standing.HandedOver is not { } handed ? "Not handed over."
@@ -51,7 +58,7 @@ internal static class StandingCommand
         return 0;
     }
 
-    private static JsonObject ToJson(Standing standing, int entries, IReadOnlyList<OpenItem> open) => new()
+    private static JsonObject ToJson(Standing standing, int entries, IReadOnlyList<OpenItem> open, IReadOnlyList<Entry> last) => new()
     {
         ["entries"] = entries,
         ["open"] = Output.List(open, item => new JsonObject
@@ -62,6 +69,8 @@ internal static class StandingCommand
         }),
         ["covers_put_in"] = standing.CoversPutIn,
         ["covers_taken_out"] = standing.CoversTakenOut,
+        ["against_the_map"] = Output.List(standing.AgainstTheMap, sentence => JsonValue.Create(sentence)),
+        ["last_entries"] = Output.List(last, entry => new JsonObject { ["device"] = entry.Device, ["seq"] = entry.Seq, ["id"] = entry.Id.ToString() }),
         ["unread"] = Output.List(standing.Unread, sentence => JsonValue.Create(sentence)),
         ["handed_over"] = standing.HandedOver is not null,
         ["override"] = standing.HandedOver?.Override is not { } answer ? null : new JsonObject

@@ -16,7 +16,7 @@ public sealed class MapLibrary(string folder)
         var maps = new List<ListedMap>();
         foreach (var file in Directory.EnumerateFiles(folder, "*" + Ending).Order(StringComparer.Ordinal))
         {
-            if (MapReader.Read(File.ReadAllText(file), file) is { Map: { } map } && map.Name + Ending == Path.GetFileName(file))
+            if (Readable(file) is { } text && MapReader.Read(text, file) is { Map: { } map } && map.Name + Ending == Path.GetFileName(file))
             {
                 maps.Add(new ListedMap(map.Name, map.Title, map.Invented));
             }
@@ -35,6 +35,19 @@ public sealed class MapLibrary(string folder)
         }
 
         var file = Path.Combine(folder, name + Ending);
-        return File.Exists(file) ? File.ReadAllText(file) : null;
+        return Readable(file);
+    }
+
+    /// <summary>One file that cannot be read must not keep the others from the devices.</summary>
+    private static string? Readable(string file)
+    {
+        try
+        {
+            return File.ReadAllText(file);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return null;
+        }
     }
 }

@@ -25,10 +25,9 @@ public sealed class Workshop
     {
         var maps = Path.Combine(dataFolder, "maps");
         var store = Path.Combine(dataFolder, "lastoff.db");
-        var isNew = !File.Exists(store);
         Directory.CreateDirectory(maps);
         var workshop = new Workshop(new MapLibrary(maps), new EntryStore(store));
-        if (isNew && demoFolder is not null)
+        if (demoFolder is not null && workshop.Entries.Jobs().Count == 0)
         {
             workshop.MoveIn(demoFolder, maps);
         }
@@ -44,14 +43,19 @@ public sealed class Workshop
         }
 
         var jobs = JsonSerializer.Deserialize<List<DemoJob>>(File.ReadAllText(Path.Combine(demoFolder, "jobs.json")), JsonSerializerOptions.Web) ?? [];
-        foreach (var job in jobs)
+        var opened = jobs.Select(job => Opened(demoFolder, job)).ToList();
+        foreach (var entry in opened)
         {
-            var map = MapReader.Read(Maps.Text(job.Map) ?? "", job.Map).Map
-                ?? throw new InvalidDataException($"{demoFolder}/jobs.json: there is no map “{job.Map}” beside it; add the map or correct the name.");
-            var pen = new Pen("demo", "Lastoff", DateTimeOffset.Now, Guid.CreateVersion7().ToByteArray()[6..]);
-            var decision = Job.From(OperationNet.From(map), []).Decide(new JobOpened(job.Map, job.Machine, job.Complaint, job.Cause, job.Off, []), pen);
-            var opened = decision.Entry ?? throw new InvalidDataException($"{demoFolder}/jobs.json: {decision.Refusal!.Sentence}");
-            Entries.Take(opened.Id, [opened.Line]);
+            Entries.Take(entry.Id, [entry.Line]);
         }
+    }
+
+    private Entry Opened(string demoFolder, DemoJob job)
+    {
+        var map = MapReader.Read(Maps.Text(job.Map) ?? "", job.Map).Map
+            ?? throw new InvalidDataException($"{demoFolder}/jobs.json: there is no map “{job.Map}” beside it; add the map or correct the name.");
+        var pen = new Pen("demo", "Lastoff", DateTimeOffset.Now, Guid.CreateVersion7().ToByteArray()[6..]);
+        var decision = Job.From(OperationNet.From(map), []).Decide(new JobOpened(job.Map, job.Machine, job.Complaint, job.Cause, job.Off, []), pen);
+        return decision.Entry ?? throw new InvalidDataException($"{demoFolder}/jobs.json: {decision.Refusal!.Sentence}");
     }
 }

@@ -13,7 +13,7 @@ public sealed class BadInputTests : IDisposable
     [Theory]
     [InlineData("count: 3", "count: -3", "count")]
     [InlineData("holds: [upper-head]", "holds: [uper-head]", "upper-head")]
-    [InlineData("name: orchard-sprayer-pump", "name: [orchard", "")]
+    [InlineData("name: orchard-sprayer-pump", "name: [orchard", "line 4")]
     [InlineData("", "", "empty")]
     public async Task A_faulty_map(string sound, string faulty, string names)
     {
@@ -75,6 +75,11 @@ public sealed class BadInputTests : IDisposable
     [InlineData("nonsense")]
     [InlineData("check")]
     [InlineData("plan --off")]
+    [InlineData("check ")]
+    [InlineData("standing demo ")]
+    [InlineData("serve --data ")]
+    [InlineData("serve --urls http://localhost:1/path")]
+    [InlineData("serve --urls https://localhost:5443")]
     public async Task A_command_that_is_not_one(string arguments)
     {
         var ran = await LastoffProgram.Run(arguments.Split(' '));

@@ -1,0 +1,55 @@
+namespace Lastoff.Core.Maps;
+
+/// <summary>What must be back before a proof says anything: what it is for, what holds the pressure in, or, when the machine has to run, everything.</summary>
+public static class ProofNeeds
+{
+    /// <summary>The operations, out of those undone, that the proof waits for.</summary>
+    public static OperationSet Of(OperationNet net, Proof proof, OperationSet undone)
+    {
+        if (NeedsTheWholeMachine(proof))
+        {
+            return undone;
+        }
+
+        // A joint is tightened dry, but a leak shows only when what it holds in is back.
+        var own = OperationSet.Of(net.Operations.Count, Disturbed(net, proof));
+        return (proof.Kind == ProofKind.TorquePasses ? own : own.Union(Supplies(net, proof.For))).Intersect(undone);
+    }
+
+    public static bool NeedsTheWholeMachine(Proof proof) => proof.Kind is ProofKind.WarmUp or ProofKind.Function;
+
+    /// <summary>The operations that make the proof owed.</summary>
+    public static IEnumerable<int> Disturbed(OperationNet net, Proof proof)
+    {
+        foreach (var kind in Enum.GetValues<OperationKind>())
+        {
+            if (net.TryFind(kind, proof.For, out var operation))
+            {
+                yield return operation;
+            }
+        }
+    }
+
+    private static OperationSet Supplies(OperationNet net, string target)
+    {
+        var found = net.Nothing;
+        var waiting = new Queue<string>(
+            net.Joints.TryGetValue(target, out var joint) ? joint.Needs
+            : net.Parts.ContainsKey(target) ? net.JointsOf[target].SelectMany(j => j.Needs)
+            : net.Supplies[target].Needs);
+        while (waiting.TryDequeue(out var supply))
+        {
+            var operation = net.Find(OperationKind.MakeSafe, supply);
+            if (!found.Contains(operation))
+            {
+                found = found.With(operation);
+                foreach (var deeper in net.Supplies[supply].Needs)
+                {
+                    waiting.Enqueue(deeper);
+                }
+            }
+        }
+
+        return found;
+    }
+}

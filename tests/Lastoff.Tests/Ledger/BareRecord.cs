@@ -1,0 +1,61 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Tests.Ledger;
+
+/// <summary>A second opinion on what a job still has open, read straight from its entries, without the fold or the guards of the product.</summary>
+public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goal)
+{
+    private static readonly string[] Out = ["supply-safe", "joint-undone", "part-aside", "part-off", "opening-covered"];
+    private static readonly string[] Back = ["supply-restored", "joint-made", "part-home", "part-fitted", "opening-uncovered"];
+
+    private static readonly string[] Names = ["supply", "joint", "part", "opening", "renewal"];
+
+    /// <summary>The first thing found open, as the end of a sentence; null when nothing is.</summary>
+    public string? Open()
+    {
+        var open = new HashSet<(int Kind, string Target)>();
+        var disturbedAt = new Dictionary<string, int>();
+        var offAt = new Dictionary<string, int>();
+        var newAt = new Dictionary<string, int>();
+        var goodAt = new Dictionary<string, int>();
+        var agreed = false;
+        for (var i = 0; i < entries.Count; i++)
+        {
+            var target = entries[i].Data.EnumerateObject().FirstOrDefault(m => Names.Contains(m.Name)).Value.ToString();
+            var kind = entries[i].Kind;
+            if (Array.IndexOf(Out, kind) is >= 0 and var went)
+            {
+                open.Add((went, target));
+                disturbedAt[target] = i;
+                offAt[target] = kind == "part-off" ? i : offAt.GetValueOrDefault(target, -1);
+            }
+            else if (Array.IndexOf(Back, kind) is >= 0 and var came)
+            {
+                open.Remove((came, target));
+            }
+
+            agreed |= kind == "agreed";
+            if (kind == "renewal-fitted")
+            {
+                newAt[target] = i;
+            }
+
+            if (kind == "proof-recorded")
+            {
+                goodAt[entries[i].Data.GetProperty("proof").GetString()!] = entries[i].Data.GetProperty("verdict").GetString() == "good" ? i : -1;
+            }
+        }
+
+        return !agreed ? "nobody agreed"
+            : open.Count > 0 ? $"{Out[open.First().Kind]} {open.First().Target} was never reversed"
+            : offAt.GetValueOrDefault(goal, -1) < 0 ? "the goal was not reached"
+            : newAt.GetValueOrDefault(goal + ".new", -1) < offAt[goal] ? "the new part is not in"
+            : map.Renewals.FirstOrDefault(r => Old(r.For, newAt.GetValueOrDefault(r.Id, -1))) is { } renewal ? $"{renewal.Id} is old"
+            : map.Joints.FirstOrDefault(j => j.OneTime && Old(j.Id, newAt.GetValueOrDefault(j.Id + ".new", -1))) is { } joint ? $"{joint.Id} was made with its old fasteners"
+            : map.Proofs.FirstOrDefault(p => Old(p.For, goodAt.GetValueOrDefault(p.Id, -1))) is { } proof ? $"{proof.Id} is unproved"
+            : null;
+
+        bool Old(string target, int at) => disturbedAt.TryGetValue(target, out var when) && at < when;
+    }
+}
