@@ -9,6 +9,8 @@ internal sealed class OneWaySearch
 {
     private static readonly int[] BeamWidths = [1, 16, 128, 1024];
 
+    private const int TableEntries = 1000;
+
     private readonly OneWay _problem;
     private readonly OneWayMoves _moves;
     private readonly OneWayBound _bound;
@@ -25,7 +27,7 @@ internal sealed class OneWaySearch
         _cancel = cancel;
         var landmarks = new Landmarks(problem);
         _moves = new OneWayMoves(problem, landmarks);
-        _bound = new OneWayBound(problem, landmarks);
+        _bound = new OneWayBound(problem, landmarks, TableEntries);
         _set = new ulong[problem.Words];
     }
 
