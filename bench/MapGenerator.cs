@@ -51,7 +51,13 @@ public sealed class MapGenerator
         {
             _supplies.Add(new Supply
             {
-                Id = $"supply-{_supplies.Count + 1}", Name = $"Supply {_supplies.Count + 1}", Kind = kind, At = Side(), Tool = AnyTool(), SafeMinutes = Minutes(2, 10), RestoreMinutes = Minutes(3, 15),
+                Id = $"supply-{_supplies.Count + 1}",
+                Name = $"Supply {_supplies.Count + 1}",
+                Kind = kind,
+                At = Side(),
+                Tool = AnyTool(),
+                SafeMinutes = Minutes(2, 10),
+                RestoreMinutes = Minutes(3, 15),
             });
         }
 
@@ -71,8 +77,13 @@ public sealed class MapGenerator
         AddAlternatives(Math.Clamp(operations / 25, 1, 6));
         return new Map
         {
-            Name = "generated", Title = "Invented machine", Invented = true, SetUp = new SetUpMinutes(0.4, 0.6, 2.5),
-            Supplies = _supplies, Parts = [.. _layers.SelectMany(parts => parts)], Joints = _joints,
+            Name = "generated",
+            Title = "Invented machine",
+            Invented = true,
+            SetUp = new SetUpMinutes(0.4, 0.6, 2.5),
+            Supplies = _supplies,
+            Parts = [.. _layers.SelectMany(parts => parts)],
+            Joints = _joints,
         };
     }
 
@@ -97,8 +108,13 @@ public sealed class MapGenerator
 
         _layers[layer].Add(new Part
         {
-            Id = $"part-{number}", Name = $"Part {number}", At = side, OffMinutes = Minutes(0.2, 2), OnMinutes = Minutes(0.3, 3),
-            Reach = new Reach(behind, [], []), Aside = leaves.Count > 0 ? new Aside(leaves, Minutes(0.2, 1), Minutes(0.3, 1)) : null,
+            Id = $"part-{number}",
+            Name = $"Part {number}",
+            At = side,
+            OffMinutes = Minutes(0.2, 2),
+            OnMinutes = Minutes(0.3, 3),
+            Reach = new Reach(behind, [], []),
+            Aside = leaves.Count > 0 ? new Aside(leaves, Minutes(0.2, 1), Minutes(0.3, 1)) : null,
         });
     }
 
@@ -106,8 +122,15 @@ public sealed class MapGenerator
     {
         var joint = new Joint
         {
-            Id = id, Name = id.Replace("joint", "Joint"), Kind = JointKind.Bolt, Holds = [part], At = _random.Next(5) == 0 ? Side() : side, Tool = AnyTool(),
-            UndoMinutes = Minutes(0.3, 3), MakeMinutes = Minutes(0.5, 4), Needs = _random.Next(10) == 0 ? [_supplies[_random.Next(_supplies.Count)].Id] : [],
+            Id = id,
+            Name = id.Replace("joint", "Joint"),
+            Kind = JointKind.Bolt,
+            Holds = [part],
+            At = _random.Next(5) == 0 ? Side() : side,
+            Tool = AnyTool(),
+            UndoMinutes = Minutes(0.3, 3),
+            MakeMinutes = Minutes(0.5, 4),
+            Needs = _random.Next(10) == 0 ? [_supplies[_random.Next(_supplies.Count)].Id] : [],
             Reach = layer > 0 && _random.Next(3) == 0 ? new Reach(Behind(_random.Next(layer), side, 1), [], []) : Reach.Free,
         };
         _joints.Add(joint);

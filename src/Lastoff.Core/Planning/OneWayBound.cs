@@ -18,7 +18,7 @@ internal sealed class OneWayBound
     private readonly ulong[] _counted;
     private readonly ulong[] _left;
 
-    /// <param name="entries">How many entries a table of visits may have: more make the bound closer, and longer to set up.</param>
+    /// <param name="entries">How many entries a table of visits may have: more make the bound closer, and longer to set up; 0 for none.</param>
     public OneWayBound(OneWay problem, Landmarks landmarks, int entries)
     {
         _problem = problem;
@@ -36,11 +36,11 @@ internal sealed class OneWayBound
         _choices = [.. Choices()];
         _entry = new long[problem.Operations];
         _exit = new long[problem.Operations];
-        if (problem.Triangle)
+        if (problem.Triangle && entries > 0)
         {
             _setUps = new SetUpBound(problem, landmarks, _keys, entries);
         }
-        else
+        else if (!problem.Triangle)
         {
             FillEntries();
         }
@@ -72,7 +72,7 @@ internal sealed class OneWayBound
             return work + (_problem.Triangle || _problem.IsMet(done) ? _problem.Change(key, _problem.EndKey) : 0);
         }
 
-        return work + (_setUps?.From(_left, key) ?? EntriesOrExits(key));
+        return work + (_problem.Triangle ? _setUps?.From(_left, key) ?? 0 : EntriesOrExits(key));
     }
 
     private bool IsPairPossible(int operation) =>

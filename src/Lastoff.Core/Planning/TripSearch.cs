@@ -14,7 +14,9 @@ public sealed class TripSearch
     /// <summary>What the first look takes: enough for a good trip, with which most choices can be settled before the search proper.</summary>
     private const int QuickStates = 2000;
 
-    private const int TableEntriesOfALook = 40;
+    private const int TableEntries = 1000;
+
+    private const int TableEntriesOfALook = 200;
 
     private readonly RoundTrip _trip;
     private readonly CancellationToken _cancel;
@@ -136,12 +138,17 @@ public sealed class TripSearch
     /// </summary>
     private IEnumerable<Node> Settle(Node node)
     {
-        if (Visit(node, QuickStates) is not { } look)
+        if (Visit(node, Math.Min(QuickStates, _left)) is not { } look)
         {
             return [];
         }
 
         node = node with { Bound = Math.Max(node.Bound, look.Bound) };
+        if (_left <= 0)
+        {
+            return [node with { IsSettled = true }];
+        }
+
         (Node With, Node Without)? split = null;
         foreach (var choice in Choices(node))
         {
@@ -261,7 +268,8 @@ public sealed class TripSearch
             return null;
         }
 
-        var result = OneWaySearch.Run(problem, Math.Max(states, 16), known, _cancel);
+        var entries = states > QuickStates ? TableEntries : TableEntriesOfALook;
+        var result = OneWaySearch.Run(problem, Math.Max(states, 16), entries, known, _cancel);
         _left -= result.States;
         return result.LowerBound == long.MaxValue ? null : result;
     }

@@ -15,6 +15,8 @@ internal sealed class VisitTable
     private readonly ulong[][] _followers;
     private readonly int[][] _work;
     private readonly List<ulong[]> _sets = [];
+    /// <summary>The same sets side by side, for the reading that every state does.</summary>
+    private readonly ulong[] _inOneRow;
     private readonly List<int> _firsts = [];
     private readonly List<long> _costs = [];
     private long _beyond = long.MaxValue;
@@ -35,6 +37,7 @@ internal sealed class VisitTable
         _words = order.Count == 0 ? 0 : followers[order[0]].Length;
         _work = [.. Enumerable.Range(0, change.GetLength(0)).Select(c => order.Where(i => keys[i].Any(key => classOf[key] == c)).ToArray())];
         Fill(order.Count, limit);
+        _inOneRow = [.. _sets.SelectMany(set => set)];
     }
 
     /// <param name="left">The landmarks not yet done.</param>
@@ -45,7 +48,7 @@ internal sealed class VisitTable
         var least = long.MaxValue;
         for (var i = 0; i < _costs.Count && _costs[i] < least; i++)
         {
-            if (Bits.IsSubset(left, _sets[i]))
+            if (Bits.IsSubset(left, _inOneRow.AsSpan(i * _words, _words)))
             {
                 least = Math.Min(least, _costs[i] + (inHand < 0 ? 0 : _change[inHand, _firsts[i]]));
             }
