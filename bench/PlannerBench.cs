@@ -28,7 +28,32 @@ public static class PlannerBench
             }
         }
 
+        Console.WriteLine();
+        Console.WriteLine("Extra work while it is open: every other part, with a part half way down as the goal; the strip's own plan not included.");
+        Console.WriteLine($"{"map",4} {"seed",4} {"candidates",10} {"adding work",11} {"ms",6}");
+        foreach (var size in new[] { 80, 300 })
+        {
+            for (var seed = 1; seed <= seeds; seed++)
+            {
+                ExtrasRow(size, seed);
+            }
+        }
+
         return 0;
+    }
+
+    private static void ExtrasRow(int size, int seed)
+    {
+        var net = OperationNet.From(MapGenerator.Make(size, seed));
+        var goal = Goal.Renewing(net.Map.Parts[net.Map.Parts.Count * 2 / 3].Id);
+        var once = new PlanLimits(1);
+        Extras.Of(net, goal, net.Nothing, once);
+        var watch = Stopwatch.StartNew();
+        Planner.Make(net, goal, net.Nothing, once);
+        var planned = watch.Elapsed;
+        watch.Restart();
+        var extras = Extras.Of(net, goal, net.Nothing, once).Extras!;
+        Console.WriteLine($"{size,4} {seed,4} {extras.Count,10} {extras.Count(extra => extra.MinutesInStrip > 0),11} {(watch.Elapsed - planned).TotalMilliseconds,6:0}");
     }
 
     private static void Row(int size, int seed)
