@@ -4,11 +4,18 @@ using Lastoff.Bench;
 using Lastoff.Core.Planning;
 
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
-return args is ["sop", .. { Length: > 0 } files] ? Sop(files) : Usage();
+return args switch
+{
+    ["sop", .. { Length: > 0 } files] => Sop(files),
+    ["planner"] => PlannerBench.Run(seeds: 3),
+    ["planner", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => PlannerBench.Run(count),
+    _ => Usage(),
+};
 
 static int Usage()
 {
     Console.Error.WriteLine("dotnet run --project bench -c Release -- sop FILE...   solves sequential ordering problems of TSPLIB95");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- planner [SEEDS]   plans generated maps beside a general solver; three seeds of each size unless told");
     return 2;
 }
 

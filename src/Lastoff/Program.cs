@@ -6,6 +6,7 @@ var root = new RootCommand("Last off, first on: plan, record and prove a repair 
 {
     CheckCommand.Build(),
     PlanCommand.Build(),
+    ExtraCommand.Build(),
     StandingCommand.Build(),
     JointCommand.Build(),
     OrderCommand.Build(),

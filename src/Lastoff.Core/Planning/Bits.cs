@@ -25,6 +25,14 @@ internal static class Bits
         }
     }
 
+    public static void TakeAway(Span<ulong> set, ReadOnlySpan<ulong> gone)
+    {
+        for (var i = 0; i < set.Length; i++)
+        {
+            set[i] &= ~gone[i];
+        }
+    }
+
     public static bool IsSubset(ReadOnlySpan<ulong> set, ReadOnlySpan<ulong> of)
     {
         for (var i = 0; i < set.Length; i++)

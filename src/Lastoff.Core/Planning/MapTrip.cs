@@ -7,7 +7,7 @@ namespace Lastoff.Core.Planning;
 /// An opening is covered by whoever lays it bare, so its cover counts with that operation, out and back. A proof counts with the operation
 /// that makes it owed. A part that was laid aside and then taken off is covered and proved once.
 /// </remarks>
-internal sealed class MapTrip
+public sealed class MapTrip
 {
     public const double TicksPerMinute = 1000;
 
@@ -20,7 +20,8 @@ internal sealed class MapTrip
     {
         var trip = new MapTrip(net);
         var ways = net.Operations.Select(trip.Ways).ToList();
-        return new RoundTrip(ways, goals, done, trip.SetUp(), 0) { Pairs = [.. trip.Pairs()] };
+        SetUpPart[] parts = [trip.ToolChanges(), trip.PlaceChanges()];
+        return new RoundTrip(ways, goals, done, trip.Sum(parts), 0) { Pairs = [.. trip.Pairs()], SetUpParts = parts };
     }
 
     public static long Ticks(double minutes) => (long)Math.Round(minutes * TicksPerMinute);
@@ -68,18 +69,37 @@ internal sealed class MapTrip
         return at;
     }
 
-    private long[,] SetUp()
+    /// <summary>Taking a tool costs; ending bare-handed does not.</summary>
+    private SetUpPart ToolChanges() =>
+        Part(key => key.Tool, (from, to) => from == to || to.IsHand ? 0 : Ticks(_net.Map.SetUp.Tool));
+
+    private SetUpPart PlaceChanges() => Part(
+        key => key.At,
+        (from, to) => (from == to ? 0 : Ticks(_net.Map.SetUp.Position)) + (from == Position.Below == (to == Position.Below) ? 0 : Ticks(_net.Map.SetUp.Lift)));
+
+    private SetUpPart Part<T>(Func<(Tool Tool, Position At), T> classOf, Func<T, T, long> ticks)
     {
-        var minutes = _net.Map.SetUp;
+        List<T> classes = [.. _keys.Select(classOf).Distinct()];
+        var change = new long[classes.Count, classes.Count];
+        for (var a = 0; a < classes.Count; a++)
+        {
+            for (var b = 0; b < classes.Count; b++)
+            {
+                change[a, b] = ticks(classes[a], classes[b]);
+            }
+        }
+
+        return new SetUpPart([.. _keys.Select(key => classes.IndexOf(classOf(key)))], change);
+    }
+
+    private long[,] Sum(SetUpPart[] parts)
+    {
         var setUp = new long[_keys.Count, _keys.Count];
         for (var a = 0; a < _keys.Count; a++)
         {
             for (var b = 0; b < _keys.Count; b++)
             {
-                var (from, to) = (_keys[a], _keys[b]);
-                setUp[a, b] = (from.Tool == to.Tool || to.Tool.IsHand ? 0 : Ticks(minutes.Tool))
-                    + (from.At == to.At ? 0 : Ticks(minutes.Position))
-                    + ((from.At == Position.Below) == (to.At == Position.Below) ? 0 : Ticks(minutes.Lift));
+                setUp[a, b] = parts.Sum(part => part.Change[part.ClassOf[a], part.ClassOf[b]]);
             }
         }
 

@@ -46,6 +46,9 @@ internal sealed class OneWay
     /// <summary>Whether no detour over a third key is ever cheaper; only then may work be pulled forward.</summary>
     public bool Triangle { get; private set; }
 
+    /// <summary>What the set-ups consist of, in this direction; empty when that is not known.</summary>
+    public IReadOnlyList<SetUpPart> SetUpParts { get; private init; } = [];
+
     public long Change(int from, int to) => from == AnyKey || to == AnyKey ? 0 : SetUp[from, to];
 
     public bool IsOpen(OneWayWay way, ReadOnlySpan<ulong> done)
@@ -101,6 +104,7 @@ internal sealed class OneWay
         var problem = new OneWay(trip.Ways.Count, setUp, outward ? trip.StartKey : AnyKey, outward ? AnyKey : trip.StartKey)
         {
             Triangle = TriangleHolds(setUp),
+            SetUpParts = trip.BackSetUp is not null ? [] : outward ? trip.SetUpParts : [.. trip.SetUpParts.Select(part => part with { Change = Turned(part.Change) })],
         };
         Fill(problem.Start, start);
         Array.Fill(problem.BarredBy, -1);

@@ -3,8 +3,7 @@ namespace Lastoff.Core.Planning;
 /// <summary>What meeting the goals costs at least from a set done and a key in hand.</summary>
 /// <remarks>
 /// Work: every landmark not yet done at its cheapest, and for every open choice the option that adds least, each operation counted once.
-/// Set-ups, where the triangle inequality holds: the longest chain of landmarks that must follow each other, or a cheapest tree over all
-/// keys that landmarks still call for, whichever is more. Without it: the cheapest entry into each landmark, or exit from it.
+/// Set-ups, where the triangle inequality holds: the tables of visits. Without it: the cheapest entry into each landmark, or exit from it.
 /// </remarks>
 internal sealed class OneWayBound
 {
@@ -13,15 +12,14 @@ internal sealed class OneWayBound
     private readonly ulong[] _forced;
     private readonly Choice[] _choices;
     private readonly int[][] _keys;
-    private readonly long[] _tail;
+    private readonly SetUpBound? _setUps;
     private readonly long[] _entry;
     private readonly long[] _exit;
     private readonly ulong[] _counted;
     private readonly ulong[] _left;
-    private readonly bool[] _called;
-    private readonly long[] _distance;
 
-    public OneWayBound(OneWay problem, Landmarks landmarks)
+    /// <param name="entries">How many entries a table of visits may have: more make the bound closer, and longer to set up; 0 for none.</param>
+    public OneWayBound(OneWay problem, Landmarks landmarks, int entries)
     {
         _problem = problem;
         _landmarks = landmarks;
@@ -36,22 +34,19 @@ internal sealed class OneWayBound
         }
 
         _choices = [.. Choices()];
-        _tail = new long[problem.Operations];
         _entry = new long[problem.Operations];
         _exit = new long[problem.Operations];
-        if (problem.Triangle)
+        if (problem.Triangle && entries > 0)
         {
-            FillTails();
+            _setUps = new SetUpBound(problem, landmarks, _keys, entries);
         }
-        else
+        else if (!problem.Triangle)
         {
             FillEntries();
         }
 
         _counted = new ulong[problem.Words];
         _left = new ulong[problem.Words];
-        _called = new bool[problem.SetUp.GetLength(0)];
-        _distance = new long[_called.Length];
     }
 
     /// <summary>The least that each operation can cost.</summary>
@@ -77,7 +72,7 @@ internal sealed class OneWayBound
             return work + (_problem.Triangle || _problem.IsMet(done) ? _problem.Change(key, _problem.EndKey) : 0);
         }
 
-        return work + (_problem.Triangle ? Math.Max(Chain(key), Tree(key)) : EntriesOrExits(key));
+        return work + (_problem.Triangle ? _setUps?.From(_left, key) ?? 0 : EntriesOrExits(key));
     }
 
     private bool IsPairPossible(int operation) =>
@@ -168,78 +163,6 @@ internal sealed class OneWayBound
         return new Choice(of, set, [.. options]);
     }
 
-    private long Chain(int key)
-    {
-        var longest = 0L;
-        for (var i = Bits.Next(_left, 0); i >= 0; i = Bits.Next(_left, i + 1))
-        {
-            var first = long.MaxValue;
-            foreach (var own in _keys[i])
-            {
-                first = Math.Min(first, _problem.Change(key, own));
-            }
-
-            longest = Math.Max(longest, first + _tail[i]);
-        }
-
-        return longest;
-    }
-
-    /// <summary>A cheapest tree over the key in hand, the keys that landmarks cannot do without, and the key to end with.</summary>
-    private long Tree(int key)
-    {
-        Array.Clear(_called);
-        for (var i = Bits.Next(_left, 0); i >= 0; i = Bits.Next(_left, i + 1))
-        {
-            if (_keys[i].Length == 1)
-            {
-                _called[_keys[i][0]] = true;
-            }
-        }
-
-        if (_problem.EndKey != OneWay.AnyKey)
-        {
-            _called[_problem.EndKey] = true;
-        }
-
-        var latest = key;
-        if (key == OneWay.AnyKey)
-        {
-            latest = Array.IndexOf(_called, true);
-            if (latest < 0)
-            {
-                return 0;
-            }
-        }
-
-        Array.Fill(_distance, long.MaxValue);
-        var total = 0L;
-        while (true)
-        {
-            _called[latest] = false;
-            var nearest = -1;
-            for (var k = 0; k < _called.Length; k++)
-            {
-                if (_called[k])
-                {
-                    _distance[k] = Math.Min(_distance[k], Math.Min(_problem.SetUp[latest, k], _problem.SetUp[k, latest]));
-                    if (nearest < 0 || _distance[k] < _distance[nearest])
-                    {
-                        nearest = k;
-                    }
-                }
-            }
-
-            if (nearest < 0)
-            {
-                return total;
-            }
-
-            total += _distance[nearest];
-            latest = nearest;
-        }
-    }
-
     /// <summary>Every landmark left is entered once, and every one but the last is left again.</summary>
     private long EntriesOrExits(int key)
     {
@@ -256,30 +179,6 @@ internal sealed class OneWayBound
         }
 
         return Math.Max(entries, leave + exits - lastExit);
-    }
-
-    /// <summary>The least set-up from each landmark to the end, over chains of landmarks that must follow each other.</summary>
-    private void FillTails()
-    {
-        var order = new List<int>();
-        for (var i = Bits.Next(_forced, 0); i >= 0; i = Bits.Next(_forced, i + 1))
-        {
-            order.Add(i);
-        }
-
-        // Whatever must follow an operation has strictly more landmarks than it, so this order settles followers first.
-        order.Sort((a, b) => Bits.Count(_landmarks.UpTo(b)).CompareTo(Bits.Count(_landmarks.UpTo(a))));
-        foreach (var i in order)
-        {
-            _tail[i] = _keys[i].Min(own => _problem.Change(own, _problem.EndKey));
-            foreach (var later in order)
-            {
-                if (later != i && Bits.Has(_landmarks.UpTo(later), i))
-                {
-                    _tail[i] = Math.Max(_tail[i], Nearest(i, later) + _tail[later]);
-                }
-            }
-        }
     }
 
     private void FillEntries()

@@ -4,6 +4,7 @@ namespace Lastoff.Core.Planning;
 /// <remarks>
 /// Where the triangle inequality holds, a landmark that can be done with the key in hand at its least cost is done at once: doing it later is
 /// never cheaper and having it done never hurts. So the search branches on which key comes next, and on work that only an alternative asks for.
+/// For the same reason no key is gone to past another that lies on the way to it and has such work.
 /// </remarks>
 internal sealed class OneWayMoves
 {
@@ -70,6 +71,28 @@ internal sealed class OneWayMoves
                 moves.Add(new OneWayStep(i, w));
             }
         }
+
+        if (key != OneWay.AnyKey)
+        {
+            moves.RemoveAll(move => LeavesWorkOnTheWay(key, _problem.Ways[move.Operation][move.Way].Key));
+        }
+    }
+
+    /// <summary>Whether a third key has work to pull forward and going to it first makes no set-up dearer. Of keys on the way to each other one stays.</summary>
+    private bool LeavesWorkOnTheWay(int from, int to)
+    {
+        for (var via = 0; via < _keyTaken.Length; via++)
+        {
+            if (_keyTaken[via]
+                && via != to
+                && _problem.SetUp[from, via] + _problem.SetUp[via, to] == _problem.SetUp[from, to]
+                && (_problem.SetUp[from, via] < _problem.SetUp[from, to] || via < to))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     /// <summary>Does a move and whatever follows from it at once; returns its ticks.</summary>

@@ -19,21 +19,22 @@ internal sealed class OneWaySearch
     private IReadOnlyList<OneWayStep> _best = [];
     private long _bestCost = long.MaxValue;
 
-    private OneWaySearch(OneWay problem, CancellationToken cancel)
+    private OneWaySearch(OneWay problem, CancellationToken cancel, int tableEntries)
     {
         _problem = problem;
         _cancel = cancel;
         var landmarks = new Landmarks(problem);
         _moves = new OneWayMoves(problem, landmarks);
-        _bound = new OneWayBound(problem, landmarks);
+        _bound = new OneWayBound(problem, landmarks, tableEntries);
         _set = new ulong[problem.Words];
     }
 
     /// <param name="limit">How many states may be kept, in all.</param>
+    /// <param name="tableEntries">How close a bound on set-ups is wanted; none when it is 0.</param>
     /// <param name="known">An order that is known to be legal, to start from; null when there is none.</param>
-    public static OneWayResult Run(OneWay problem, int limit, IReadOnlyList<OneWayStep>? known, CancellationToken cancel)
+    public static OneWayResult Run(OneWay problem, int limit, int tableEntries, IReadOnlyList<OneWayStep>? known, CancellationToken cancel)
     {
-        var search = new OneWaySearch(problem, cancel);
+        var search = new OneWaySearch(problem, cancel, tableEntries);
         if (known is not null && OneWayOrder.CostOf(problem, known) is { } cost)
         {
             search._best = known;

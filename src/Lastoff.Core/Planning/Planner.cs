@@ -9,27 +9,35 @@ public static class Planner
     /// <exception cref="OperationCanceledException">The planning was called off.</exception>
     public static PlanResult Make(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct = default)
     {
+        var (trip, refusal) = Solve(net, goal, done, limits, ct);
+        return trip is null ? PlanResult.Refused(refusal!) : PlanResult.Of(new PlanBuilder(net, goal, Goals(net, goal), done, trip).Build());
+    }
+
+    /// <summary>The trip itself, or the one sentence that says why there is none.</summary>
+    internal static (Trip? Trip, string? Refusal) Solve(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct)
+    {
         if (Refusal(net, goal, done) is { } refusal)
         {
-            return PlanResult.Refused(refusal);
+            return (null, refusal);
         }
 
-        var goals = goal.Off.Select(part => net.Find(OperationKind.Off, part))
-            .Concat(goal.Undo.Select(joint => net.Find(OperationKind.Undo, joint)))
-            .Aggregate(net.Nothing, (set, operation) => set.With(operation));
+        var goals = Goals(net, goal);
         var reachable = Reachable(net, done);
         if (goals.Where(operation => !reachable.Contains(operation)).Select(operation => net.Operations[operation]).FirstOrDefault() is { } stuck)
         {
-            return PlanResult.Refused(
+            return (null,
                 $"By this map “{stuck.Name}” ({stuck.Target}) can never {(stuck.Kind == OperationKind.Off ? "come off" : "be undone")}: something in its way has no way out; run `lastoff check` on the map.");
         }
 
         var trip = TripSearch.Solve(MapTrip.Of(net, [.. goals.Select(net.Nothing.With)], done), limits.States, ct);
-        return trip is null
-            ? PlanResult.Refused("No order of this map's operations reaches all the goals; run `lastoff check` on the map.")
-            : PlanResult.Of(new PlanBuilder(net, goal, goals, done, trip).Build());
+        return (trip, trip is null ? "No order of this map's operations reaches all the goals; run `lastoff check` on the map." : null);
     }
 
+    private static OperationSet Goals(OperationNet net, Goal goal) => OperationSet.Of(
+        net.Operations.Count,
+        goal.Off.Select(part => net.Find(OperationKind.Off, part)).Concat(goal.Undo.Select(joint => net.Find(OperationKind.Undo, joint))));
+
+    /// <summary>What is wrong with a goal, in one sentence; null when nothing is.</summary>
     private static string? Refusal(OperationNet net, Goal goal, OperationSet done)
     {
         // Without a goal there is still the way home of what is undone.

@@ -23,7 +23,15 @@ public sealed record RoundTrip(
     public long[,]? BackSetUp { get; init; }
 
     public IReadOnlyList<TripPair> Pairs { get; init; } = [];
+
+    /// <summary>What the set-ups consist of, when that is known: their ticks add up to <see cref="SetUp"/>, out and back.</summary>
+    public IReadOnlyList<SetUpPart> SetUpParts { get; init; } = [];
 }
+
+/// <summary>One part of every set-up, such as the change of tool: it depends only on the class of the two keys.</summary>
+/// <param name="ClassOf">For every key its class.</param>
+/// <param name="Change">Ticks to change from one class to another.</param>
+public sealed record SetUpPart(IReadOnlyList<int> ClassOf, long[,] Change);
 
 /// <param name="Needs">Every set must have at least one of its operations done.</param>
 /// <param name="Out">Ticks of work on the way out.</param>

@@ -11,6 +11,13 @@ namespace Lastoff.Core.Planning;
 /// </remarks>
 public sealed class TripSearch
 {
+    /// <summary>What the first look takes: enough for a good trip, with which most choices can be settled before the search proper.</summary>
+    private const int QuickStates = 2000;
+
+    private const int TableEntries = 1000;
+
+    private const int TableEntriesOfALook = 200;
+
     private readonly RoundTrip _trip;
     private readonly CancellationToken _cancel;
     private readonly OperationSet _none;
@@ -47,7 +54,8 @@ public sealed class TripSearch
         var waiting = new PriorityQueue<Node, (long Bound, int Number)>();
         var number = 0;
         var bound = long.MaxValue;
-        waiting.Enqueue(new Node(_none, BarredFromTheStart(), 0), (0, number));
+        var root = new Node(_none, BarredFromTheStart(), 0);
+        waiting.Enqueue(root, (0, number));
         while (waiting.TryDequeue(out var node, out _))
         {
             if (node.Bound >= _best?.Cost)
@@ -61,7 +69,17 @@ public sealed class TripSearch
                 continue;
             }
 
-            if (Visit(node) is not { } visit || visit.Bound >= _best?.Cost)
+            if (!node.IsSettled)
+            {
+                foreach (var child in Settle(node))
+                {
+                    waiting.Enqueue(child, (child.Bound, ++number));
+                }
+
+                continue;
+            }
+
+            if (Visit(node, _left / 3) is not { } visit || visit.Bound >= _best?.Cost)
             {
                 continue;
             }
@@ -80,11 +98,9 @@ public sealed class TripSearch
     }
 
     /// <summary>Searches both directions under a node's decisions; null when the goals cannot be met under them.</summary>
-    private (long Bound, int? Split)? Visit(Node node)
+    private (long Bound, int? Split)? Visit(Node node, int states)
     {
-        var allowed = _all.Except(node.Without);
-        var required = node.With.Select(One);
-        var outward = Run(OutProblem(allowed, _trip.Goals.Concat(required)), null);
+        var outward = Run(OutOf(node), null, states);
         if (outward is null)
         {
             return null;
@@ -96,7 +112,7 @@ public sealed class TripSearch
         }
 
         var there = _trip.Start.Union(Done(outward));
-        var back = Run(BackProblem(allowed, _trip.Goals.Concat(required).Concat(_trip.Start.Select(One))), [.. _startOrder, .. outward.Order]);
+        var back = Run(BackOf(node), [.. _startOrder, .. outward.Order], states);
         if (back is null)
         {
             return null;
@@ -110,18 +126,103 @@ public sealed class TripSearch
             return (bound, null);
         }
 
-        Keep(outward, Run(BackProblem(there, there.Select(One)), [.. _startOrder, .. outward.Order]));
-        Keep(Run(OutProblem(home, home.Select(One)), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))]), back);
+        Keep(outward, Run(BackProblem(there, there.Select(One)), [.. _startOrder, .. outward.Order], states));
+        Keep(Run(OutProblem(home, home.Select(One)), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))], states), back);
         var disputed = there.Except(home).Union(home.Except(there));
         return (bound, disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back)));
     }
+
+    /// <summary>
+    /// Settles every choice of which one side cannot be better than what is known. When two sides of another choice both raise the bound, the
+    /// node is split there; when none does, it is ready to be searched.
+    /// </summary>
+    private IEnumerable<Node> Settle(Node node)
+    {
+        if (Visit(node, Math.Min(QuickStates, _left)) is not { } look)
+        {
+            return [];
+        }
+
+        node = node with { Bound = Math.Max(node.Bound, look.Bound) };
+        if (_left <= 0)
+        {
+            return [node with { IsSettled = true }];
+        }
+
+        (Node With, Node Without)? split = null;
+        foreach (var choice in Choices(node))
+        {
+            _cancel.ThrowIfCancellationRequested();
+            var with = Bounded(node with { With = node.With.With(choice) });
+            var without = Bounded(node with { Without = node.Without.With(choice) });
+            if (with.Bound >= _best?.Cost || without.Bound >= _best?.Cost)
+            {
+                node = with.Bound < without.Bound ? with : without;
+                if (node.Bound >= _best.Cost)
+                {
+                    return [];
+                }
+            }
+            else if (Math.Min(with.Bound, without.Bound) > Math.Max(node.Bound, split is { } known ? Math.Min(known.With.Bound, known.Without.Bound) : 0))
+            {
+                split = (with, without);
+            }
+        }
+
+        return split is { } sides
+            ? [sides.With with { Without = node.Without, With = node.With.Union(sides.With.With) }, sides.Without with { With = node.With, Without = node.Without.Union(sides.Without.Without) }]
+            : [node with { IsSettled = true }];
+    }
+
+    /// <summary>The operations that alternatives differ in, of which it is still open whether they are done.</summary>
+    private IEnumerable<int> Choices(Node node)
+    {
+        if (OutOf(node) is not { } problem)
+        {
+            return [];
+        }
+
+        var open = (ulong[])problem.Allowed.Clone();
+        Bits.TakeAway(open, new Landmarks(problem).Forced);
+        var named = new ulong[problem.Words];
+        foreach (var ways in problem.Ways)
+        {
+            foreach (var way in ways)
+            {
+                if (ways.Length > 1)
+                {
+                    Bits.AddAll(named, way.Must);
+                }
+
+                foreach (var set in way.OneOf)
+                {
+                    Bits.AddAll(named, set);
+                }
+            }
+        }
+
+        Bits.KeepOnly(open, named);
+        return Enumerable.Range(0, _all.Count).Where(operation => Bits.Has(open, operation));
+    }
+
+    private Node Bounded(Node node) => node with
+    {
+        Bound = OutOf(node) is { } outward && BackOf(node) is { } back ? Math.Max(node.Bound, LeastOf(outward) + LeastOf(back)) : long.MaxValue,
+    };
+
+    private static long LeastOf(OneWay problem) =>
+        new OneWayBound(problem, new Landmarks(problem), TableEntriesOfALook).From(problem.Start, problem.StartKey);
+
+    private OneWay? OutOf(Node node) => OutProblem(_all.Except(node.Without), _trip.Goals.Concat(node.With.Select(One)));
+
+    private OneWay? BackOf(Node node) => BackProblem(_all.Except(node.Without), _trip.Goals.Concat(node.With.Select(One)).Concat(_trip.Start.Select(One)));
 
     /// <summary>With something done out of order, the way out is planned first, all work charged to it, and the way back from where it ends.</summary>
     private Trip? SolveOutOfOrder()
     {
         var least = _trip.Ways.Select(ways => ways.Min(way => way.Back)).ToArray();
         var outward = Run(OneWay.Of(_trip, true, _trip.Start, _trip.Goals, _all.Except(BarredFromTheStart()), _none,
-            (operation, way) => way.Out + least[operation]), null);
+            (operation, way) => way.Out + least[operation]), null, _left / 3);
         if (outward is not { HasOrder: true })
         {
             return null;
@@ -130,7 +231,7 @@ public sealed class TripSearch
         var undone = _trip.Start.Union(Done(outward));
         var inOrder = OperationSet.Of(_all.Count, TripOrder.Legal(_trip, undone).Select(step => step.Operation));
         var free = undone.Except(inOrder);
-        var back = Run(OneWay.Of(_trip, false, _none, undone.Select(One), undone, free, (_, way) => way.Back), null);
+        var back = Run(OneWay.Of(_trip, false, _none, undone.Select(One), undone, free, (_, way) => way.Back), null, _left / 3);
         var bound = outward.LowerBound + _trip.Start.Sum(operation => least[operation]) - _trip.Pairs.Sum(pair => pair.SharedBack);
         return back is not { HasOrder: true } ? null : Finish(new Candidate(outward.Order, back.Order, 0), bound, free,
             "Something was done out of order, so the way back is a good one but not proven best.");
@@ -160,14 +261,15 @@ public sealed class TripSearch
         }
     }
 
-    private OneWayResult? Run(OneWay? problem, IReadOnlyList<OneWayStep>? known)
+    private OneWayResult? Run(OneWay? problem, IReadOnlyList<OneWayStep>? known, int states)
     {
         if (problem is null)
         {
             return null;
         }
 
-        var result = OneWaySearch.Run(problem, Math.Max(_left / 3, 16), known, _cancel);
+        var entries = states > QuickStates ? TableEntries : TableEntriesOfALook;
+        var result = OneWaySearch.Run(problem, Math.Max(states, 16), entries, known, _cancel);
         _left -= result.States;
         return result.LowerBound == long.MaxValue ? null : result;
     }
@@ -203,7 +305,11 @@ public sealed class TripSearch
     }
 
     /// <summary>A part of all trips: those that do every operation of one set and none of another.</summary>
-    private sealed record Node(OperationSet With, OperationSet Without, long Bound);
+    private sealed record Node(OperationSet With, OperationSet Without, long Bound)
+    {
+        /// <summary>Whether its choices have been gone through.</summary>
+        public bool IsSettled { get; init; }
+    }
 
     private sealed record Candidate(IReadOnlyList<OneWayStep> Out, IReadOnlyList<OneWayStep> Back, long Cost);
 }
