@@ -17,7 +17,12 @@ internal static class Output
 
     public static JsonArray List<T>(IEnumerable<T> items, Func<T, JsonNode?> each) => [.. items.Select(each)];
 
-    public static string Minutes(double minutes) => minutes < 60
-        ? string.Create(CultureInfo.InvariantCulture, $"{minutes:0.#} min")
-        : string.Create(CultureInfo.InvariantCulture, $"{(int)minutes / 60} h {minutes % 60:00} min");
+    public static string Minutes(double minutes)
+    {
+        // Rounded first, so that 3 h 59.7 min is 4 h 00 min and not 3 h 60 min.
+        var whole = (int)Math.Round(minutes);
+        return minutes < 59.95
+            ? string.Create(CultureInfo.InvariantCulture, $"{minutes:0.#} min")
+            : string.Create(CultureInfo.InvariantCulture, $"{whole / 60} h {whole % 60:00} min");
+    }
 }
