@@ -6,6 +6,11 @@ var root = new RootCommand("Last off, first on: plan, record and prove a repair 
 {
     CheckCommand.Build(),
     StandingCommand.Build(),
+    CoolantCommand.Build(),
+    VacuumCommand.Build(),
+    HoldCommand.Build(),
+    DilutionCommand.Build(),
+    WarmupCommand.Build(),
     ServeCommand.Build(),
 };
 ServeCommand.AddTo(root);

@@ -7,14 +7,15 @@ namespace Lastoff.Core.Fluids;
 internal sealed class RoundedLikelihood
 {
     private const int MostRounds = 60;
-    private const double GoodEnough = 1e-6;
+    private const double GoodEnough = 1e-5;
 
     private readonly double[] x;
     private readonly double[] low;
     private readonly double[] high;
+    private readonly double meanX;
     private readonly double sharpest;
     private readonly double reach;
-    private readonly double best;
+    private readonly Peak best;
 
     /// <param name="x">Where each reading was taken.</param>
     /// <param name="low">The least each can have been.</param>
@@ -28,75 +29,86 @@ internal sealed class RoundedLikelihood
         this.low = low;
         this.high = high;
         this.reach = reach;
+        meanX = x.Average();
         sharpest = 1 / leastScatter;
-        (BestSlope, best) = Top(near - (6 * reach), near + (6 * reach));
+        best = Top(near - (6 * reach), near + (6 * reach));
     }
 
-    public double BestSlope { get; }
+    public double BestSlope => best.Slope;
 
     /// <summary>How far to one side (-1 or 1) the logarithm stays within <paramref name="drop"/> of the best.</summary>
     public double Edge(int side, double drop)
     {
-        var inside = BestSlope;
+        var inside = best;
         var step = reach;
-        while (At(inside + (side * step)) >= best - drop)
+        var outside = At(inside.Slope + (side * step), inside);
+        while (outside.Value >= best.Value - drop)
         {
-            inside += side * step;
+            inside = outside;
             step *= 2;
+            outside = At(inside.Slope + (side * step), inside);
         }
 
-        var outside = inside + (side * step);
-        while (Math.Abs(outside - inside) > 1e-3 * (0.1 + Math.Abs(outside - BestSlope)))
+        while (Math.Abs(outside.Slope - inside.Slope) > 1e-3 * (0.1 + Math.Abs(outside.Slope - best.Slope)))
         {
-            var middle = (inside + outside) / 2;
-            (inside, outside) = At(middle) >= best - drop ? (middle, outside) : (inside, middle);
+            var middle = At((inside.Slope + outside.Slope) / 2, inside);
+            (inside, outside) = middle.Value >= best.Value - drop ? (middle, outside) : (inside, middle);
         }
 
-        return outside;
+        return outside.Slope;
     }
 
     // Golden-section search.
-    private (double Slope, double Logarithm) Top(double left, double right)
+    private Peak Top(double left, double right)
     {
         const double Golden = 0.6180339887498949;
-        double a = right - (Golden * (right - left)), b = left + (Golden * (right - left));
-        double atA = At(a), atB = At(b);
+        var a = At(right - (Golden * (right - left)), Plain(right - (Golden * (right - left))));
+        var b = At(left + (Golden * (right - left)), a);
         while (right - left > 1e-3 * reach)
         {
-            if (atA < atB)
+            if (a.Value < b.Value)
             {
-                (left, a, atA) = (a, b, atB);
-                b = left + (Golden * (right - left));
-                atB = At(b);
+                (left, a) = (a.Slope, b);
+                b = At(left + (Golden * (right - left)), a);
             }
             else
             {
-                (right, b, atB) = (b, a, atA);
-                a = right - (Golden * (right - left));
-                atA = At(a);
+                (right, b) = (b.Slope, a);
+                a = At(right - (Golden * (right - left)), b);
             }
         }
 
-        return atA > atB ? (a, atA) : (b, atB);
+        return a.Value > b.Value ? a : b;
     }
 
-    // The best logarithm over level and scatter, by Newton's method on 1/scatter and level/scatter.
-    private double At(double slope)
+    // Mean and scatter of the middles of the readings: where to start when nothing better is known.
+    private Peak Plain(double slope)
     {
-        var lows = new double[x.Length];
-        var highs = new double[x.Length];
         double mean = 0, meanSquare = 0;
         for (var i = 0; i < x.Length; i++)
         {
-            lows[i] = low[i] - (slope * x[i]);
-            highs[i] = high[i] - (slope * x[i]);
-            var middle = (lows[i] + highs[i]) / 2;
+            var middle = ((low[i] + high[i]) / 2) - (slope * x[i]);
             mean += middle / x.Length;
             meanSquare += middle * middle / x.Length;
         }
 
         var sharpness = Math.Min(1 / Math.Sqrt(Math.Max(meanSquare - (mean * mean), 0)), sharpest);
-        var level = mean * sharpness;
+        return new Peak(slope, double.NaN, sharpness, mean * sharpness);
+    }
+
+    // The best logarithm over level and scatter, by Newton's method on 1/scatter and level/scatter, from the peak of a slope near by.
+    private Peak At(double slope, Peak near)
+    {
+        var lows = new double[x.Length];
+        var highs = new double[x.Length];
+        for (var i = 0; i < x.Length; i++)
+        {
+            lows[i] = low[i] - (slope * x[i]);
+            highs[i] = high[i] - (slope * x[i]);
+        }
+
+        var sharpness = near.Sharpness;
+        var level = near.Level - ((slope - near.Slope) * meanX * sharpness);
         var here = Climb(lows, highs, sharpness, level);
         for (var round = 0; round < MostRounds; round++)
         {
@@ -114,14 +126,16 @@ internal sealed class RoundedLikelihood
             // The whole step, or as much of it as stays inside and truly climbs.
             var share = stepSharp > 0 ? Math.Min(1, (sharpest - sharpness) / stepSharp) : 1;
             var next = default(Climbed);
-            while (sharpness + (share * stepSharp) <= 0
-                || (next = Climb(lows, highs, sharpness + (share * stepSharp), level + (share * stepLevel))).Value < here.Value + (1e-4 * share * promised))
+            while (share > 1e-9
+                && (sharpness + (share * stepSharp) <= 0
+                    || (next = Climb(lows, highs, sharpness + (share * stepSharp), level + (share * stepLevel))).Value < here.Value + (1e-4 * share * promised)))
             {
                 share /= 2;
-                if (share < 1e-9)
-                {
-                    return here.Value;
-                }
+            }
+
+            if (share <= 1e-9)
+            {
+                break;
             }
 
             sharpness += share * stepSharp;
@@ -129,8 +143,10 @@ internal sealed class RoundedLikelihood
             here = next;
         }
 
-        return here.Value;
+        return new Peak(slope, here.Value, sharpness, level);
     }
+
+    private readonly record struct Peak(double Slope, double Value, double Sharpness, double Level);
 
     // The logarithm with its first and second derivatives.
     private static Climbed Climb(double[] lows, double[] highs, double sharpness, double level)

@@ -1,4 +1,5 @@
 using System.Text;
+using Lastoff.Core.Fluids;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
@@ -9,6 +10,7 @@ internal static class InputFile
 {
     private const long LargestMap = 4L * 1024 * 1024;
     private const long LargestLedger = 256L * 1024 * 1024;
+    private const long LargestReadings = 32L * 1024 * 1024;
 
     /// <exception cref="Failure">The file cannot be read, or the map has a fault.</exception>
     public static OperationNet Map(string path)
@@ -29,6 +31,9 @@ internal static class InputFile
         var reading = LedgerFile.Read(Text(path, LargestLedger, "a ledger"), path);
         return reading.Fault is null ? reading.Entries : throw new Failure(reading.Fault);
     }
+
+    /// <exception cref="Failure">The file cannot be read, or is no table of readings.</exception>
+    public static ReadingTable Readings(string path) => ReadingTable.Read(Text(path, LargestReadings, "a log"), path).OrFail();
 
     private static string Text(string path, long largest, string what)
     {
