@@ -12,6 +12,9 @@ public sealed record BrokenLine(double Bend, double BendLow, double BendHigh, do
     private const int FewestReadings = 8;
     private const int Places = 200;
 
+    /// <summary>The height of the first line at a place before the bend, of the second after it.</summary>
+    public double LevelAt(double x) => Level + ((x < Bend ? SlopeBefore : SlopeAfter) * (x - Bend));
+
     /// <summary>Nothing when there are too few readings, or one straight line does as well.</summary>
     public static BrokenLine? Of(IReadOnlyList<double> x, IReadOnlyList<double> y)
     {
@@ -33,15 +36,21 @@ public sealed record BrokenLine(double Bend, double BendLow, double BendHigh, do
             }
         }
 
-        // Twice the free numbers a straight line has: the bend must earn the two it adds. The threshold is F's for one free number, t squared.
-        var free = x.Count - 4;
-        var t = StudentT.Quantile(0.975, free);
-        if (best is not { } found || found.Squares * (1 + (2 * t * t / free)) > LineFit.Of(x, y).ResidualSumOfSquares)
+        // The bend must earn the two numbers it adds to a straight line. The threshold is F's for one free number, t squared, with readings that are much
+        // like their neighbours counted for less.
+        if (best is not { } found)
         {
             return null;
         }
 
-        var near = all.Where(bent => bent.Squares <= (found.Squares * (1 + (t * t / free))) + double.Epsilon).ToList();
+        var free = Math.Max(1, (int)Autocorrelation.Independent(found.Residuals(x, y)) - 4);
+        var t = StudentT.Quantile(0.975, free);
+        if (found.Squares * (1 + (2 * t * t / free)) > LineFit.Of(x, y).ResidualSumOfSquares)
+        {
+            return null;
+        }
+
+        var near = all.Where(bent => bent.Squares <= found.Squares * (1 + (t * t / free))).ToList();
         return new BrokenLine(found.At, near.Min(bent => bent.At), near.Max(bent => bent.At), found.Level, found.Before, found.Before + found.Turn);
     }
 
@@ -72,15 +81,21 @@ public sealed record BrokenLine(double Bend, double BendLow, double BendHigh, do
         var level = ((w * ((uu * vv) - (uv * uv))) - (u * ((uw * vv) - (uv * vw))) + (v * ((uw * uv) - (uu * vw)))) / det;
         var before = ((n * ((uw * vv) - (uv * vw))) - (w * ((u * vv) - (uv * v))) + (v * ((u * vw) - (uw * v)))) / det;
         var turn = ((n * ((uu * vw) - (uw * uv))) - (u * ((u * vw) - (uw * v))) + (w * ((u * uv) - (uu * v)))) / det;
-        var squares = 0.0;
-        for (var i = 0; i < x.Count; i++)
-        {
-            var off = y[i] - level - (before * (x[i] - at)) - (turn * Math.Max(0, x[i] - at));
-            squares += off * off;
-        }
-
-        return new Bent(at, level, before, turn, squares);
+        var bent = new Bent(at, level, before, turn, 0);
+        return bent with { Squares = bent.Residuals(x, y).Sum(residual => residual * residual) };
     }
 
-    private readonly record struct Bent(double At, double Level, double Before, double Turn, double Squares);
+    private readonly record struct Bent(double At, double Level, double Before, double Turn, double Squares)
+    {
+        public IReadOnlyList<double> Residuals(IReadOnlyList<double> x, IReadOnlyList<double> y)
+        {
+            var residuals = new double[x.Count];
+            for (var i = 0; i < x.Count; i++)
+            {
+                residuals[i] = y[i] - Level - (Before * (x[i] - At)) - (Turn * Math.Max(0, x[i] - At));
+            }
+
+            return residuals;
+        }
+    }
 }

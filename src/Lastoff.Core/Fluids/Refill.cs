@@ -11,6 +11,9 @@ public sealed record Refill
     private const double DrainedShareUncertain = 0.02;
     private const double CapacityShareUncertain = 0.05;
 
+    /// <summary>Nearer than this, a refractometer shows no difference (common practice, no source).</summary>
+    public const double NearPercent = 1;
+
     private Refill(double capacityLitres, double drainedLitres, double nowPercent, double targetPercent, double strengthPercent)
     {
         CapacityLitres = capacityLitres;
@@ -83,23 +86,27 @@ public sealed record Refill
     }
 
     /// <summary>
-    /// How many drains of this size reach the target, each filled with the strongest (or with plain water, if the mix is too strong) until the last;
-    /// nothing if no number does.
+    /// How many drains of this size reach the target, each filled with the strongest (or with plain water, if the mix is too strong) until the last.
+    /// What is poured being the target itself, as ready-mix often is, it is only neared: then to within <see cref="NearPercent"/>. Nothing if no number does.
     /// </summary>
     public int? DrainsNeeded
     {
         get
         {
-            var keeps = LeftLitres / CapacityLitres;
             if (Reachable)
             {
                 return 1;
             }
 
             // After n such drains the mix is poured + (now - poured) keeps^n, with poured the strong fluid or water.
+            var keeps = LeftLitres / CapacityLitres;
             var poured = TargetPercent > NowPercent ? StrengthPercent : 0;
-            var share = (TargetPercent - poured) / (NowPercent - poured);
-            return share is > 0 and < 1 && keeps > 0 ? (int)Math.Ceiling(Math.Log(share) / Math.Log(keeps)) : null;
+            var aim = NeverExactly ? TargetPercent + (Math.Sign(NowPercent - TargetPercent) * NearPercent) : TargetPercent;
+            var share = (aim - poured) / (NowPercent - poured);
+            return share is > 0 and < 1 && keeps > 0 ? (int)Math.Ceiling((Math.Log(share) / Math.Log(keeps)) - 1e-9) : null;
         }
     }
+
+    /// <summary>The target is exactly what is poured, so some of the old always stands between.</summary>
+    public bool NeverExactly => !Reachable && (TargetPercent == StrengthPercent || TargetPercent == 0);
 }

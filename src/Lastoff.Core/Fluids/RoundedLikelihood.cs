@@ -31,7 +31,11 @@ internal sealed class RoundedLikelihood
         this.reach = reach;
         meanX = x.Average();
         sharpest = 1 / leastScatter;
-        best = Top(near - (6 * reach), near + (6 * reach));
+
+        // Where the top is flat, the plain line is as good as any on it.
+        var top = Top(near - (6 * reach), near + (6 * reach));
+        var plain = At(near, top);
+        best = plain.Value >= top.Value - GoodEnough ? plain : top;
     }
 
     public double BestSlope => best.Slope;

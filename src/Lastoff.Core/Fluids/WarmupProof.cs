@@ -45,6 +45,8 @@ public sealed record WarmupProof
     private const double RunsColdBelowCelsius = 75;
     private const double RiseThatCounts = 4;
     private const double BendThatCounts = 0.4;
+    private const double BeginningThatCounts = 0.7;
+    private const double PeakStandsSeconds = 90;
     private const double RadiatorMustFlowCelsius = 100;
 
     private WarmupProof(WarmupLog log, double? limitCelsius)
@@ -112,7 +114,8 @@ public sealed record WarmupProof
 
         if (Opening is { } opening)
         {
-            yield return Text($"The rise bends at {opening.Celsius:0.0} °C ({opening.CelsiusLow:0.0} to {opening.CelsiusHigh:0.0}), {opening.Seconds / 60:0.0} min into the log: the thermostat opens.");
+            yield return Text($"The rise bends at {opening.Celsius:0.0} °C ({opening.CelsiusLow:0.0} to {opening.CelsiusHigh:0.0}), {opening.Seconds / 60:0.0} min into the log: ")
+                + (Verdict == WarmupVerdict.RunsCold ? "heat and cooling balance there." : "the thermostat opens.");
         }
 
         if (Band is { } band)
@@ -142,23 +145,30 @@ public sealed record WarmupProof
         : Band.MeanCelsius < RunsColdBelowCelsius ? WarmupVerdict.RunsCold
         : WarmupVerdict.Regulating;
 
-    // A warm-up slows down all the way, so only its upper half is taken for the first line.
+    // A warm-up slows down all the way, so only its upper half is taken for the first line. That the temperature levels off is seen on the whole of what
+    // follows; where the thermostat begins to open, on the stretch up to the first peak, because what follows is the fan's doing. A thermostat opens over
+    // several degrees: the interval runs from the one bend to the other.
     private static ThermostatOpening? FindOpening(IReadOnlyList<WarmupReading> readings)
     {
         var coldest = readings[0].EngineCelsius;
         var half = coldest + ((readings.Max(reading => reading.EngineCelsius) - coldest) / 2);
         var upper = readings.SkipWhile(reading => reading.EngineCelsius < half).ToList();
-        var seconds = upper.Select(reading => reading.Seconds).ToList();
-        if (BrokenLine.Of(seconds, [.. upper.Select(reading => reading.EngineCelsius)]) is not { } line
-            || line.SlopeBefore <= 0 || line.SlopeAfter > BendThatCounts * line.SlopeBefore)
+        if (Bend(upper, BendThatCounts) is not { } levels)
         {
             return null;
         }
 
-        var early = line.Level + (line.SlopeBefore * (line.BendLow - line.Bend));
-        var late = line.Level + (line.SlopeBefore * (line.BendHigh - line.Bend));
-        return new ThermostatOpening(line.Bend, line.BendLow, line.BendHigh, line.Level, early, late);
+        var peak = upper.FindIndex(reading => upper.All(later =>
+            later.Seconds < reading.Seconds || later.Seconds > reading.Seconds + PeakStandsSeconds || later.EngineCelsius <= reading.EngineCelsius));
+        var begins = Bend(upper[..(peak + 1)], BeginningThatCounts) is { } first && first.Bend < levels.Bend ? first : levels;
+        return new ThermostatOpening(
+            begins.Bend, begins.BendLow, Math.Max(begins.BendHigh, levels.BendHigh),
+            begins.Level, begins.LevelAt(begins.BendLow), Math.Max(begins.LevelAt(begins.BendHigh), levels.LevelAt(levels.BendHigh)));
     }
+
+    private static BrokenLine? Bend(List<WarmupReading> readings, double counts) =>
+        BrokenLine.Of([.. readings.Select(reading => reading.Seconds)], [.. readings.Select(reading => reading.EngineCelsius)]) is { SlopeBefore: > 0 } line
+            && line.SlopeAfter <= counts * line.SlopeBefore ? line : null;
 
     private static WarmupTrend? FindTrend(List<WarmupReading> after)
     {
@@ -170,13 +180,8 @@ public sealed record WarmupProof
         var minutes = after.Select(reading => reading.Seconds / 60).ToList();
         var celsius = after.Select(reading => reading.EngineCelsius).ToList();
         var line = LineFit.Of(minutes, celsius);
-
-        // A temperature that swings slowly gives fewer independent readings than lines: their worth is cut by how alike neighbours are.
-        var residuals = celsius.Select((value, i) => value - line.Intercept - (line.Slope * minutes[i])).ToList();
-        var squares = residuals.Sum(residual => residual * residual);
-        var alike = squares == 0 ? 0 : Math.Clamp(residuals.Zip(residuals.Skip(1), (one, next) => one * next).Sum() / squares, 0, 0.98);
-        var independent = Math.Max(3, (int)(after.Count * (1 - alike) / (1 + alike)));
-        var reach = StudentT.Quantile(0.975, independent - 2) * line.SlopeDeviation * Math.Sqrt((double)after.Count / independent);
+        var independent = Autocorrelation.Independent([.. celsius.Select((value, i) => value - line.Intercept - (line.Slope * minutes[i]))]);
+        var reach = StudentT.Quantile(0.975, (int)independent - 2) * line.SlopeDeviation * Math.Sqrt(after.Count / independent);
         return new WarmupTrend(line.Slope, line.Slope - reach, line.Slope + reach);
     }
 

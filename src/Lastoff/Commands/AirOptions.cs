@@ -17,6 +17,9 @@ internal sealed class AirOptions
         command.Options.Add(weather);
     }
 
+    /// <summary>Whether any of them was given.</summary>
+    public bool AnyGiven(ParseResult parsed) => new[] { altitude, barometer, weather }.Any(option => parsed.GetValue(option) is not null);
+
     /// <summary>The air's absolute pressure on the spot.</summary>
     public Pressure Ambient(ParseResult parsed)
     {

@@ -61,6 +61,7 @@ internal static class CoolantRefillCommand
                 ["resulting_freezing_C"] = FluidOutput.Figure(result.Freezing.Celsius),
                 ["reachable"] = refill.Reachable,
                 ["drains_needed"] = refill.DrainsNeeded,
+                ["drains_needed_to_within_percent"] = refill.NeverExactly ? Refill.NearPercent : 0,
                 ["buy"] = toBuy is null ? null : Output.List(sizes.Zip(toBuy), pair => new JsonObject { ["size_L"] = FluidOutput.Figure(pair.First), ["count"] = pair.Second }),
                 ["mixing_warning"] = warning,
                 ["cautions"] = FluidOutput.Sentences(FluidCautions.Filling),
@@ -73,7 +74,7 @@ internal static class CoolantRefillCommand
         if (!refill.Reachable)
         {
             Console.WriteLine(refill.DrainsNeeded is { } drains
-                ? FormattableString.Invariant($"  {refill.TargetPercent:0.#} % is not reached with one drain; {drains} drains of this size reach it.")
+                ? FormattableString.Invariant($"  {refill.TargetPercent:0.#} % is not reached with one drain; {drains} drains of this size {(refill.NeverExactly ? $"come within {Refill.NearPercent} %" : "reach it")}.")
                 : FormattableString.Invariant($"  {refill.TargetPercent:0.#} % is not reached with any number of drains of this size; drain more, or pour something stronger."));
         }
 

@@ -23,12 +23,13 @@ internal static class HoldCommand
             Volume, Readings, Kind, Resolution, Class, Allow, Output.Json,
         };
         air.AddTo(command);
-        command.SetAction(parsed => Show(parsed, air.Ambient(parsed)));
+        command.SetAction(parsed => Show(parsed, air));
         return command;
     }
 
-    private static int Show(ParseResult parsed, Pressure ambient)
+    private static int Show(ParseResult parsed, AirOptions air)
     {
+        var ambient = air.Ambient(parsed);
         HoldKind? kind = parsed.GetValue(Kind)?.ToLowerInvariant() switch
         {
             null => null,
@@ -48,7 +49,10 @@ internal static class HoldCommand
                 : LeakRate.TryParse(allow, at, out var leak) ? leak
                 : throw new Failure($"--allow “{allow}” is not a leak; write a number with its unit: Pa·m3/s, mbar·L/s, sccm or mol/s."))).OrFail();
 
-        FluidOutput.Notes(test.Notes);
+        IReadOnlyList<string> notes = air.AnyGiven(parsed)
+            ? test.Notes
+            : [.. test.Notes, "Neither barometer nor altitude was given; the air is taken to press as at sea level on a standard day, 101.325 kPa."];
+        FluidOutput.Notes(notes);
         var cautions = test.Kind == HoldKind.Vacuum ? FluidCautions.VacuumHold : FluidCautions.PressureHold;
         if (parsed.GetValue(Output.Json))
         {
@@ -71,7 +75,7 @@ internal static class HoldCommand
                 ["hot_coolant_drops_per_day"] = FluidOutput.Figure(test.Loss.DropsPerDay),
                 ["hot_coolant_L_per_month"] = FluidOutput.Figure(test.Loss.LitresPerMonth),
                 ["hot_coolant_L_per_month_high"] = FluidOutput.Figure(test.LossStillPossible.LitresPerMonth),
-                ["notes"] = FluidOutput.Sentences(test.Notes),
+                ["notes"] = FluidOutput.Sentences(notes),
                 ["cautions"] = FluidOutput.Sentences(cautions),
             });
             return 0;
@@ -97,7 +101,7 @@ internal static class HoldCommand
         _ => "cannot tell yet",
     };
 
-    private static string Leak(double throughput) => string.Create(CultureInfo.InvariantCulture, $"{throughput:0.0e0} Pa·m3/s");
+    private static string Leak(double throughput) => throughput == 0 ? "none" : string.Create(CultureInfo.InvariantCulture, $"{throughput:0.0e0} Pa·m3/s");
 
     private static string Minutes(double seconds) => Output.Minutes(Math.Ceiling(seconds / 6) / 10);
 }
