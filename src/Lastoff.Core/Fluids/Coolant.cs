@@ -8,11 +8,14 @@ namespace Lastoff.Core.Fluids;
 /// </summary>
 public sealed record Coolant
 {
-    /// <summary>How far two published freezing curves of the same mixture lie apart, and a bought antifreeze from either.</summary>
-    public const double FreezingPlusMinusKelvins = 2;
-
     /// <summary>How far the boiling point may be off: Raoult's law leaves out the glycol's own vapour.</summary>
     public const double BoilingPlusMinusKelvins = 2;
+
+    // How far a bought antifreeze may be off, by its inhibitors and what water the concentrate has (Lange's Handbook).
+    private const double LeastFreezingPlusMinusKelvins = 2;
+
+    // A hydrometer is read to the thousandth.
+    private const double HydrometerStep = 0.001;
 
     private const double WaterMolarMass = 18.015;
 
@@ -50,8 +53,8 @@ public sealed record Coolant
         }
     }
 
-    /// <summary>The strongest mixture the tables cover, percent by volume: more glycol hardly protects further, and cools worse.</summary>
-    public static double StrongestVolumePercent(Glycol glycol) => GlycolTable.Of(glycol).VolumePercent[^1];
+    /// <summary>How far the freezing point may be off: 2 K, or how far the two published curves lie apart.</summary>
+    public double FreezingPlusMinusKelvins => Math.Max(LeastFreezingPlusMinusKelvins, Math.Abs(Freezing.Kelvins - FreezingByMelinder.Kelvins));
 
     public static Answer<Coolant> FromVolumePercent(Glycol glycol, double percent)
     {
@@ -102,7 +105,8 @@ public sealed record Coolant
             return Answer<Coolant>.Refused(Text($"No density is known at {at}; read the hydrometer with the coolant between -30 °C and 100 °C, best near 20 °C."));
         }
 
-        return wanted >= densities[0] && wanted <= densities[^1]
+        const double Reading = HydrometerStep * WaterAtSixtyFahrenheit;
+        return wanted >= densities[0] - Reading && wanted <= densities[^1] + Reading
             ? FromVolumePercent(glycol, Math.Min(Interpolation.At(wanted, densities, percents), table.VolumePercent[^1]))
             : Answer<Coolant>.Refused(Text(
                 $"A specific gravity of {specificGravity:0.000} at {at} fits no mixture of {Name(glycol)} and water (from {densities[0] / WaterAtSixtyFahrenheit:0.000} to {densities[^1] / WaterAtSixtyFahrenheit:0.000}); check the reading, the temperature and which glycol it is."));

@@ -98,6 +98,12 @@ public sealed record Refill
                 return 1;
             }
 
+            // A weak ready-mix can spoil a mix that is too strong: more drains make it worse.
+            if (Water == 0 && NowPercent > TargetPercent)
+            {
+                return null;
+            }
+
             // After n such drains the mix is poured + (now - poured) keeps^n, with poured the strong fluid or water.
             var keeps = LeftLitres / CapacityLitres;
             var poured = TargetPercent > NowPercent ? StrengthPercent : 0;

@@ -30,8 +30,8 @@ public sealed record ThermostatOpening(double Seconds, double SecondsLow, double
 /// <summary>The temperatures between which nine tenths of the readings lie once the thermostat has opened.</summary>
 public sealed record RegulationBand(double LowCelsius, double MeanCelsius, double HighCelsius);
 
-/// <summary>The temperature's trend once the thermostat has opened, K/min, with a 95 % interval.</summary>
-public sealed record WarmupTrend(double KelvinsPerMinute, double Low, double High);
+/// <summary>The temperature's trend once it should have levelled off, K/min, with a 95 % interval, and the rise it makes over that time.</summary>
+public sealed record WarmupTrend(double KelvinsPerMinute, double Low, double High, double RiseKelvins);
 
 /// <summary>What a warm-up log proves.</summary>
 public sealed record WarmupProof
@@ -47,6 +47,7 @@ public sealed record WarmupProof
     private const double BendThatCounts = 0.4;
     private const double BeginningThatCounts = 0.7;
     private const double PeakStandsSeconds = 90;
+    private const double TrendTakesSeconds = 300;
     private const double RadiatorMustFlowCelsius = 100;
 
     private WarmupProof(WarmupLog log, double? limitCelsius)
@@ -60,7 +61,7 @@ public sealed record WarmupProof
             var after = readings.Where(reading => reading.Seconds >= opening.Seconds).ToList();
             var sorted = after.Select(reading => reading.EngineCelsius).Order().ToList();
             Band = new RegulationBand(Share(sorted, 0.05), sorted.Average(), Share(sorted, 0.95));
-            Trend = FindTrend(after);
+            Trend = FindTrend(readings, opening);
         }
 
         (FanOnCelsius, FanOffCelsius) = FanSwitching(readings);
@@ -92,8 +93,7 @@ public sealed record WarmupProof
     public WarmupVerdict Verdict { get; }
 
     /// <summary>The rise since opening is sure, and large enough to matter.</summary>
-    public bool KeepsRising => Trend is { Low: > 0 } trend && Opening is { } opening
-        && trend.KelvinsPerMinute * (Log.Readings[^1].Seconds - opening.Seconds) / 60 > RiseThatCounts;
+    public bool KeepsRising => Trend is { Low: > 0, RiseKelvins: > RiseThatCounts };
 
     /// <param name="limitCelsius">Where the maker's gauge goes red; nothing for 115 °C.</param>
     public static WarmupProof Of(WarmupLog log, double? limitCelsius = null) => new(log, limitCelsius);
@@ -158,9 +158,7 @@ public sealed record WarmupProof
             return null;
         }
 
-        var peak = upper.FindIndex(reading => upper.All(later =>
-            later.Seconds < reading.Seconds || later.Seconds > reading.Seconds + PeakStandsSeconds || later.EngineCelsius <= reading.EngineCelsius));
-        var begins = Bend(upper[..(peak + 1)], BeginningThatCounts) is { } first && first.Bend < levels.Bend ? first : levels;
+        var begins = Bend(upper[..(FirstPeak(upper) + 1)], BeginningThatCounts) is { } first && first.Bend < levels.Bend ? first : levels;
         return new ThermostatOpening(
             begins.Bend, begins.BendLow, Math.Max(begins.BendHigh, levels.BendHigh),
             begins.Level, begins.LevelAt(begins.BendLow), Math.Max(begins.LevelAt(begins.BendHigh), levels.LevelAt(levels.BendHigh)));
@@ -170,20 +168,31 @@ public sealed record WarmupProof
         BrokenLine.Of([.. readings.Select(reading => reading.Seconds)], [.. readings.Select(reading => reading.EngineCelsius)]) is { SlopeBefore: > 0 } line
             && line.SlopeAfter <= counts * line.SlopeBefore ? line : null;
 
-    private static WarmupTrend? FindTrend(List<WarmupReading> after)
+    // Neighbouring readings are alike and a fan makes them swing, so single readings are no witnesses; the means of five equal stretches are. They begin at
+    // the first peak, after the overshoot, or where it levels off if it is still rising.
+    private static WarmupTrend? FindTrend(IReadOnlyList<WarmupReading> readings, ThermostatOpening opening)
     {
-        if (after.Count < 8)
+        const int Stretches = 5;
+        var after = readings.Where(reading => reading.Seconds >= opening.Seconds).ToList();
+        var peak = FirstPeak(after);
+        var from = peak < after.Count / 2 ? after[peak].Seconds : opening.SecondsHigh;
+        var settled = after.Where(reading => reading.Seconds >= from).ToList();
+        if (settled.Count < 2 * Stretches || settled[^1].Seconds - settled[0].Seconds < TrendTakesSeconds)
         {
             return null;
         }
 
-        var minutes = after.Select(reading => reading.Seconds / 60).ToList();
-        var celsius = after.Select(reading => reading.EngineCelsius).ToList();
-        var line = LineFit.Of(minutes, celsius);
-        var independent = Autocorrelation.Independent([.. celsius.Select((value, i) => value - line.Intercept - (line.Slope * minutes[i]))]);
-        var reach = StudentT.Quantile(0.975, (int)independent - 2) * line.SlopeDeviation * Math.Sqrt(after.Count / independent);
-        return new WarmupTrend(line.Slope, line.Slope - reach, line.Slope + reach);
+        var stretches = settled.Chunk((settled.Count + Stretches - 1) / Stretches).ToList();
+        var line = LineFit.Of(
+            [.. stretches.Select(stretch => stretch.Average(reading => reading.Seconds) / 60)],
+            [.. stretches.Select(stretch => stretch.Average(reading => reading.EngineCelsius))]);
+        var reach = StudentT.Quantile(0.975, line.Count - 2) * line.SlopeDeviation;
+        return new WarmupTrend(line.Slope, line.Slope - reach, line.Slope + reach, line.Slope * (settled[^1].Seconds - settled[0].Seconds) / 60);
     }
+
+    // The first reading that no other exceeds for a while.
+    private static int FirstPeak(List<WarmupReading> readings) => readings.FindIndex(reading => readings.All(later =>
+        later.Seconds < reading.Seconds || later.Seconds > reading.Seconds + PeakStandsSeconds || later.EngineCelsius <= reading.EngineCelsius));
 
     private static (double? On, double? Off) FanSwitching(IReadOnlyList<WarmupReading> readings)
     {
@@ -193,7 +202,9 @@ public sealed record WarmupProof
         {
             if (readings[i - 1].Fan is { } before && readings[i].Fan is { } now && before != now)
             {
-                (now ? on : off).Add(readings[i].EngineCelsius);
+                // It switches between two readings: at the hotter of them when it comes on, at the colder when it goes off.
+                double one = readings[i - 1].EngineCelsius, other = readings[i].EngineCelsius;
+                (now ? on : off).Add(now ? Math.Max(one, other) : Math.Min(one, other));
             }
         }
 

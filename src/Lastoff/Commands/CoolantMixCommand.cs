@@ -62,7 +62,7 @@ internal static class CoolantMixCommand
                 ["volume_percent_high"] = FluidOutput.Figure(high?.VolumePercent),
                 ["freezing_C"] = FluidOutput.Figure(coolant.Freezing.Celsius),
                 ["freezing_second_curve_C"] = FluidOutput.Figure(coolant.FreezingByMelinder.Celsius),
-                ["freezing_plus_minus_K"] = Coolant.FreezingPlusMinusKelvins,
+                ["freezing_plus_minus_K"] = FluidOutput.Figure(coolant.FreezingPlusMinusKelvins),
                 ["boiling_C"] = FluidOutput.Figure(boiling.Celsius),
                 ["boiling_plus_minus_K"] = Coolant.BoilingPlusMinusKelvins,
                 ["boiling_at_kPa_abs"] = FluidOutput.Figure((ambient + cap).Kilopascals),
@@ -82,7 +82,7 @@ internal static class CoolantMixCommand
             FluidOutput.Line($"  As well as that can be read: {low.VolumePercent:0} to {high.VolumePercent:0} % by volume.");
         }
 
-        FluidOutput.Line($"  Freezes at {coolant.Freezing.Celsius:0.0} °C ({coolant.Freezing.Fahrenheit:0} °F), give or take {Coolant.FreezingPlusMinusKelvins} °C (a second curve says {coolant.FreezingByMelinder.Celsius:0.0} °C).");
+        FluidOutput.Line($"  Freezes at {coolant.Freezing.Celsius:0.0} °C ({coolant.Freezing.Fahrenheit:0} °F), give or take {coolant.FreezingPlusMinusKelvins:0.#} °C (a second curve says {coolant.FreezingByMelinder.Celsius:0.0} °C).");
         FluidOutput.Line($"  Boils at {boiling.Celsius:0} °C ({boiling.Fahrenheit:0} °F), give or take {Coolant.BoilingPlusMinusKelvins} °C, under {(ambient + cap).Kilopascals:0} kPa absolute.");
         if (density is not null)
         {

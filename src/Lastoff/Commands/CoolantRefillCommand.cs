@@ -70,7 +70,7 @@ internal static class CoolantRefillCommand
         }
 
         FluidOutput.Line($"{refill.LeftLitres:0.##} L of {refill.NowPercent:0.#} % stayed in. Pour {refill.Strong:0.00} L of {strong} and {refill.Water:0.00} L of water.");
-        FluidOutput.Line($"  That makes {refill.ResultPercent:0.0} % by volume, give or take {refill.ResultPlusMinusPercent:0.0}; it freezes at {result.Freezing.Celsius:0} °C, give or take {Coolant.FreezingPlusMinusKelvins} °C.");
+        FluidOutput.Line($"  That makes {refill.ResultPercent:0.0} % by volume, give or take {refill.ResultPlusMinusPercent:0.0}; it freezes at {result.Freezing.Celsius:0} °C, give or take {result.FreezingPlusMinusKelvins:0.#} °C.");
         if (!refill.Reachable)
         {
             Console.WriteLine(refill.DrainsNeeded is { } drains
