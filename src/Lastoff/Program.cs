@@ -10,6 +10,11 @@ var root = new RootCommand("Last off, first on: plan, record and prove a repair 
     StandingCommand.Build(),
     JointCommand.Build(),
     OrderCommand.Build(),
+    CoolantCommand.Build(),
+    VacuumCommand.Build(),
+    HoldCommand.Build(),
+    DilutionCommand.Build(),
+    WarmupCommand.Build(),
     ServeCommand.Build(),
 };
 ServeCommand.AddTo(root);

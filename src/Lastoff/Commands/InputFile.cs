@@ -1,4 +1,5 @@
 using System.Text;
+using Lastoff.Core.Fluids;
 using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
@@ -11,6 +12,7 @@ internal static class InputFile
     private const long LargestMap = 4L * 1024 * 1024;
     private const long LargestLedger = 256L * 1024 * 1024;
     private const long LargestPoints = 1024 * 1024;
+    private const long LargestReadings = 32L * 1024 * 1024;
 
     /// <exception cref="Failure">The file cannot be read, or the map has a fault.</exception>
     public static OperationNet Map(string path)
@@ -42,6 +44,9 @@ internal static class InputFile
     /// <exception cref="Failure">The file cannot be read, or does not give holes.</exception>
     public static IReadOnlyList<Hole> Holes(string path) =>
         HoleFile.Read(Text(path, LargestPoints, "a list of holes"), path).Or(sentence => throw new Failure(sentence));
+
+    /// <exception cref="Failure">The file cannot be read, or is no table of readings.</exception>
+    public static ReadingTable Readings(string path) => ReadingTable.Read(Text(path, LargestReadings, "a log"), path).OrFail();
 
     private static string Text(string path, long largest, string what)
     {
