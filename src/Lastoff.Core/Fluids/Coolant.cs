@@ -61,7 +61,7 @@ public sealed record Coolant
         var table = GlycolTable.Of(glycol);
         return percent >= 0 && percent <= table.VolumePercent[^1]
             ? new Coolant(glycol, Interpolation.At(percent, table.VolumePercent, table.MassPercent))
-            : Answer<Coolant>.Refused(OutsideTheTable(glycol, percent, "volume", table.VolumePercent[^1]));
+            : Answer.None<Coolant>(OutsideTheTable(glycol, percent, "volume", table.VolumePercent[^1]));
     }
 
     public static Answer<Coolant> FromMassPercent(Glycol glycol, double percent)
@@ -69,7 +69,7 @@ public sealed record Coolant
         var table = GlycolTable.Of(glycol);
         return percent >= 0 && percent <= table.MassPercent[^1]
             ? new Coolant(glycol, percent)
-            : Answer<Coolant>.Refused(OutsideTheTable(glycol, percent, "mass", table.MassPercent[^1]));
+            : Answer.None<Coolant>(OutsideTheTable(glycol, percent, "mass", table.MassPercent[^1]));
     }
 
     /// <summary>From the freezing point a refractometer shows on the scale of this glycol.</summary>
@@ -79,7 +79,7 @@ public sealed record Coolant
         var celsius = freezing.Celsius;
         return celsius <= 0 && celsius >= table.FreezingCelsius[^1]
             ? new Coolant(glycol, Interpolation.At(celsius, table.FreezingCelsius, table.MassPercent))
-            : Answer<Coolant>.Refused(Text(
+            : Answer.None<Coolant>(Text(
                 $"A freezing point of {celsius:0.#} °C is outside the table, which runs from 0 °C down to {table.FreezingCelsius[^1]:0.#} °C; check that the reading was taken on the scale for {Name(glycol)}, and in °C or °F as given."));
     }
 
@@ -102,13 +102,13 @@ public sealed record Coolant
 
         if (densities.Count < 2)
         {
-            return Answer<Coolant>.Refused(Text($"No density is known at {at}; read the hydrometer with the coolant between -30 °C and 100 °C, best near 20 °C."));
+            return Answer.None<Coolant>(Text($"No density is known at {at}; read the hydrometer with the coolant between -30 °C and 100 °C, best near 20 °C."));
         }
 
         const double Reading = HydrometerStep * WaterAtSixtyFahrenheit;
         return wanted >= densities[0] - Reading && wanted <= densities[^1] + Reading
             ? FromVolumePercent(glycol, Math.Min(Interpolation.At(wanted, densities, percents), table.VolumePercent[^1]))
-            : Answer<Coolant>.Refused(Text(
+            : Answer.None<Coolant>(Text(
                 $"A specific gravity of {specificGravity:0.000} at {at} fits no mixture of {Name(glycol)} and water (from {densities[0] / WaterAtSixtyFahrenheit:0.000} to {densities[^1] / WaterAtSixtyFahrenheit:0.000}); check the reading, the temperature and which glycol it is."));
     }
 

@@ -18,12 +18,12 @@ public sealed record Dilution(IReadOnlyList<double> RemainingPpm)
     {
         if (!(holdsLitres > 0 && double.IsFinite(holdsLitres) && retainedLitres >= 0 && retainedLitres < holdsLitres))
         {
-            return Answer<Dilution>.Refused("What stays behind is less than what the circuit holds, and neither is below nothing; check the two volumes.");
+            return Answer.None<Dilution>("What stays behind is less than what the circuit holds, and neither is below nothing; check the two volumes.");
         }
 
         if (!(startPpm is >= 0 and <= 1_000_000 && targetPpm is > 0 and <= 1_000_000))
         {
-            return Answer<Dilution>.Refused("Contamination is between 0 and 1 000 000 ppm, and a target above 0: dilution never reaches nothing.");
+            return Answer.None<Dilution>("Contamination is between 0 and 1 000 000 ppm, and a target above 0: dilution never reaches nothing.");
         }
 
         var remaining = new List<double>();
@@ -34,7 +34,7 @@ public sealed record Dilution(IReadOnlyList<double> RemainingPpm)
             remaining.Add(now);
             if (remaining.Count > MostChanges)
             {
-                return Answer<Dilution>.Refused($"More than {MostChanges} changes do not reach the target; let more of the old fluid out: new filter, drained or renewed cooler, emptied lines.");
+                return Answer.None<Dilution>($"More than {MostChanges} changes do not reach the target; let more of the old fluid out: new filter, drained or renewed cooler, emptied lines.");
             }
         }
 

@@ -28,23 +28,23 @@ public sealed record FlushPlan(IReadOnlyList<FlushStep> Steps)
     {
         if (!(capacityLitres > 0 && drainLitres > 0 && drainLitres <= capacityLitres))
         {
-            return Answer<FlushPlan>.Refused("One drain lets out more than nothing and at most the capacity; measure what comes out, and check the capacity.");
+            return Answer.None<FlushPlan>("One drain lets out more than nothing and at most the capacity; measure what comes out, and check the capacity.");
         }
 
         if (!(oldPercentAllowed is > 0 and < 100))
         {
-            return Answer<FlushPlan>.Refused("Some of the old fluid always stays: allow a share of it above 0 % and below 100 %.");
+            return Answer.None<FlushPlan>("Some of the old fluid always stays: allow a share of it above 0 % and below 100 %.");
         }
 
         if (!(targetPercent is >= 0 and <= 100 && strengthPercent is > 0 and <= 100))
         {
-            return Answer<FlushPlan>.Refused("Strengths are percent glycol by volume, from 0 to 100; what is poured has some glycol in it.");
+            return Answer.None<FlushPlan>("Strengths are percent glycol by volume, from 0 to 100; what is poured has some glycol in it.");
         }
 
         var strongLitres = capacityLitres * targetPercent / strengthPercent;
         if (strongLitres > drainLitres * (1 + 1e-9))
         {
-            return Answer<FlushPlan>.Refused(FormattableString.Invariant(
+            return Answer.None<FlushPlan>(FormattableString.Invariant(
                 $"After flushing with water, {strongLitres:0.##} L of {(strengthPercent < 100 ? "ready-mix" : "concentrate")} must go in at the last filling and one drain makes room for {drainLitres:0.##} L; drain more of the system, pour something stronger, or aim for a weaker mix."));
         }
 
@@ -54,7 +54,7 @@ public sealed record FlushPlan(IReadOnlyList<FlushStep> Steps)
         drains = Math.Max(drains, 1);
         if (drains > MostDrains)
         {
-            return Answer<FlushPlan>.Refused(FormattableString.Invariant(
+            return Answer.None<FlushPlan>(FormattableString.Invariant(
                 $"That takes {drains} drains, more than {MostDrains}; drain more of the system at once, at the block too if it has a plug."));
         }
 

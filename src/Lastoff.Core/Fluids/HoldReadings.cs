@@ -37,18 +37,18 @@ public sealed record HoldReadings(
         var seconds = table.Seconds();
         if (!seconds.Found)
         {
-            return Answer<HoldReadings>.Refused(seconds.Refusal);
+            return Answer.None<HoldReadings>(seconds.Sentence);
         }
 
         if (table.Rows.Count < 2)
         {
-            return Answer<HoldReadings>.Refused($"{table.Source}: there is one reading and a hold needs two or more; write down the gauge again after a while.");
+            return Answer.None<HoldReadings>($"{table.Source}: there is one reading and a hold needs two or more; write down the gauge again after a while.");
         }
 
         var gauge = GaugeColumn.Find(table);
         if (!gauge.Found)
         {
-            return Answer<HoldReadings>.Refused(gauge.Refusal);
+            return Answer.None<HoldReadings>(gauge.Sentence);
         }
 
         var column = gauge.Value;
@@ -134,7 +134,7 @@ public sealed record HoldReadings(
             : null;
     }
 
-    private static Answer<HoldReadings> Refuse(ReadingTable table, int row, string sentence) => Answer<HoldReadings>.Refused(table.At(row, sentence));
+    private static Answer<HoldReadings> Refuse(ReadingTable table, int row, string sentence) => Answer.None<HoldReadings>(table.At(row, sentence));
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -117,16 +117,16 @@ public sealed record HoldTest
     {
         if (!(settings.VolumeLitres > 0 && double.IsFinite(settings.VolumeLitres)))
         {
-            return Answer<HoldTest>.Refused("The volume is more than nothing: give what the drained system holds.");
+            return Answer.None<HoldTest>("The volume is more than nothing: give what the drained system holds.");
         }
 
         if (settings.Resolution is { Pascals: 0 } || settings.AccuracyClassPercent is < 0 or > 10)
         {
-            return Answer<HoldTest>.Refused("The dial's resolution is above zero, and its class between 0 and 10 %; read both off the dial.");
+            return Answer.None<HoldTest>("The dial's resolution is above zero, and its class between 0 and 10 %; read both off the dial.");
         }
 
         return settings.Allowed is { MolesPerSecond: 0 }
-            ? Answer<HoldTest>.Refused("No test can tell a leak of nothing: give the smallest leak that matters.")
+            ? Answer.None<HoldTest>("No test can tell a leak of nothing: give the smallest leak that matters.")
             : new HoldTest(hold, settings);
     }
 

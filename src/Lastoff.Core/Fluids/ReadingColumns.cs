@@ -28,7 +28,7 @@ internal sealed record GaugeColumn(string Name, int Index, string Unit, double P
         var index = table.Columns.ToList().FindIndex(name => name.StartsWith("p_", StringComparison.OrdinalIgnoreCase));
         if (index < 0)
         {
-            return Answer<GaugeColumn>.Refused($"{table.Source}: there is no column of gauge readings; name it p_kPa_abs, p_kPa_gauge, p_inHg_vacuum or alike.");
+            return Answer.None<GaugeColumn>($"{table.Source}: there is no column of gauge readings; name it p_kPa_abs, p_kPa_gauge, p_inHg_vacuum or alike.");
         }
 
         var name = table.Columns[index];
@@ -42,7 +42,7 @@ internal sealed record GaugeColumn(string Name, int Index, string Unit, double P
         };
         return from is { } zero && Pressure.PascalsIn(parts[1]) is { } pascals
             ? new GaugeColumn(name, index, parts[1], pascals, zero)
-            : Answer<GaugeColumn>.Refused(
+            : Answer.None<GaugeColumn>(
                 $"{table.Source}: the column {name} does not say which pressure it is; write p_UNIT_abs, p_UNIT_gauge or p_UNIT_vacuum, with one of {string.Join(", ", Pressure.Units)}.");
     }
 }

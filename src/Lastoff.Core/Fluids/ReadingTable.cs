@@ -68,11 +68,11 @@ public sealed record ReadingTable(string Source, IReadOnlyList<string> Columns, 
         }
 
         return columns is null
-            ? Answer<ReadingTable>.Refused($"{source}: the log is empty; it needs a header line such as t_s,p_kPa_abs,T_C and a line for each reading.")
+            ? Answer.None<ReadingTable>($"{source}: the log is empty; it needs a header line such as t_s,p_kPa_abs,T_C and a line for each reading.")
             : columns.All(name => Figure(name, "") is not null)
                 ? Refuse(source, 1, "the first line has figures; put a header above them that names quantity and unit, such as t_s,p_kPa_abs,T_C")
                 : rows.Count == 0
-                    ? Answer<ReadingTable>.Refused($"{source}: the log has a header and no readings; add a line for each.")
+                    ? Answer.None<ReadingTable>($"{source}: the log has a header and no readings; add a line for each.")
                     : new ReadingTable(source, columns, rows);
     }
 
@@ -85,7 +85,7 @@ public sealed record ReadingTable(string Source, IReadOnlyList<string> Columns, 
         var (name, factor) = new[] { ("t_s", 1.0), ("t_min", 60.0), ("t_h", 3600.0), ("t_clock", 1.0) }.FirstOrDefault(unit => IndexOf(unit.Item1) >= 0);
         if (name is null)
         {
-            return Answer<double[]>.Refused($"{Source}: there is no column of times; name it t_s, t_min, t_h or t_clock (10:57:35).");
+            return Answer.None<double[]>($"{Source}: there is no column of times; name it t_s, t_min, t_h or t_clock (10:57:35).");
         }
 
         var column = IndexOf(name);
@@ -94,13 +94,13 @@ public sealed record ReadingTable(string Source, IReadOnlyList<string> Columns, 
         {
             if (Rows[i].Cells[column] is not { } written)
             {
-                return Answer<double[]>.Refused($"{Source}, line {Rows[i].Line}: the time is missing; write it in column {name}.");
+                return Answer.None<double[]>($"{Source}, line {Rows[i].Line}: the time is missing; write it in column {name}.");
             }
 
             seconds[i] = written.Value * factor;
             if (i > 0 && seconds[i] <= seconds[i - 1])
             {
-                return Answer<double[]>.Refused(
+                return Answer.None<double[]>(
                     $"{Source}, line {Rows[i].Line}: time {(seconds[i] < seconds[i - 1] ? "runs backwards" : "stands still")} in column {name}; put the readings in the order they were taken"
                     + (name == "t_clock" ? ", and after midnight count on beyond 24:00." : "."));
             }
@@ -138,5 +138,5 @@ public sealed record ReadingTable(string Source, IReadOnlyList<string> Columns, 
     private static bool Same(string one, string other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);
 
     private static Answer<ReadingTable> Refuse(string source, int line, string sentence) =>
-        Answer<ReadingTable>.Refused($"{source}, line {line}: {sentence}.");
+        Answer.None<ReadingTable>($"{source}, line {line}: {sentence}.");
 }

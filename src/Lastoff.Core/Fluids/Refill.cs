@@ -69,17 +69,17 @@ public sealed record Refill
     {
         if (!(capacityLitres > 0 && double.IsFinite(capacityLitres)))
         {
-            return Answer<Refill>.Refused("The capacity is more than nothing: give what the whole system holds.");
+            return Answer.None<Refill>("The capacity is more than nothing: give what the whole system holds.");
         }
 
         if (!(drainedLitres > 0 && drainedLitres <= capacityLitres))
         {
-            return Answer<Refill>.Refused("What was drained is more than nothing and at most the capacity; measure what came out, and check the capacity.");
+            return Answer.None<Refill>("What was drained is more than nothing and at most the capacity; measure what came out, and check the capacity.");
         }
 
         if (!(nowPercent is >= 0 and <= 100 && targetPercent is >= 0 and <= 100 && strengthPercent is > 0 and <= 100))
         {
-            return Answer<Refill>.Refused("Strengths are percent glycol by volume, from 0 to 100; what is poured has some glycol in it.");
+            return Answer.None<Refill>("Strengths are percent glycol by volume, from 0 to 100; what is poured has some glycol in it.");
         }
 
         return new Refill(capacityLitres, drainedLitres, nowPercent, targetPercent, strengthPercent);

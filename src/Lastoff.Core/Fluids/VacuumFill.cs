@@ -55,17 +55,17 @@ public sealed record VacuumFill
             var boils = coolant.Celsius < 100
                 ? Text($"at {coolant} water boils under {Math.Max(0, ambient.InchesOfMercury - WaterVapour.SaturationPressure(coolant).InchesOfMercury):0.#} inHg of vacuum already, so the pump draws steam")
                 : Text($"at {coolant} the coolant is boiling hot");
-            return Answer<VacuumFill>.Refused(Text($"Do not pull a vacuum on a hot engine: {boils}, and opening the system scalds; let it cool below {WarmestEngine}."));
+            return Answer.None<VacuumFill>(Text($"Do not pull a vacuum on a hot engine: {boils}, and opening the system scalds; let it cool below {WarmestEngine}."));
         }
 
         return coolant.Celsius < -40 || ambient.Kilopascals is < 20 or > 110
-            ? Answer<VacuumFill>.Refused(Text($"{coolant} and an air pressure of {ambient} are not found in a bay; check the temperature, and that the barometer is absolute."))
+            ? Answer.None<VacuumFill>(Text($"{coolant} and an air pressure of {ambient} are not found in a bay; check the temperature, and that the barometer is absolute."))
             : new VacuumFill(ambient, coolant);
     }
 
     /// <summary>The absolute pressure behind a vacuum reading.</summary>
     public Answer<VacuumReading> Reading(Pressure vacuum) => vacuum > Ambient
-        ? Answer<VacuumReading>.Refused(Text(
+        ? Answer.None<VacuumReading>(Text(
             $"A vacuum of {vacuum.InchesOfMercury:0.#} inHg is more than the weather allows here ({Ambient.InchesOfMercury:0.#} inHg, {Ambient}): check the gauge's zero, its unit, the altitude, and that the reading is not absolute."))
         : new VacuumReading(this, Pressure.FromPascals(Ambient.Pascals - vacuum.Pascals));
 

@@ -26,19 +26,19 @@ public sealed record WarmupLog(IReadOnlyList<WarmupReading> Readings)
         var seconds = table.Seconds();
         if (!seconds.Found)
         {
-            return Answer<WarmupLog>.Refused(seconds.Refusal);
+            return Answer.None<WarmupLog>(seconds.Sentence);
         }
 
         if (table.Rows.Count < FewestReadings)
         {
-            return Answer<WarmupLog>.Refused($"{table.Source}: there are {table.Rows.Count} readings and a warm-up needs {FewestReadings} or more; log from cold until the fan has run.");
+            return Answer.None<WarmupLog>($"{table.Source}: there are {table.Rows.Count} readings and a warm-up needs {FewestReadings} or more; log from cold until the fan has run.");
         }
 
         var raw = table.IndexOf("pid_05");
         var engine = TemperatureColumn.Find(table, "engine") ?? TemperatureColumn.Find(table, "T");
         if (engine is null && raw < 0)
         {
-            return Answer<WarmupLog>.Refused($"{table.Source}: the engine's temperature is missing; name its column engine_C, engine_F, T_C or pid_05.");
+            return Answer.None<WarmupLog>($"{table.Source}: the engine's temperature is missing; name its column engine_C, engine_F, T_C or pid_05.");
         }
 
         var heater = TemperatureColumn.Find(table, "heater");
@@ -51,7 +51,7 @@ public sealed record WarmupLog(IReadOnlyList<WarmupReading> Readings)
             var celsius = engine?.At(table, i)?.Celsius ?? (engine is null && table.Rows[i].Cells[raw] is { Value: >= 0 and <= 255 } read ? read.Value - 40 : null);
             if (celsius is not { } temperature)
             {
-                return Answer<WarmupLog>.Refused(table.At(i, $"the engine's temperature is missing or impossible; write it in column {engine?.Name ?? "pid_05"}, or take the line out."));
+                return Answer.None<WarmupLog>(table.At(i, $"the engine's temperature is missing or impossible; write it in column {engine?.Name ?? "pid_05"}, or take the line out."));
             }
 
             readings.Add(new WarmupReading(
@@ -63,7 +63,7 @@ public sealed record WarmupLog(IReadOnlyList<WarmupReading> Readings)
         {
             if (WrongUnit(table, column) is { } sentence)
             {
-                return Answer<WarmupLog>.Refused(sentence);
+                return Answer.None<WarmupLog>(sentence);
             }
         }
 

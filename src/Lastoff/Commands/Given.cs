@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Lastoff.Core;
 using Lastoff.Core.Fluids;
 
 namespace Lastoff.Commands;
@@ -54,7 +55,7 @@ internal static class Given
     };
 
     /// <summary>The value, or the failure with its sentence.</summary>
-    public static T OrFail<T>(this Answer<T> answer) where T : class => answer.Found ? answer.Value : throw new Failure(answer.Refusal);
+    public static T OrFail<T>(this Answer<T> answer) where T : class => answer.Found ? answer.Value : throw new Failure(answer.Sentence);
 
     private static Failure Unreadable(string option, string text, string what, string how) => new($"{option} “{text}” is not {what}; write {how}.");
 }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Lastoff.Core;
 using Lastoff.Core.Joints;
 
 namespace Lastoff.Commands;

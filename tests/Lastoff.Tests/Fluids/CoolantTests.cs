@@ -61,9 +61,9 @@ public class CoolantTests
     [InlineData(-1, "0")]
     [InlineData(double.NaN, "0")]
     public void A_mixture_outside_the_table_is_refused_with_the_tables_end(double percent, string end) =>
-        Assert.Contains(end, Coolant.FromVolumePercent(Glycol.Ethylene, percent).Refusal);
+        Assert.Contains(end, Coolant.FromVolumePercent(Glycol.Ethylene, percent).Sentence);
 
     [Fact]
     public void A_reading_in_the_wrong_unit_is_refused() =>
-        Assert.Contains("°C or °F", Coolant.FromRefractometer(Glycol.Ethylene, Temperature.FromCelsius(-58)).Refusal);
+        Assert.Contains("°C or °F", Coolant.FromRefractometer(Glycol.Ethylene, Temperature.FromCelsius(-58)).Sentence);
 }

@@ -26,7 +26,7 @@ public class DilutionTests
     [InlineData(5, 4.999, 1000, 500, "More than 50")]
     [InlineData(5, 0.4, 1000, 0, "never reaches nothing")]
     public void Changes_that_cannot_help_are_refused(double holds, double retained, double start, double target, string says) =>
-        Assert.Contains(says, Dilution.Of(holds, retained, start, target).Refusal);
+        Assert.Contains(says, Dilution.Of(holds, retained, start, target).Sentence);
 
     // The published figures themselves: act from 500 ppm, allowed up to 1000 ppm, 2000 ppm halves bearing life; glycol none, 0.5 % very bad.
     [Theory]

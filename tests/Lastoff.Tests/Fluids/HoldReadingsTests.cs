@@ -1,3 +1,4 @@
+using Lastoff.Core;
 using Lastoff.Core.Fluids;
 
 namespace Lastoff.Tests.Fluids;
@@ -29,7 +30,7 @@ public class HoldReadingsTests
     [InlineData("t_s,t_s,p_kPa_abs\n0,0,17", "there twice")]
     public void Bad_readings_get_one_sentence_that_names_file_and_line(string text, string says)
     {
-        var refusal = Read(text, null).Refusal;
+        var refusal = Read(text, null).Sentence;
         Assert.NotNull(refusal);
         Assert.Contains("hold.csv", refusal);
         Assert.Contains(says, refusal);
@@ -42,7 +43,7 @@ public class HoldReadingsTests
     [InlineData("t_s,p_kPa_gauge\n0,84\n60,84", HoldKind.Vacuum, "p_kPa_vacuum")]
     [InlineData("t_s,p_kPa_abs\n0,185\n60,185", HoldKind.Vacuum, "p_kPa_vacuum")]
     [InlineData("t_s,p_psi_abs\n0,14\n60,14", HoldKind.Pressure, "p_psi_gauge")]
-    public void Gauge_mixed_up_with_absolute_is_noticed(string text, HoldKind kind, string column) => Assert.Contains(column, Read(text, kind).Refusal);
+    public void Gauge_mixed_up_with_absolute_is_noticed(string text, HoldKind kind, string column) => Assert.Contains(column, Read(text, kind).Sentence);
 
     [Fact]
     public void A_shallow_absolute_pressure_is_noted() =>
@@ -74,6 +75,6 @@ public class HoldReadingsTests
     private static Answer<HoldReadings> Read(string text, HoldKind? kind)
     {
         var table = ReadingTable.Read(text, "hold.csv");
-        return table.Found ? HoldReadings.From(table.Value, Atmosphere.SeaLevel, kind) : Answer<HoldReadings>.Refused(table.Refusal);
+        return table.Found ? HoldReadings.From(table.Value, Atmosphere.SeaLevel, kind) : Answer.None<HoldReadings>(table.Sentence);
     }
 }

@@ -75,7 +75,7 @@ public class RefillTests
     [InlineData(10, 5, 130, 50)]
     [InlineData(10, 5, 30, double.NaN)]
     public void Volumes_and_strengths_that_cannot_be_are_refused(double capacity, double drained, double now, double target) =>
-        Assert.NotNull(Refill.Of(capacity, drained, now, target).Refusal);
+        Assert.NotNull(Refill.Of(capacity, drained, now, target).Sentence);
 
     // Against trying every split of the drains on a grid: none leaves as little with less fluid poured.
     [Fact]
@@ -106,7 +106,7 @@ public class RefillTests
 
     [Fact]
     public void A_flush_says_what_does_not_fit_at_last() =>
-        Assert.Contains("5 L of concentrate", FlushPlan.Of(10, 4, 5, 50).Refusal);
+        Assert.Contains("5 L of concentrate", FlushPlan.Of(10, 4, 5, 50).Sentence);
 
     [Fact]
     public void Whole_containers_are_enough_and_least_by_trying_all() =>

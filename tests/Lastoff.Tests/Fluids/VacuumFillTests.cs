@@ -1,4 +1,5 @@
 using CsCheck;
+using Lastoff.Core;
 using Lastoff.Core.Fluids;
 
 namespace Lastoff.Tests.Fluids;
@@ -27,14 +28,14 @@ public class VacuumFillTests
     public void The_same_reading_is_deep_enough_higher_up() => Assert.Equal(VacuumJudgement.Deep, Reading(22, 1500).Value!.Judgement);
 
     [Fact]
-    public void More_than_the_weather_allows_is_refused() => Assert.Contains("more than the weather allows", Reading(26, 1500).Refusal);
+    public void More_than_the_weather_allows_is_refused() => Assert.Contains("more than the weather allows", Reading(26, 1500).Sentence);
 
     [Theory]
     [InlineData(41)]
     [InlineData(90)]
     [InlineData(120)]
     public void A_hot_engine_is_refused_with_the_reason(double celsius) =>
-        Assert.Matches("hot engine: at .*(steam|boiling hot)", VacuumFill.Of(Atmosphere.SeaLevel, Temperature.FromCelsius(celsius)).Refusal);
+        Assert.Matches("hot engine: at .*(steam|boiling hot)", VacuumFill.Of(Atmosphere.SeaLevel, Temperature.FromCelsius(celsius)).Sentence);
 
     [Fact]
     public void Wet_or_dry_the_air_left_lies_between_none_and_the_pressures_share() =>

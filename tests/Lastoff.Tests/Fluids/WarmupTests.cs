@@ -74,7 +74,7 @@ public class WarmupTests
     public void Bad_logs_get_one_sentence(string text, string says)
     {
         var table = ReadingTable.Read(text, "warm.csv");
-        var refusal = table.Found ? WarmupLog.From(table.Value).Refusal : table.Refusal;
+        var refusal = table.Found ? WarmupLog.From(table.Value).Sentence : table.Sentence;
         Assert.Contains(says, refusal);
         Assert.DoesNotContain("\n", refusal);
     }

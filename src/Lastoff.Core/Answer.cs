@@ -1,24 +1,30 @@
 using System.Diagnostics.CodeAnalysis;
 
-namespace Lastoff.Core.Joints;
+namespace Lastoff.Core;
 
 /// <summary>A computed value, or the one sentence that says why there is none.</summary>
 public sealed class Answer<T> where T : notnull
 {
-    private readonly T? _value;
+    internal Answer(T? value, string? sentence) => (Value, Sentence) = (value, sentence);
 
-    internal Answer(T? value, string? sentence) => (_value, Sentence) = (value, sentence);
+    public T? Value { get; }
 
     /// <summary>Null when there is a value.</summary>
     public string? Sentence { get; }
 
+    [MemberNotNullWhen(true, nameof(Value))]
+    [MemberNotNullWhen(false, nameof(Sentence))]
+    public bool Found => Sentence is null;
+
+    public static implicit operator Answer<T>(T value) => new(value, null);
+
     public bool TryGet([NotNullWhen(true)] out T? value, [NotNullWhen(false)] out string? sentence)
     {
-        (value, sentence) = (_value, Sentence);
-        return sentence is null;
+        (value, sentence) = (Value, Sentence);
+        return Found;
     }
 
-    public T Or(Func<string, T> otherwise) => TryGet(out var value, out var sentence) ? value : otherwise(sentence);
+    public T Or(Func<string, T> otherwise) => Found ? Value : otherwise(Sentence);
 }
 
 public static class Answer
