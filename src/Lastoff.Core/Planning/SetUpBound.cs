@@ -10,6 +10,9 @@ internal sealed class SetUpBound
 {
     private const int GroupSize = 4;
 
+    /// <summary>How many times the entries the one table of all places may have: cut short, it gives away most.</summary>
+    private const int PlaceEntries = 10;
+
     private readonly OneWay _problem;
     private readonly int _entries;
     private readonly int[] _order;
@@ -58,7 +61,7 @@ internal sealed class SetUpBound
     }
 
     private VisitTable Full(int[] classOf, long[,] change) =>
-        new(classOf, change, ClassOfEnd(classOf), _order, _followers, _keys, _entries);
+        new(classOf, change, ClassOfEnd(classOf), _order, _followers, _keys, PlaceEntries * _entries);
 
     private int ClassOfEnd(int[] classOf) => _problem.EndKey == OneWay.AnyKey ? -1 : classOf[_problem.EndKey];
 
