@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
+using Lastoff.Core;
 using Lastoff.Core.Fluids;
 
 namespace Lastoff.Commands;
