@@ -20,7 +20,4 @@ public static class TroubleCode
 
     /// <summary>What a code says, or nothing when it is not one of cooling.</summary>
     public static string? Meaning(string code) => Meanings.GetValueOrDefault(code.Trim());
-
-    /// <summary>The code in the two bytes of a diagnostics answer: two bits for the letter, then four digits.</summary>
-    public static string FromBytes(byte high, byte low) => $"{"PCBU"[high >> 6]}{(high >> 4) & 3}{high & 15:X}{low:X2}";
 }

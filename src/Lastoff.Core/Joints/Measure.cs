@@ -1,5 +1,4 @@
 using System.Collections.Frozen;
-using System.Globalization;
 
 namespace Lastoff.Core.Joints;
 
@@ -49,15 +48,8 @@ public sealed class Measure
     public bool TryRead(string text, out double value)
     {
         value = 0;
-        var trimmed = text.Trim();
-        var end = 0;
-        while (end < trimmed.Length && (char.IsAsciiDigit(trimmed[end]) || trimmed[end] is '.' or '-' or '+'))
-        {
-            end++;
-        }
-
-        if (!double.TryParse(trimmed[..end], NumberStyles.Float, CultureInfo.InvariantCulture, out var number)
-            || !_factors.TryGetValue(Plain(trimmed[end..]), out var factor)
+        if (!NumberWithUnit.TrySplit(text, out var number, out var unit)
+            || !_factors.TryGetValue(Plain(unit), out var factor)
             || !double.IsFinite(number * factor))
         {
             return false;

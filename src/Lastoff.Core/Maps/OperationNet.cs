@@ -62,9 +62,6 @@ public sealed class OperationNet
     /// <exception cref="KeyNotFoundException">The map has no such operation.</exception>
     public int Find(OperationKind kind, string target) => _index[(kind, target)];
 
-    /// <summary>The operations any way of which mentions this one.</summary>
-    public IReadOnlyList<int> MentionedBy(int operation) => _neededBy[operation];
-
     /// <summary>The renewal with this identifier, the new part of a possible goal included; null when the map has none.</summary>
     public Renewal? RenewalNamed(string id) =>
         RenewalsFor.Values.SelectMany(r => r).FirstOrDefault(r => r.Id == id)

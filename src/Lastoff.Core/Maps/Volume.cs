@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Lastoff.Core.Maps;
 
 /// <summary>Reads an amount of fluid with its unit.</summary>
@@ -25,21 +23,12 @@ public static class Volume
     public static bool TryParseLitres(string text, out double litres)
     {
         litres = 0;
-        var trimmed = text.Trim();
-        var end = 0;
-        while (end < trimmed.Length && (char.IsAsciiDigit(trimmed[end]) || trimmed[end] is '.' or '-' or '+'))
-        {
-            end++;
-        }
-
-        if (!double.TryParse(trimmed[..end], NumberStyles.Float, CultureInfo.InvariantCulture, out var value)
-            || !double.IsFinite(value)
-            || !Litres.TryGetValue(trimmed[end..].Trim(), out var unit))
+        if (!NumberWithUnit.TrySplit(text, out var value, out var unit) || !Litres.TryGetValue(unit, out var factor))
         {
             return false;
         }
 
-        litres = value * unit;
+        litres = value * factor;
         return true;
     }
 }

@@ -87,12 +87,9 @@ public class WarmupTests
         Assert.Equal(20, log.Readings[0].EngineCelsius);
     }
 
-    // 0x01 0x28 is P0128 by the standard's packing: two bits of letter, two of digit, three hexadecimal digits.
     [Fact]
-    public void Trouble_codes_are_unpacked_as_published()
+    public void Only_trouble_codes_of_cooling_are_told()
     {
-        Assert.Equal("P0128", TroubleCode.FromBytes(0x01, 0x28));
-        Assert.Equal("U3FFF", TroubleCode.FromBytes(0xFF, 0xFF));
         Assert.Contains("thermostat", TroubleCode.Meaning("p0128"));
         Assert.Null(TroubleCode.Meaning("P0300"));
     }

@@ -35,19 +35,30 @@ public sealed class RunningServer : IAsyncDisposable
     /// <summary>Kills the server without warning and starts it again on the same folder.</summary>
     public async Task KillAndRestart()
     {
-        _process.Kill(entireProcessTree: true);
-        await _process.WaitForExitAsync();
-        _process.Dispose();
+        await KillAsync();
+        _process = await Serve(Address, _data);
+    }
+
+    /// <summary>Kills the server, takes its records away and starts it again: a machine set up anew.</summary>
+    public async Task LoseEverything()
+    {
+        await KillAsync();
+        Directory.Delete(_data, recursive: true);
         _process = await Serve(Address, _data);
     }
 
     public async ValueTask DisposeAsync()
     {
         Client.Dispose();
+        await KillAsync();
+        Directory.Delete(_data, recursive: true);
+    }
+
+    private async Task KillAsync()
+    {
         _process.Kill(entireProcessTree: true);
         await _process.WaitForExitAsync();
         _process.Dispose();
-        Directory.Delete(_data, recursive: true);
     }
 
     private static async Task<Process> Serve(Uri address, string data)

@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace Lastoff.Core.Fluids;
+namespace Lastoff.Core;
 
 /// <summary>Splits "25inHg", "6.8 L", "1e-4Pa·m3/s", "-12 °C" into number and unit.</summary>
 public static class NumberWithUnit
