@@ -72,7 +72,7 @@ public static class Fold
         standing.Asked.AddRange((doubts?.After(standing) ?? []).Select(sentence => new Question(entry.Id, entry.By, sentence)));
         if (act is Moved { Despite: { } reason } told && !string.IsNullOrWhiteSpace(reason))
         {
-            standing.Against.Add($"{entry.By} recorded “{standing.Net.Operations[standing.Net.Find(told.Move.Operation(), told.Target)].Name}” ({entry.Kind.Replace('-', ' ')}) against the map: {reason}");
+            standing.Against.Add($"{entry.By} recorded “{standing.Net.Operations[standing.Net.Find(told.Move.Operation(), told.Target)].Name}” ({entry.Kind.Replace('-', ' ')}) against the map: {reason.Trim().TrimEnd('.')}.");
         }
     }
 
