@@ -24,6 +24,9 @@ public sealed record RoundTrip(
 
     public IReadOnlyList<TripPair> Pairs { get; init; } = [];
 
+    /// <summary>Waits that need nobody: a drain that runs, sealant that cures. Other work goes on meanwhile; what is left of them is waited for.</summary>
+    public IReadOnlyList<TripLag> Lags { get; init; } = [];
+
     /// <summary>What the set-ups consist of, when that is known: their ticks add up to <see cref="SetUp"/>, out and back.</summary>
     public IReadOnlyList<SetUpPart> SetUpParts { get; init; } = [];
 }
@@ -44,7 +47,15 @@ public sealed record TripWay(IReadOnlyList<OperationSet> Needs, long Out, long B
 /// <param name="SharedBack">The same for the work back.</param>
 public sealed record TripPair(int First, int Then, long SharedOut, long SharedBack);
 
-public readonly record struct TripStep(int Operation, int Way, long SetUp, long Work);
+/// <summary>A wait between two operations, one of which every way of the other needs.</summary>
+/// <param name="Before">The operation that is needed.</param>
+/// <param name="Then">The operation that needs it.</param>
+/// <param name="Out">On the way out <paramref name="Then"/> begins at least this many ticks after <paramref name="Before"/> has ended.</param>
+/// <param name="Back">On the way back <paramref name="Before"/> is reversed at least this many ticks after <paramref name="Then"/> has been.</param>
+public sealed record TripLag(int Before, int Then, long Out, long Back);
+
+/// <param name="Wait">Ticks that nothing can be done before this step, because something still runs by itself.</param>
+public readonly record struct TripStep(int Operation, int Way, long SetUp, long Work, long Wait = 0);
 
 /// <param name="LowerBound">No trip for the same problem costs less.</param>
 /// <param name="Unproven">Why the search stopped before a proof, or null when <paramref name="Cost"/> is proven least.</param>
