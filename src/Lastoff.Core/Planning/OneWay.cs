@@ -88,8 +88,12 @@ internal sealed class OneWay
     public long Work(int operation, OneWayWay way, ReadOnlySpan<ulong> done) =>
         PairedFirst[operation] >= 0 && Bits.Has(done, PairedFirst[operation]) ? way.Cost - Shared[operation] : way.Cost;
 
+    /// <summary>Whether all that may be done must be done, each in one way.</summary>
+    public bool HasNoChoice(Landmarks landmarks) =>
+        Bits.IsSubset(Allowed, landmarks.Forced) && Ways.All(ways => ways.Length <= 1 && ways.All(way => way.OneOf.Length == 0));
+
     /// <summary>Builds one direction of a trip, or null when its goals cannot all be met.</summary>
-    /// <param name="cost">Ticks charged for a way of an operation.</param>
+    /// <param name="cost">Ticks charged for a way of an operation, by its place among them; null when it may not be taken.</param>
     /// <param name="free">Operations done out of order: they need nothing before them, and nothing that was done in order rests on them.</param>
     public static OneWay? Of(
         RoundTrip trip,
@@ -98,7 +102,7 @@ internal sealed class OneWay
         IEnumerable<OperationSet> goals,
         OperationSet allowed,
         OperationSet free,
-        Func<int, TripWay, long> cost)
+        Func<int, int, long?> cost)
     {
         var setUp = outward ? trip.SetUp : Turned(trip.BackSetUp ?? trip.SetUp);
         var problem = new OneWay(trip.Ways.Count, setUp, outward ? trip.StartKey : AnyKey, outward ? AnyKey : trip.StartKey)
@@ -119,13 +123,13 @@ internal sealed class OneWay
         return problem.Compile(trip, [.. goals.Select(problem.Pack)], problem.Pack(allowed), free, cost) ? problem : null;
     }
 
-    private bool Compile(RoundTrip trip, ulong[][] goals, ulong[] allowed, OperationSet free, Func<int, TripWay, long> cost)
+    private bool Compile(RoundTrip trip, ulong[][] goals, ulong[] allowed, OperationSet free, Func<int, int, long?> cost)
     {
         for (var i = 0; i < Operations; i++)
         {
             var operation = i;
-            Ways[i] = Bits.Has(Start, i) ? [] : [.. trip.Ways[i].Select((way, at) => OneWayWay.Of(
-                at, way.Key, cost(operation, way), free.Contains(operation) ? [] : way.Needs.Select(need => Pack(need.Except(free))), Start))];
+            Ways[i] = Bits.Has(Start, i) ? [] : [.. trip.Ways[i].Select((way, at) => (Way: way, At: at, Cost: cost(operation, at))).Where(way => way.Cost is not null).Select(way => OneWayWay.Of(
+                way.At, way.Way.Key, way.Cost!.Value, free.Contains(operation) ? [] : way.Way.Needs.Select(need => Pack(need.Except(free))), Start))];
         }
 
         var possible = Possible(allowed);

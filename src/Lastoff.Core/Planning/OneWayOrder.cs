@@ -27,6 +27,26 @@ internal static class OneWayOrder
         return problem.IsMet(done) ? cost + problem.Change(key, problem.EndKey) : null;
     }
 
+    /// <summary>The order of stays as steps, each by its cheapest open way with that tool at that place; null when some step has none.</summary>
+    public static IReadOnlyList<OneWayStep>? Of(OneWay problem, StayProblem stays, StayOrder order)
+    {
+        var steps = new List<OneWayStep>();
+        var done = (ulong[])problem.Start.Clone();
+        foreach (var (landmark, tool, place) in order.Steps())
+        {
+            var operation = stays.Operation[landmark];
+            if (problem.Ways[operation].Where(way => stays.ToolOf(way.Key) == tool && stays.PlaceOf(way.Key) == place && problem.IsOpen(way, done)).MinBy(way => way.Cost) is not { } way)
+            {
+                return null;
+            }
+
+            steps.Add(new OneWayStep(operation, way.Index));
+            Bits.Add(done, operation);
+        }
+
+        return steps;
+    }
+
     private static OneWayWay? FindWay(OneWay problem, OneWayStep step) =>
         Array.Find(problem.Ways[step.Operation], way => way.Index == step.Way);
 }

@@ -10,6 +10,7 @@ internal sealed class OneWaySearch
     private static readonly int[] BeamWidths = [1, 16, 128, 1024];
 
     private readonly OneWay _problem;
+    private readonly Landmarks _landmarks;
     private readonly OneWayMoves _moves;
     private readonly OneWayBound _bound;
     private readonly CancellationToken _cancel;
@@ -19,11 +20,11 @@ internal sealed class OneWaySearch
     private IReadOnlyList<OneWayStep> _best = [];
     private long _bestCost = long.MaxValue;
 
-    private OneWaySearch(OneWay problem, CancellationToken cancel, int tableEntries)
+    private OneWaySearch(OneWay problem, Landmarks landmarks, CancellationToken cancel, int tableEntries)
     {
         _problem = problem;
         _cancel = cancel;
-        var landmarks = new Landmarks(problem);
+        _landmarks = landmarks;
         _moves = new OneWayMoves(problem, landmarks);
         _bound = new OneWayBound(problem, landmarks, tableEntries);
         _set = new ulong[problem.Words];
@@ -34,19 +35,44 @@ internal sealed class OneWaySearch
     /// <param name="known">An order that is known to be legal, to start from; null when there is none.</param>
     public static OneWayResult Run(OneWay problem, int limit, int tableEntries, IReadOnlyList<OneWayStep>? known, CancellationToken cancel)
     {
-        var search = new OneWaySearch(problem, cancel, tableEntries);
+        var landmarks = new Landmarks(problem);
+        var best = new OneWayResult([], long.MaxValue, 0, 0);
         if (known is not null && OneWayOrder.CostOf(problem, known) is { } cost)
         {
-            search._best = known;
-            search._bestCost = cost;
+            best = best with { Order = known, Cost = cost };
         }
 
-        return search.Run(limit);
+        if (tableEntries > 0 && StayProblem.Of(problem, landmarks) is { } stays)
+        {
+            best = OfStays(problem, landmarks, stays, best, limit, tableEntries, cancel);
+        }
+
+        if (best.LowerBound == best.Cost || (best.HasOrder && best.LowerBound > 0 && problem.HasNoChoice(landmarks)))
+        {
+            return best;
+        }
+
+        var search = new OneWaySearch(problem, landmarks, cancel, tableEntries) { _best = best.Order, _bestCost = best.Cost };
+        return search.Run(best, limit);
     }
 
-    private OneWayResult Run(int limit)
+    /// <summary>The search of stays, which knows nothing of open choices: its order may not be legal, but its bound holds.</summary>
+    private static OneWayResult OfStays(OneWay problem, Landmarks landmarks, StayProblem stays, OneWayResult best, int limit, int tableEntries, CancellationToken cancel)
     {
-        var least = _bound.From(_problem.Start, _problem.StartKey);
+        var work = new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey);
+        var found = StaySearch.Run(stays, limit, tableEntries, best.Cost == long.MaxValue ? long.MaxValue : best.Cost - work, cancel);
+        best = best with { LowerBound = found.LowerBound == long.MaxValue ? 0 : Math.Min(best.Cost, work + found.LowerBound), States = found.States };
+        if (found.Order is { } order && OneWayOrder.Of(problem, stays, order) is { } steps && OneWayOrder.CostOf(problem, steps) is { } cost && cost < best.Cost)
+        {
+            best = best with { Order = steps, Cost = cost };
+        }
+
+        return best;
+    }
+
+    private OneWayResult Run(OneWayResult known, int limit)
+    {
+        var least = Math.Max(known.LowerBound, _bound.From(_problem.Start, _problem.StartKey));
         foreach (var width in BeamWidths)
         {
             if (least < _bestCost && (_bestCost == long.MaxValue || _states < limit / 4))
@@ -55,8 +81,8 @@ internal sealed class OneWaySearch
             }
         }
 
-        var bound = least < _bestCost ? BestFirst(Math.Max(limit - _states, limit / 4)) : _bestCost;
-        return new OneWayResult(_best, _bestCost, bound, _states);
+        var bound = least < _bestCost ? Math.Max(known.LowerBound, BestFirst(Math.Max(limit - _states, limit / 4))) : _bestCost;
+        return new OneWayResult(_best, _bestCost, Math.Min(bound, _bestCost), known.States + _states);
     }
 
     private void Beam(int width, int limit)

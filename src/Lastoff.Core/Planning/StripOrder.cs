@@ -19,7 +19,7 @@ internal sealed class StripOrder(RoundTrip trip, IReadOnlyList<OneWayStep> outwa
         var none = OperationSet.Empty(trip.Ways.Count);
         var barred = trip.Pairs.Where(pair => _undone.Contains(pair.Then)).Select(pair => pair.First);
         var allowed = OperationSet.Of(trip.Ways.Count, Enumerable.Range(0, trip.Ways.Count).Except(barred));
-        var problem = OneWay.Of(trip, true, _undone, [none.With(operation)], allowed, none, (_, way) => way.Out + way.Back);
+        var problem = OneWay.Of(trip, true, _undone, [none.With(operation)], allowed, none, (step, way) => trip.Ways[step][way].Out + trip.Ways[step][way].Back);
         if (problem is null || OneWaySearch.Run(problem, states, tableEntries: 0, null, ct) is not { HasOrder: true } found)
         {
             return null;

@@ -18,6 +18,8 @@ public sealed class TripSearch
 
     private const int TableEntriesOfALook = 200;
 
+    private const int StatesOfALook = 1000;
+
     private readonly RoundTrip _trip;
     private readonly CancellationToken _cancel;
     private readonly OperationSet _none;
@@ -51,11 +53,10 @@ public sealed class TripSearch
 
     private Trip? Solve()
     {
-        var waiting = new PriorityQueue<Node, (long Bound, int Number)>();
+        var waiting = new PriorityQueue<TripNode, (long Bound, int Number)>();
         var number = 0;
         var bound = long.MaxValue;
-        var root = new Node(_none, BarredFromTheStart(), 0);
-        waiting.Enqueue(root, (0, number));
+        waiting.Enqueue(new TripNode(_none, BarredFromTheStart(), [], 0), (0, number));
         while (waiting.TryDequeue(out var node, out _))
         {
             if (node.Bound >= _best?.Cost)
@@ -84,21 +85,21 @@ public sealed class TripSearch
                 continue;
             }
 
-            if (visit.Split is not { } operation)
+            if (visit.Split is not { } choice)
             {
                 bound = Math.Min(bound, visit.Bound);
                 continue;
             }
 
-            waiting.Enqueue(node with { With = node.With.With(operation), Bound = visit.Bound }, (visit.Bound, ++number));
-            waiting.Enqueue(node with { Without = node.Without.With(operation), Bound = visit.Bound }, (visit.Bound, ++number));
+            waiting.Enqueue(node.Taking(choice, _trip) with { Bound = visit.Bound }, (visit.Bound, ++number));
+            waiting.Enqueue(node.Leaving(choice) with { Bound = visit.Bound }, (visit.Bound, ++number));
         }
 
         return _best is null ? null : Finish(_best, bound, _none, null);
     }
 
     /// <summary>Searches both directions under a node's decisions; null when the goals cannot be met under them.</summary>
-    private (long Bound, int? Split)? Visit(Node node, int states)
+    private (long Bound, TripChoice? Split)? Visit(TripNode node, int states)
     {
         var outward = Run(OutOf(node), null, states);
         if (outward is null)
@@ -123,20 +124,20 @@ public sealed class TripSearch
         if (there == home || !back.HasOrder)
         {
             Keep(outward, back);
-            return (bound, null);
+            return (bound, bound < _best?.Cost ? Choices(node).Select(choice => (TripChoice?)choice).FirstOrDefault() : null);
         }
 
-        Keep(outward, Run(BackProblem(there, there.Select(One)), [.. _startOrder, .. outward.Order], states));
-        Keep(Run(OutProblem(home, home.Select(One)), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))], states), back);
+        Keep(outward, Run(BackProblem(node, there, there.Select(One)), [.. _startOrder, .. outward.Order], states));
+        Keep(Run(OutProblem(node, home, home.Select(One)), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))], states), back);
         var disputed = there.Except(home).Union(home.Except(there));
-        return (bound, disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back)));
+        return (bound, TripChoice.ToDo(disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back))));
     }
 
     /// <summary>
     /// Settles every choice of which one side cannot be better than what is known. When two sides of another choice both raise the bound, the
     /// node is split there; when none does, it is ready to be searched.
     /// </summary>
-    private IEnumerable<Node> Settle(Node node)
+    private IEnumerable<TripNode> Settle(TripNode node)
     {
         if (Visit(node, Math.Min(QuickStates, _left)) is not { } look)
         {
@@ -149,80 +150,68 @@ public sealed class TripSearch
             return [node with { IsSettled = true }];
         }
 
-        (Node With, Node Without)? split = null;
+        (TripChoice Choice, long Taken, long Left)? split = null;
         foreach (var choice in Choices(node))
         {
             _cancel.ThrowIfCancellationRequested();
-            var with = Bounded(node with { With = node.With.With(choice) });
-            var without = Bounded(node with { Without = node.Without.With(choice) });
-            if (with.Bound >= _best?.Cost || without.Bound >= _best?.Cost)
+            var taken = Bounded(node.Taking(choice, _trip));
+            var left = Bounded(node.Leaving(choice));
+            if (taken.Bound >= _best?.Cost || left.Bound >= _best?.Cost)
             {
-                node = with.Bound < without.Bound ? with : without;
+                node = taken.Bound < left.Bound ? taken : left;
                 if (node.Bound >= _best.Cost)
                 {
                     return [];
                 }
             }
-            else if (Math.Min(with.Bound, without.Bound) > Math.Max(node.Bound, split is { } known ? Math.Min(known.With.Bound, known.Without.Bound) : 0))
+            else if (Math.Min(taken.Bound, left.Bound) > Math.Max(node.Bound, split is { } known ? Math.Min(known.Taken, known.Left) : 0))
             {
-                split = (with, without);
+                split = (choice, taken.Bound, left.Bound);
             }
         }
 
         return split is { } sides
-            ? [sides.With with { Without = node.Without, With = node.With.Union(sides.With.With) }, sides.Without with { With = node.With, Without = node.Without.Union(sides.Without.Without) }]
+            ? [node.Taking(sides.Choice, _trip) with { Bound = sides.Taken }, node.Leaving(sides.Choice) with { Bound = sides.Left }]
             : [node with { IsSettled = true }];
     }
 
-    /// <summary>The operations that alternatives differ in, of which it is still open whether they are done.</summary>
-    private IEnumerable<int> Choices(Node node)
+    /// <summary>What is still open: whether an operation is done that alternatives differ in, and which way is taken, out and back.</summary>
+    private IEnumerable<TripChoice> Choices(TripNode node)
     {
-        if (OutOf(node) is not { } problem)
+        if (OutOf(node) is not { } outward || BackOf(node) is not { } back)
         {
             return [];
         }
 
-        var open = (ulong[])problem.Allowed.Clone();
-        Bits.TakeAway(open, new Landmarks(problem).Forced);
-        var named = new ulong[problem.Words];
-        foreach (var ways in problem.Ways)
-        {
-            foreach (var way in ways)
-            {
-                if (ways.Length > 1)
-                {
-                    Bits.AddAll(named, way.Must);
-                }
-
-                foreach (var set in way.OneOf)
-                {
-                    Bits.AddAll(named, set);
-                }
-            }
-        }
-
-        Bits.KeepOnly(open, named);
-        return Enumerable.Range(0, _all.Count).Where(operation => Bits.Has(open, operation));
+        return TripChoice.Open(outward)
+            .Concat(TripChoice.Ways(outward, isOut: true))
+            .Concat(TripChoice.Ways(back, isOut: false));
     }
 
-    private Node Bounded(Node node) => node with
+    private TripNode Bounded(TripNode node) => node with
     {
         Bound = OutOf(node) is { } outward && BackOf(node) is { } back ? Math.Max(node.Bound, LeastOf(outward) + LeastOf(back)) : long.MaxValue,
     };
 
-    private static long LeastOf(OneWay problem) =>
-        new OneWayBound(problem, new Landmarks(problem), TableEntriesOfALook).From(problem.Start, problem.StartKey);
+    private long LeastOf(OneWay problem)
+    {
+        var landmarks = new Landmarks(problem);
+        return StayProblem.Of(problem, landmarks) is { } stays
+            ? new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey) + new StayBound(stays, TableEntriesOfALook, StatesOfALook, _cancel).Root
+            : new OneWayBound(problem, landmarks, TableEntriesOfALook).From(problem.Start, problem.StartKey);
+    }
 
-    private OneWay? OutOf(Node node) => OutProblem(_all.Except(node.Without), _trip.Goals.Concat(node.With.Select(One)));
+    private OneWay? OutOf(TripNode node) => OutProblem(node, _all.Except(node.Without), _trip.Goals.Concat(node.With.Select(One)));
 
-    private OneWay? BackOf(Node node) => BackProblem(_all.Except(node.Without), _trip.Goals.Concat(node.With.Select(One)).Concat(_trip.Start.Select(One)));
+    private OneWay? BackOf(TripNode node) =>
+        BackProblem(node, _all.Except(node.Without), _trip.Goals.Concat(node.With.Select(One)).Concat(_trip.Start.Select(One)));
 
     /// <summary>With something done out of order, the way out is planned first, all work charged to it, and the way back from where it ends.</summary>
     private Trip? SolveOutOfOrder()
     {
         var least = _trip.Ways.Select(ways => ways.Min(way => way.Back)).ToArray();
         var outward = Run(OneWay.Of(_trip, true, _trip.Start, _trip.Goals, _all.Except(BarredFromTheStart()), _none,
-            (operation, way) => way.Out + least[operation]), null, _left / 3);
+            (operation, way) => _trip.Ways[operation][way].Out + least[operation]), null, _left / 3);
         if (outward is not { HasOrder: true })
         {
             return null;
@@ -231,7 +220,7 @@ public sealed class TripSearch
         var undone = _trip.Start.Union(Done(outward));
         var inOrder = OperationSet.Of(_all.Count, TripOrder.Legal(_trip, undone).Select(step => step.Operation));
         var free = undone.Except(inOrder);
-        var back = Run(OneWay.Of(_trip, false, _none, undone.Select(One), undone, free, (_, way) => way.Back), null, _left / 3);
+        var back = Run(OneWay.Of(_trip, false, _none, undone.Select(One), undone, free, (operation, way) => _trip.Ways[operation][way].Back), null, _left / 3);
         var bound = outward.LowerBound + _trip.Start.Sum(operation => least[operation]) - _trip.Pairs.Sum(pair => pair.SharedBack);
         return back is not { HasOrder: true } ? null : Finish(new Candidate(outward.Order, back.Order, 0), bound, free,
             "Something was done out of order, so the way back is a good one but not proven best.");
@@ -274,11 +263,11 @@ public sealed class TripSearch
         return result.LowerBound == long.MaxValue ? null : result;
     }
 
-    private OneWay? OutProblem(OperationSet allowed, IEnumerable<OperationSet> goals) =>
-        OneWay.Of(_trip, true, _trip.Start, goals, allowed, _none, (operation, way) => way.Out + _shift[operation]);
+    private OneWay? OutProblem(TripNode node, OperationSet allowed, IEnumerable<OperationSet> goals) => OneWay.Of(_trip, true, _trip.Start, goals, allowed, _none,
+        (operation, way) => node.IsClosed(operation, way, isOut: true) ? null : _trip.Ways[operation][way].Out + _shift[operation]);
 
-    private OneWay? BackProblem(OperationSet allowed, IEnumerable<OperationSet> goals) =>
-        OneWay.Of(_trip, false, _none, goals, allowed, _none, (operation, way) => way.Back - _shift[operation]);
+    private OneWay? BackProblem(TripNode node, OperationSet allowed, IEnumerable<OperationSet> goals) => OneWay.Of(_trip, false, _none, goals, allowed, _none,
+        (operation, way) => node.IsClosed(operation, way, isOut: false) ? null : _trip.Ways[operation][way].Back - _shift[operation]);
 
     /// <summary>The first of a pair can no longer be done when the second is done already.</summary>
     private OperationSet BarredFromTheStart() => OperationSet.Of(_all.Count,
@@ -302,13 +291,6 @@ public sealed class TripSearch
         }
 
         return shift;
-    }
-
-    /// <summary>A part of all trips: those that do every operation of one set and none of another.</summary>
-    private sealed record Node(OperationSet With, OperationSet Without, long Bound)
-    {
-        /// <summary>Whether its choices have been gone through.</summary>
-        public bool IsSettled { get; init; }
     }
 
     private sealed record Candidate(IReadOnlyList<OneWayStep> Out, IReadOnlyList<OneWayStep> Back, long Cost);

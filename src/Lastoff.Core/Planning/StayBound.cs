@@ -1,0 +1,321 @@
+namespace Lastoff.Core.Planning;
+
+/// <summary>What the set-ups still cost at least, were every tool carried over at every change of place.</summary>
+/// <remarks>
+/// Then each use costs the same wherever it comes in the order, so a last use is made at once, and the problem shrinks to a few states. It is
+/// solved exactly and every answer is remembered, as long as that takes few states; past that a sum of tables stands in.
+/// </remarks>
+internal sealed class StayBound
+{
+    /// <summary>When the answer for the whole way takes more states than this, later answers come from the tables.</summary>
+    private const int FewStates = 3000;
+
+    private const int StatesOfOneAnswer = 500;
+
+    private readonly StayProblem _problem;
+    private readonly long _use;
+    private readonly long[,] _go;
+    private readonly VisitTable[] _tables;
+    private readonly SetIndex _known;
+    private readonly List<(long Least, bool IsExact)> _answers = [];
+    private readonly SetIndex _met;
+    private readonly List<State> _states = [];
+    private readonly PriorityQueue<int, (long Least, long ToGo, int State)> _waiting = new();
+    private readonly List<int> _expanded = [];
+    private readonly ulong[] _closed;
+    private readonly ulong[] _after;
+    private readonly ulong[] _left;
+    private readonly ulong[] _next;
+    private readonly bool _hasFewStates;
+
+    /// <param name="entries">How many entries a table may have.</param>
+    /// <param name="states">How many states may be spent on the bound for the whole way.</param>
+    public StayBound(StayProblem problem, int entries, int states, CancellationToken cancel)
+    {
+        _problem = problem;
+        (_known, _met) = (new SetIndex(problem.Words), new SetIndex(problem.Words));
+        (_closed, _after, _left, _next) = (new ulong[problem.Words], new ulong[problem.Words], new ulong[problem.Words], new ulong[problem.Words]);
+        _use = Math.Min(problem.Take, Nearest(problem.Go));
+        _go = BeyondTheUse();
+        _tables = Tables(entries);
+        (Root, _hasFewStates) = FromStart(Math.Min(states, FewStates), cancel);
+        if (!_hasFewStates && states > FewStates)
+        {
+            Root = Math.Max(Root, FromStart(states, cancel).Least);
+        }
+    }
+
+    /// <summary>The bound for the whole way.</summary>
+    public long Root { get; }
+
+    /// <param name="done">What is done, and what the pending uses will do.</param>
+    /// <param name="pending">How many uses are pending; where a change of place costs less than taking up a tool, each may yet give some of its ticks back.</param>
+    public long From(ReadOnlySpan<ulong> done, int place, int pending)
+    {
+        done.CopyTo(_closed);
+        var paid = Close(_closed, place) - pending * (_problem.Take - _use);
+        if (!_hasFewStates)
+        {
+            return paid + OfTables(_closed, place);
+        }
+
+        if (_known.Find(_closed, place) is >= 0 and var known && _answers[known].IsExact)
+        {
+            return paid + _answers[known].Least;
+        }
+
+        Begin();
+        Meet(_closed, place, 0, -1);
+        return paid + Solve(StatesOfOneAnswer, CancellationToken.None).Least;
+    }
+
+    private (long Least, bool IsExact) FromStart(int states, CancellationToken cancel)
+    {
+        Begin();
+        for (var place = 0; place < _problem.Places; place++)
+        {
+            if (_problem.Start < 0 || _problem.Start == place)
+            {
+                Array.Clear(_next);
+                Meet(_next, place, Close(_next, place), -1);
+            }
+        }
+
+        return Solve(states, cancel);
+    }
+
+    /// <summary>Bare-handed work and last uses at a place, done at once; returns the ticks.</summary>
+    private long Close(ulong[] done, int place)
+    {
+        var ticks = 0L;
+        for (var moved = true; moved;)
+        {
+            moved = _problem.Work[StayProblem.Hand, place] is { } byHand && _problem.Do(done, byHand);
+            for (var tool = 1; tool < _problem.Tools; tool++)
+            {
+                if (_problem.Work[tool, place] is { } work && _problem.IsLastUse(done, work, _after))
+                {
+                    _after.CopyTo(done, 0);
+                    ticks += _use;
+                    moved = true;
+                }
+            }
+        }
+
+        return ticks;
+    }
+
+    private void Begin()
+    {
+        _met.Clear();
+        _states.Clear();
+        _waiting.Clear();
+        _expanded.Clear();
+    }
+
+    private void Meet(ReadOnlySpan<ulong> done, int place, long cost, int parent)
+    {
+        var number = _met.Add(done, place);
+        if (number == _states.Count)
+        {
+            _states.Add(new State(cost, Math.Max(OfTables(done, place), Remembered(done, place)), parent));
+        }
+        else if (cost >= _states[number].Cost)
+        {
+            return;
+        }
+        else
+        {
+            _states[number] = _states[number] with { Cost = cost, Parent = parent };
+        }
+
+        _waiting.Enqueue(number, (cost + _states[number].ToGo, _states[number].ToGo, number));
+    }
+
+    private long Remembered(ReadOnlySpan<ulong> done, int place) => _known.Find(done, place) is >= 0 and var known ? _answers[known].Least : 0;
+
+    private (long Least, bool IsExact) Solve(int limit, CancellationToken cancel)
+    {
+        var least = 0L;
+        var end = -1;
+        while (_waiting.TryDequeue(out var state, out var order))
+        {
+            if (order.Least != _states[state].Cost + _states[state].ToGo)
+            {
+                continue;
+            }
+
+            least = Math.Max(least, order.Least);
+            if (IsAnswered(state))
+            {
+                end = state;
+                break;
+            }
+
+            if (_expanded.Count >= limit)
+            {
+                break;
+            }
+
+            cancel.ThrowIfCancellationRequested();
+            _expanded.Add(state);
+            Expand(state);
+        }
+
+        Remember(end, least);
+        return (least, end >= 0);
+    }
+
+    private bool IsAnswered(int state) =>
+        Bits.IsSubset(_problem.All, _met[state])
+        || (_known.Find(_met[state], _met.TagOf(state)) is >= 0 and var known && _answers[known].IsExact);
+
+    private void Expand(int state)
+    {
+        var place = _met.TagOf(state);
+        var cost = _states[state].Cost;
+        for (var tool = 1; tool < _problem.Tools; tool++)
+        {
+            _met[state].CopyTo(_next);
+            if (_problem.Work[tool, place] is { } work && _problem.Do(_next, work))
+            {
+                Meet(_next, place, cost + _use + Close(_next, place), state);
+            }
+        }
+
+        for (var to = 0; to < _problem.Places; to++)
+        {
+            _met[state].CopyTo(_next);
+            if (to != place && HasWork(_next, to))
+            {
+                Meet(_next, to, cost + _go[place, to] + Close(_next, to), state);
+            }
+        }
+    }
+
+    private bool HasWork(ulong[] done, int place)
+    {
+        for (var tool = 0; tool < _problem.Tools; tool++)
+        {
+            if (_problem.Work[tool, place] is { } work)
+            {
+                done.CopyTo(_after, 0);
+                if (_problem.Do(_after, work))
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
+    }
+
+    private void Remember(int end, long least)
+    {
+        foreach (var state in _expanded)
+        {
+            Note(state, Math.Max(_states[state].ToGo, least - _states[state].Cost), isExact: false);
+        }
+
+        for (var state = end; state >= 0; state = _states[state].Parent)
+        {
+            Note(state, least - _states[state].Cost, isExact: true);
+        }
+    }
+
+    private void Note(int state, long least, bool isExact)
+    {
+        var number = _known.Add(_met[state], _met.TagOf(state));
+        if (number == _answers.Count)
+        {
+            _answers.Add((least, isExact));
+        }
+        else if (!_answers[number].IsExact && (isExact || least > _answers[number].Least))
+        {
+            _answers[number] = (least, isExact);
+        }
+    }
+
+    private long OfTables(ReadOnlySpan<ulong> done, int place)
+    {
+        for (var i = 0; i < _left.Length; i++)
+        {
+            _left[i] = _problem.All[i] & ~done[i];
+        }
+
+        if (Bits.Next(_left, 0) < 0)
+        {
+            return _problem.End < 0 ? 0 : _go[place, _problem.End];
+        }
+
+        var sum = 0L;
+        foreach (var table in _tables)
+        {
+            sum += table.From(_left, place);
+        }
+
+        return sum;
+    }
+
+    private static long Nearest(long[,] go)
+    {
+        var least = long.MaxValue;
+        for (var i = 0; i < go.Length; i++)
+        {
+            var (from, to) = (i / go.GetLength(0), i % go.GetLength(0));
+            least = from == to ? least : Math.Min(least, go[from, to]);
+        }
+
+        return least;
+    }
+
+    private long[,] BeyondTheUse()
+    {
+        var count = _problem.Places;
+        var go = new long[count, count];
+        for (var i = 0; i < count * count; i++)
+        {
+            go[i / count, i % count] = Math.Max(0, _problem.Go[i / count, i % count] - _use);
+        }
+
+        for (var via = 0; via < count; via++)
+        {
+            for (var i = 0; i < count * count; i++)
+            {
+                go[i / count, i % count] = Math.Min(go[i / count, i % count], go[i / count, via] + go[via, i % count]);
+            }
+        }
+
+        return go;
+    }
+
+    /// <summary>One table for the changes of place, and one for each tool at each place. A key here is a tool at a place; the first keys are the bare hand's.</summary>
+    private VisitTable[] Tables(int entries)
+    {
+        var count = _problem.Needs.Length;
+        var followers = new ulong[count][];
+        for (var i = 0; i < count; i++)
+        {
+            followers[i] = new ulong[_problem.Words];
+            for (var later = 0; later < count; later++)
+            {
+                if (Bits.Has(_problem.Needs[later], i))
+                {
+                    Bits.Add(followers[i], later);
+                }
+            }
+        }
+
+        int[] order = [.. Enumerable.Range(0, count).OrderByDescending(i => Bits.Count(_problem.Needs[i])).ThenBy(i => i)];
+        int[] keys = [.. Enumerable.Range(0, _problem.Tools * _problem.Places)];
+        int[][] keysOf = [.. Enumerable.Range(0, count).Select(i => keys.Where(key => _problem.Work[key / _problem.Places, key % _problem.Places] is { } work && Bits.Has(work, i)).ToArray())];
+        return
+        [
+            new VisitTable([.. keys.Select(key => key % _problem.Places)], _go, _problem.End, order, followers, keysOf, entries),
+            .. _problem.Uses.Select(use => new VisitTable(
+                [.. keys.Select(key => key == use.Tool * _problem.Places + use.Place ? 0 : 1)], new[,] { { 0, 0 }, { _use, 0 } }, -1, order, followers, keysOf, entries)),
+        ];
+    }
+
+    private readonly record struct State(long Cost, long ToGo, int Parent);
+}

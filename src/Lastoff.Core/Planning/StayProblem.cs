@@ -1,0 +1,202 @@
+using System.Numerics;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>One direction seen as stays at places: in a stay tools are taken up one after another, and a tool may be carried over to the next stay.</summary>
+/// <remarks>
+/// Only the landmarks and the order forced among them count, and only set-ups: taking up a tool (always the same ticks; the bare hand is free),
+/// going to another place. The landmarks are numbered anew from 0.
+/// </remarks>
+internal sealed class StayProblem
+{
+    public const int Hand = 0;
+    private const int MostUses = 128;
+
+    private StayProblem(int landmarks, int tools, int places)
+    {
+        Words = Math.Max(1, (landmarks + 63) / 64);
+        Tools = tools;
+        Places = places;
+        All = new ulong[Words];
+        Sole = new ulong[Words];
+        Needs = new ulong[landmarks][];
+        Work = new ulong[tools, places][];
+        UseOf = new int[tools, places];
+        Operation = new int[landmarks];
+        for (var i = 0; i < landmarks; i++)
+        {
+            Bits.Add(All, i);
+        }
+    }
+
+    public int Words { get; }
+    public int Tools { get; }
+    public int Places { get; }
+    /// <summary>The operation in the trip behind each landmark.</summary>
+    public int[] Operation { get; }
+    public ulong[] All { get; }
+    /// <summary>Landmarks that only one tool at one place can do.</summary>
+    public ulong[] Sole { get; }
+    public ulong[][] Needs { get; }
+    /// <summary>What each tool can do at each place; null when nothing.</summary>
+    public ulong[]?[,] Work { get; }
+    /// <summary>The number of a tool at a place among those with work, the bare hand left out; -1 for the others.</summary>
+    public int[,] UseOf { get; }
+    public IReadOnlyList<(int Tool, int Place)> Uses { get; private set; } = [];
+    public required Func<int, int> ToolOf { get; init; }
+    public required Func<int, int> PlaceOf { get; init; }
+    /// <summary>Ticks to take up a tool.</summary>
+    public long Take { get; private init; }
+    /// <summary>Ticks to go from one place to another.</summary>
+    public required long[,] Go { get; init; }
+    /// <summary>Where it begins, or -1 for anywhere.</summary>
+    public int Start { get; private init; }
+    /// <summary>Where it must end, or -1 for anywhere.</summary>
+    public int End { get; private init; }
+
+    /// <summary>The problem in this form, or null when its set-ups are not of this kind.</summary>
+    public static StayProblem? Of(OneWay problem, Landmarks landmarks)
+    {
+        if (!problem.Triangle || problem.SetUpParts is not [var tools, var places] || HandOf(problem, tools) is not { } hand)
+        {
+            return null;
+        }
+
+        var found = new StayProblem(Bits.Count(landmarks.Forced), tools.Change.GetLength(0), places.Change.GetLength(0))
+        {
+            Take = tools.Change.Cast<long>().Max(),
+            Go = places.Change,
+            ToolOf = key => tools.ClassOf[key] == hand ? Hand : tools.ClassOf[key] < hand ? tools.ClassOf[key] + 1 : tools.ClassOf[key],
+            PlaceOf = key => places.ClassOf[key],
+            Start = problem.StartKey == OneWay.AnyKey ? -1 : places.ClassOf[problem.StartKey],
+            End = problem.EndKey == OneWay.AnyKey ? -1 : places.ClassOf[problem.EndKey],
+        };
+        found.Fill(problem, landmarks);
+        return found.Uses.Count <= MostUses ? found : null;
+    }
+
+    public bool IsLeft(ReadOnlySpan<ulong> done, ReadOnlySpan<ulong> work) => !Bits.IsSubset(work, done);
+
+    public bool IsAvailable(int landmark, ReadOnlySpan<ulong> done) => Bits.IsSubset(Needs[landmark], done);
+
+    /// <summary>Does all of some work that can be done; returns whether that was anything.</summary>
+    public bool Do(Span<ulong> done, ulong[] work, StayOrder? order = null)
+    {
+        var any = false;
+        for (var moved = true; moved;)
+        {
+            moved = false;
+            for (var word = 0; word < Words; word++)
+            {
+                for (var rest = work[word] & ~done[word]; rest != 0; rest &= rest - 1)
+                {
+                    var i = (word << 6) + BitOperations.TrailingZeroCount(rest);
+                    if (IsAvailable(i, done))
+                    {
+                        Bits.Add(done, i);
+                        order?.Add(i);
+                        any = moved = true;
+                    }
+                }
+            }
+        }
+
+        return any;
+    }
+
+    /// <summary>Whether one more use does all that is left of this work, and some of it can be done in no other way. Then this use is needed, and best made at once.</summary>
+    public bool IsLastUse(ReadOnlySpan<ulong> done, ulong[] work, Span<ulong> after)
+    {
+        var sole = false;
+        var can = false;
+        for (var word = 0; word < Words; word++)
+        {
+            sole |= (work[word] & Sole[word] & ~done[word]) != 0;
+            for (var rest = work[word] & ~done[word]; rest != 0 && !can; rest &= rest - 1)
+            {
+                can = IsAvailable((word << 6) + BitOperations.TrailingZeroCount(rest), done);
+            }
+        }
+
+        if (!sole || !can)
+        {
+            return false;
+        }
+
+        done.CopyTo(after);
+        Do(after, work);
+        return !IsLeft(after, work);
+    }
+
+    /// <summary>The class of the bare hand: nothing is paid to change to it, and from it the same is paid for every tool. Read backwards, the other way round.</summary>
+    private static int? HandOf(OneWay problem, SetUpPart tools)
+    {
+        var outward = problem.EndKey == OneWay.AnyKey;
+        var hand = tools.ClassOf[outward ? problem.StartKey : problem.EndKey];
+        var take = tools.Change.Cast<long>().Max();
+        for (var a = 0; a < tools.Change.GetLength(0); a++)
+        {
+            for (var b = 0; b < tools.Change.GetLength(0); b++)
+            {
+                if (tools.Change[a, b] != (a == b || (outward ? b : a) == hand ? 0 : take))
+                {
+                    return null;
+                }
+            }
+        }
+
+        return hand;
+    }
+
+    private void Fill(OneWay problem, Landmarks landmarks)
+    {
+        var number = new int[problem.Operations];
+        var count = 0;
+        for (var i = Bits.Next(landmarks.Forced, 0); i >= 0; i = Bits.Next(landmarks.Forced, i + 1))
+        {
+            Operation[count] = i;
+            number[i] = count++;
+        }
+
+        for (var landmark = 0; landmark < count; landmark++)
+        {
+            var operation = Operation[landmark];
+            Needs[landmark] = new ulong[Words];
+            foreach (var before in Operation.Where(before => before != operation && Bits.Has(landmarks.UpTo(operation), before)))
+            {
+                Bits.Add(Needs[landmark], number[before]);
+            }
+
+            if (problem.PairedFirst[operation] is >= 0 and var first && Bits.Has(landmarks.Forced, first))
+            {
+                Bits.Add(Needs[landmark], number[first]);
+            }
+
+            int[] keys = [.. problem.Ways[operation].Select(way => way.Key).Distinct()];
+            foreach (var key in keys)
+            {
+                Bits.Add(Work[ToolOf(key), PlaceOf(key)] ??= new ulong[Words], landmark);
+            }
+
+            if (keys.Length == 1)
+            {
+                Bits.Add(Sole, landmark);
+            }
+        }
+
+        var uses = new List<(int Tool, int Place)>();
+        for (var tool = 0; tool < Tools; tool++)
+        {
+            for (var place = 0; place < Places; place++)
+            {
+                UseOf[tool, place] = tool == Hand || Work[tool, place] is null ? -1 : uses.Count;
+                if (UseOf[tool, place] >= 0)
+                {
+                    uses.Add((tool, place));
+                }
+            }
+        }
+
+        Uses = uses;
+    }
+}

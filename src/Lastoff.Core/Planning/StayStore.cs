@@ -1,0 +1,70 @@
+namespace Lastoff.Core.Planning;
+
+/// <summary>The states that a search of stays has met.</summary>
+/// <remarks>Of two with the same work, done or paid for, at the same place, the one with more pending uses can do all that the other can.</remarks>
+internal sealed class StayStore(StayProblem problem)
+{
+    private readonly int _words = problem.Words;
+    private readonly SetIndex _index = new(problem.Words);
+    private readonly List<int> _heads = [];
+    private ulong[] _done = new ulong[256 * problem.Words];
+    private StayState[] _states = new StayState[256];
+    private int[] _numbers = new int[256];
+
+    public int Count { get; private set; }
+
+    public ref StayState this[int state] => ref _states[state];
+
+    public ReadOnlySpan<ulong> DoneIn(int state) => _done.AsSpan(state * _words, _words);
+
+    /// <summary>How many landmarks are done or paid for.</summary>
+    public int WorkOf(int state) => Bits.Count(_index[_numbers[state]]);
+
+    /// <param name="all">What is done, and what is paid for.</param>
+    public bool IsOutdone(ReadOnlySpan<ulong> all, in StayState state)
+    {
+        for (var other = HeadOf(all, state); other >= 0; other = _states[other].Alike)
+        {
+            ref var known = ref _states[other];
+            if (!known.IsOutdone && known.Cost <= state.Cost && (state.Pending & ~known.Pending) == 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    public int Add(ReadOnlySpan<ulong> done, ReadOnlySpan<ulong> all, StayState state)
+    {
+        for (var other = HeadOf(all, state); other >= 0; other = _states[other].Alike)
+        {
+            ref var known = ref _states[other];
+            known.IsOutdone |= state.Cost <= known.Cost && (known.Pending & ~state.Pending) == 0;
+        }
+
+        if (Count == _states.Length)
+        {
+            Array.Resize(ref _states, 2 * Count);
+            Array.Resize(ref _numbers, 2 * Count);
+            Array.Resize(ref _done, 2 * Count * _words);
+        }
+
+        var number = _index.Add(all, Tag(state));
+        if (number == _heads.Count)
+        {
+            _heads.Add(-1);
+        }
+
+        state.Alike = _heads[number];
+        _heads[number] = Count;
+        _numbers[Count] = number;
+        done.CopyTo(_done.AsSpan(Count * _words));
+        _states[Count] = state;
+        return Count++;
+    }
+
+    private int HeadOf(ReadOnlySpan<ulong> all, in StayState state) => _index.Find(all, Tag(state)) is >= 0 and var number ? _heads[number] : -1;
+
+    private int Tag(in StayState state) => state.Place * problem.Tools + state.Carried;
+}
