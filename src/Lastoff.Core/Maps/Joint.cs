@@ -29,6 +29,8 @@ public sealed record Joint
     /// <summary>The supplies that must be safe before this joint is undone.</summary>
     public IReadOnlyList<string> Needs { get; init; } = [];
     public Reach Reach { get; init; } = Reach.Free;
+    /// <summary>What may go wrong when it is undone; null when nothing is known to.</summary>
+    public Risk? Risk { get; init; }
     public string? Caution { get; init; }
     public int Line { get; init; }
 }

@@ -113,6 +113,7 @@ internal sealed class MapFields(FaultList faults)
             MakeMinutes = fields.Number("make_min", 0),
             Needs = fields.Names("needs"),
             Reach = ReadReach(fields),
+            Risk = ReadRisk(fields),
             Caution = fields.Text("caution"),
             Line = mapping.Line,
         };
@@ -219,6 +220,23 @@ internal sealed class MapFields(FaultList faults)
         return null;
     }
 
+    private Risk? ReadRisk(YamlFields owner)
+    {
+        if (owner.Fields("risk", $"The risk of {owner.WhatInside}") is not { } fields)
+        {
+            return null;
+        }
+
+        foreach (var missing in new[] { "chance", "minutes" }.Where(field => !fields.Has(field)))
+        {
+            faults.Add(fields.At(missing), $"{fields.What} has no '{missing}'; write {{chance: 0.3, minutes: 15}} for 3 in 10 that it takes 15 minutes more.");
+        }
+
+        var risk = new Risk(fields.Number("chance", 0), fields.Number("minutes", 0), fields.Text("what") ?? Risk.Unnamed);
+        fields.Finish();
+        return risk;
+    }
+
     private static Aside? ReadAside(YamlFields part)
     {
         if (part.Fields("aside", $"The aside of {part.WhatInside}") is not { } fields)
@@ -262,7 +280,7 @@ internal sealed class MapFields(FaultList faults)
     {
         var fields = owner.At(mapping, path, $"An alternative of {owner.WhatInside}");
         var way = new ReachWay(
-            fields.Names("clear"), fields.Names("off"), fields.Choice<Position>("at"), ReadTool(fields, "with"), fields.Number("times", 1), mapping.Line);
+            fields.Names("clear"), fields.Names("off"), fields.Choice<Position>("at"), ReadTool(fields, "with"), fields.Number("times", 1), mapping.Line, ReadRisk(fields));
         fields.Finish();
         return way;
     }

@@ -5,7 +5,7 @@ namespace Lastoff.Core.Planning;
 /// <summary>A map's operations as a round trip: minutes become ticks, and each tool at each place becomes a key.</summary>
 /// <remarks>
 /// An opening is covered by whoever lays it bare, so its cover counts with that operation, out and back. A proof counts with the operation
-/// that makes it owed. A part that was laid aside and then taken off is covered and proved once.
+/// that makes it owed. What may go wrong counts on the way out only, with its chance times its minutes. A part that was laid aside and then taken off is covered and proved once.
 /// </remarks>
 public sealed class MapTrip
 {
@@ -24,6 +24,9 @@ public sealed class MapTrip
         return new RoundTrip(ways, goals, done, trip.Sum(parts), 0) { Pairs = [.. trip.Pairs()], SetUpParts = parts };
     }
 
+    /// <summary>What may go wrong this way, weighted by its chance.</summary>
+    public static long RiskTicks(Way way) => Ticks(way.Risk?.ExpectedMinutes ?? 0);
+
     public static long Ticks(double minutes) => (long)Math.Round(minutes * TicksPerMinute);
 
     /// <summary>The openings that an operation lays bare and its reverse closes, with this much undone besides: none when the part is laid aside as well, which is done before and reversed after.</summary>
@@ -40,7 +43,7 @@ public sealed class MapTrip
         var proofs = ProofTicks(operation.Target);
         return [.. operation.Ways.Select(way => new TripWay(
             [.. way.Needs],
-            Ticks(operation.OutMinutes * way.Times) + covers,
+            Ticks(operation.OutMinutes * way.Times) + RiskTicks(way) + covers,
             Ticks(operation.BackMinutes * way.Times) + covers + proofs,
             Key((way.Tool, way.At))))];
     }

@@ -27,7 +27,17 @@ public sealed record PlanStep(
     double Minutes,
     double SetUpMinutes,
     string? Caution,
-    string Why);
+    string Why)
+{
+    /// <summary>What may go wrong here, beside <see cref="Minutes"/>; null when nothing is known to.</summary>
+    public Risk? Risk { get; init; }
+
+    /// <summary>What the risk counts for in the plan: its chance times its minutes.</summary>
+    public double RiskMinutes { get; init; }
+
+    /// <summary>All that the step counts for in the plan.</summary>
+    public double AllMinutes => Minutes + RiskMinutes + SetUpMinutes;
+}
 
 /// <summary>A joint to check now, because <paramref name="HiddenBy"/> goes on next and hides it.</summary>
 public sealed record LastLook(string Joint, string HiddenBy);
@@ -36,7 +46,7 @@ public sealed record Plan
 {
     public required IReadOnlyList<PlanStep> Out { get; init; }
     public required IReadOnlyList<PlanStep> Back { get; init; }
-    /// <summary>The typical minutes: all work and set-ups, out and back. This is what the planner makes least.</summary>
+    /// <summary>The typical minutes: all work, weighted risk and set-ups, out and back. This is what the planner makes least.</summary>
     public required double MinutesP50 { get; init; }
     public required double MinutesP90 { get; init; }
     /// <summary>No plan for these goals takes less.</summary>

@@ -32,7 +32,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
             Out = outSteps,
             Back = [.. _steps],
             MinutesP50 = typical,
-            MinutesP90 = Spread.MinutesP90(net, outSteps.Concat(_steps)),
+            MinutesP90 = Math.Max(typical, Spread.MinutesP90(net, outSteps.Concat(_steps))),
             LowerBoundMinutes = trip.LowerBound / MapTrip.TicksPerMinute,
             ProvenOptimal = trip.Unproven is null,
             Unproven = trip.Unproven,
@@ -116,7 +116,11 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
             kind, operation.Target, operation.Name, way.Tool, way.At,
             MapTrip.Ticks(minutes * way.Times) / MapTrip.TicksPerMinute,
             step.SetUp / MapTrip.TicksPerMinute,
-            Cautions.For(net, kind, operation.Target, liftGoesUp), why));
+            Cautions.For(net, kind, operation.Target, liftGoesUp), why)
+        {
+            Risk = kind <= StepKind.Cover ? way.Risk : null,
+            RiskMinutes = kind <= StepKind.Cover ? MapTrip.RiskTicks(way) / MapTrip.TicksPerMinute : 0,
+        });
     }
 
     private void Write(StepKind kind, string target, string name, Position at, double minutes, string why) =>

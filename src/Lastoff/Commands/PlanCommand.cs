@@ -66,6 +66,7 @@ internal static class PlanCommand
             var step = steps[i];
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i + 1,4}  {Word(step.Kind),-10} {step.Name}")
                 + (step.Minutes > 0 ? $"  [{step.At.ToString().ToLowerInvariant()}, {step.Tool}; {Output.Minutes(step.Minutes)}]" : "")
+                + (step.Risk is { Chance: > 0 } risk ? $"\n                 ? {risk.Odds} that {risk.What}, {Output.Minutes(risk.Minutes)} more" : "")
                 + (step.Caution is { } caution ? $"\n                 ! {caution}" : ""));
         }
     }
@@ -125,6 +126,8 @@ internal static class PlanCommand
         ["at"] = step.At.ToString().ToLowerInvariant(),
         ["minutes"] = step.Minutes,
         ["set_up_minutes"] = step.SetUpMinutes,
+        ["risk"] = step.Risk is not { } risk ? null : new JsonObject { ["chance"] = risk.Chance, ["minutes"] = risk.Minutes, ["what"] = risk.What },
+        ["risk_minutes"] = step.RiskMinutes,
         ["caution"] = step.Caution,
         ["why"] = step.Why,
     };

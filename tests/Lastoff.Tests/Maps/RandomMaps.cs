@@ -138,6 +138,7 @@ public static class RandomMaps
                 UndoMinutes = Minutes(),
                 MakeMinutes = Minutes(),
                 Needs = SomeSupplies(),
+                Risk = choices.OneIn(4) ? SomeRisk() : null,
                 Reach = behindIt ? reach with { Clear = [.. reach.Clear, part] } : reach,
             };
             Joints.Add(joint);
@@ -182,7 +183,10 @@ public static class RandomMaps
             choices.OneIn(3) ? choices.Of(Sides) : null,
             choices.OneIn(3) ? choices.Of(Tools) : null,
             choices.Of([1.0, 1.5, 2, 3]),
-            0);
+            0,
+            choices.OneIn(4) ? SomeRisk() : null);
+
+        private Risk SomeRisk() => new(choices.Of([0, 0.05, 0.3, 1]), 10 * Minutes(), "it breaks");
 
         /// <summary>Up to two of the latest three parts, so that maps grow deep rather than wide.</summary>
         private IReadOnlyList<string> SomeParts()

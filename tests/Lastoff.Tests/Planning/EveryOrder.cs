@@ -58,7 +58,7 @@ internal sealed class EveryOrder
                     {
                         if (cost[bits][key] < long.MaxValue)
                         {
-                            var next = cost[bits][key] + SetUp(key, to) + Thousandths(_net.Operations[x].OutMinutes * way.Times) + Covers(x, _sets[bits]);
+                            var next = cost[bits][key] + SetUp(key, to) + Thousandths(_net.Operations[x].OutMinutes * way.Times) + Risk(way) + Covers(x, _sets[bits]);
                             cost[bits | 1 << x][to] = Math.Min(cost[bits | 1 << x][to], next);
                         }
                     }
@@ -97,6 +97,8 @@ internal sealed class EveryOrder
 
         return cost;
     }
+
+    private static long Risk(Way way) => way.Risk is { } risk ? Thousandths(risk.Chance * risk.Minutes) : 0;
 
     /// <summary>A part that is aside when it is taken off or fitted is bare before and after.</summary>
     private long Covers(int operation, OperationSet undone)

@@ -120,7 +120,7 @@ public class PlannerProperties
         c =>
         {
             var plan = c.Plan(Small);
-            Assert.Equal(plan.MinutesP50, plan.Out.Concat(plan.Back).Sum(step => step.Minutes + step.SetUpMinutes), 1e-6);
+            Assert.Equal(plan.MinutesP50, plan.Out.Concat(plan.Back).Sum(step => step.AllMinutes), 1e-6);
             Assert.True(plan.MinutesP90 >= plan.MinutesP50);
             Assert.True(plan.LowerBoundMinutes <= plan.MinutesP50 + 1e-9);
         },
