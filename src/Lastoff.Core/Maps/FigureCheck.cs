@@ -23,6 +23,7 @@ internal static class FigureCheck
         {
             var (path, what) = ($"supplies[{i}]", $"Supply '{supply.Id}'");
             Minutes($"{path}.safe_min", what, supply.SafeMinutes, faults);
+            Minutes($"{path}.runs_min", what, supply.RunsMinutes, faults);
             Minutes($"{path}.restore_min", what, supply.RestoreMinutes, faults);
             AboveZero($"{path}.amount", what, supply.Amount_L ?? 1, MostAmount, faults);
             Ways(path, what, supply.Reach, faults);
@@ -44,6 +45,7 @@ internal static class FigureCheck
             AboveZero($"{path}.count", what, joint.Count, MostCount, faults);
             Minutes($"{path}.undo_min", what, joint.UndoMinutes, faults);
             Minutes($"{path}.make_min", what, joint.MakeMinutes, faults);
+            Minutes($"{path}.cures_min", what, joint.CuresMinutes, faults);
             Risk(path, what, joint.Risk, faults);
             Ways(path, what, joint.Reach, faults);
         }

@@ -21,8 +21,22 @@ public sealed class MapTrip
         var trip = new MapTrip(net);
         var ways = net.Operations.Select(trip.Ways).ToList();
         SetUpPart[] parts = [trip.ToolChanges(), trip.PlaceChanges()];
-        return new RoundTrip(ways, goals, done, trip.Sum(parts), 0) { Pairs = [.. trip.Pairs()], SetUpParts = parts };
+        return new RoundTrip(ways, goals, done, trip.Sum(parts), 0) { Pairs = [.. trip.Pairs()], Lags = Lags(net), SetUpParts = parts };
     }
+
+    /// <summary>What runs by itself: a supply on the way out before what needs it, a joint on the way back before a supply that it needs.</summary>
+    public static IReadOnlyList<TripLag> Lags(OperationNet net) =>
+    [
+        .. from operation in net.Operations
+           from need in operation.Ways[0].First
+           where need.Count == 1 && operation.Ways.All(way => way.First.Contains(need))
+           let needed = net.Operations[need.First()]
+           where needed.Kind == OperationKind.MakeSafe
+           let runs = net.Supplies[needed.Target].RunsMinutes
+           let cures = operation.Kind == OperationKind.Undo ? net.Joints[operation.Target].CuresMinutes : 0
+           where runs > 0 || cures > 0
+           select new TripLag(needed.Index, operation.Index, Ticks(runs), Ticks(cures)),
+    ];
 
     /// <summary>What may go wrong this way, weighted by its chance.</summary>
     public static long RiskTicks(Way way) => Ticks(way.Risk?.ExpectedMinutes ?? 0);

@@ -35,8 +35,20 @@ public sealed record PlanStep(
     /// <summary>What the risk counts for in the plan: its chance times its minutes.</summary>
     public double RiskMinutes { get; init; }
 
+    /// <summary>How long nothing can be done before this step, because something still runs by itself.</summary>
+    public double WaitMinutes { get; init; }
+
+    /// <summary>What the wait is for: "Coolant still drains"; null when there is none.</summary>
+    public string? WaitFor { get; init; }
+
+    /// <summary>How long this goes on by itself once the step is done, while other work is done.</summary>
+    public double RunsMinutes { get; init; }
+
+    /// <summary>What it does meanwhile: "drains", "cools", "cures"; null when it does nothing by itself.</summary>
+    public string? Runs { get; init; }
+
     /// <summary>All that the step counts for in the plan.</summary>
-    public double AllMinutes => Minutes + RiskMinutes + SetUpMinutes;
+    public double AllMinutes => Minutes + RiskMinutes + SetUpMinutes + WaitMinutes;
 }
 
 /// <summary>A joint to check now, because <paramref name="HiddenBy"/> goes on next and hides it.</summary>
@@ -46,7 +58,7 @@ public sealed record Plan
 {
     public required IReadOnlyList<PlanStep> Out { get; init; }
     public required IReadOnlyList<PlanStep> Back { get; init; }
-    /// <summary>The typical minutes: all work, weighted risk and set-ups, out and back. This is what the planner makes least.</summary>
+    /// <summary>The typical minutes: all work, weighted risk, set-ups and waits, out and back. This is what the planner makes least.</summary>
     public required double MinutesP50 { get; init; }
     public required double MinutesP90 { get; init; }
     /// <summary>No plan for these goals takes less.</summary>

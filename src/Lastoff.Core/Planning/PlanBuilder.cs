@@ -3,12 +3,13 @@ using Lastoff.Core.Maps;
 namespace Lastoff.Core.Planning;
 
 /// <summary>Turns a solved trip into the steps a mechanic reads.</summary>
-internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goals, OperationSet done, Trip trip)
+public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, Trip trip)
 {
     private readonly List<PlanStep> _steps = [];
     private readonly List<LastLook> _lastLooks = [];
     private readonly List<Renewal> _renewals = [];
-    private readonly Reasons _reasons = new(net, goals, done, trip);
+    private readonly Reasons _reasons = new(net, Planner.Goals(net, goal), done, trip);
+    private Running _running = new(net, outward: true);
     private Position _at = Position.Front;
 
     public Plan Build()
@@ -23,6 +24,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         List<PlanStep> outSteps = [.. _steps];
         _steps.Clear();
         _at = Position.Front;
+        _running = new Running(net, outward: false);
         WriteBack(undone);
 
         var used = trip.Out.Concat(trip.Back).Select(step => net.Operations[step.Operation].Ways[step.Way]).ToList();
@@ -112,6 +114,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         var way = operation.Ways[step.Way];
         var liftGoesUp = way.At == Position.Below && _at != Position.Below;
         _at = way.At;
+        var (runs, runsMinutes) = Started(kind, operation.Target);
         _steps.Add(new PlanStep(
             kind, operation.Target, operation.Name, way.Tool, way.At,
             MapTrip.Ticks(minutes * way.Times) / MapTrip.TicksPerMinute,
@@ -120,8 +123,20 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         {
             Risk = kind <= StepKind.Cover ? way.Risk : null,
             RiskMinutes = kind <= StepKind.Cover ? MapTrip.RiskTicks(way) / MapTrip.TicksPerMinute : 0,
+            WaitMinutes = step.Wait / MapTrip.TicksPerMinute,
+            WaitFor = _running.Count(step),
+            Runs = runs,
+            RunsMinutes = runsMinutes,
         });
     }
+
+    /// <summary>What goes on by itself once the step is done.</summary>
+    private (string? Runs, double Minutes) Started(StepKind kind, string target) => kind switch
+    {
+        StepKind.MakeSafe when net.Supplies[target] is { RunsMinutes: > 0 } supply => (Running.Verb(supply.Kind), supply.RunsMinutes),
+        StepKind.Make when net.Joints[target] is { CuresMinutes: > 0 } joint => ("cures", joint.CuresMinutes),
+        _ => (null, 0),
+    };
 
     private void Write(StepKind kind, string target, string name, Position at, double minutes, string why) =>
         _steps.Add(new PlanStep(

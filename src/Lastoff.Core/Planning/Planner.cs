@@ -10,7 +10,7 @@ public static class Planner
     public static PlanResult Make(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct = default)
     {
         var (trip, refusal) = Solve(net, goal, done, limits, ct);
-        return trip is null ? PlanResult.Refused(refusal!) : PlanResult.Of(new PlanBuilder(net, goal, Goals(net, goal), done, trip).Build());
+        return trip is null ? PlanResult.Refused(refusal!) : PlanResult.Of(new PlanBuilder(net, goal, done, trip).Build());
     }
 
     /// <summary>The trip itself, or the one sentence that says why there is none.</summary>
@@ -33,7 +33,7 @@ public static class Planner
         return (trip, trip is null ? "No order of this map's operations reaches all the goals; run `lastoff check` on the map." : null);
     }
 
-    private static OperationSet Goals(OperationNet net, Goal goal) => OperationSet.Of(
+    internal static OperationSet Goals(OperationNet net, Goal goal) => OperationSet.Of(
         net.Operations.Count,
         goal.Off.Select(part => net.Find(OperationKind.Off, part)).Concat(goal.Undo.Select(joint => net.Find(OperationKind.Undo, joint))));
 

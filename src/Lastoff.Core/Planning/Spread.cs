@@ -23,6 +23,7 @@ public static class Spread
         {
             Add(step.Minutes, Of(net, step.Kind, step.Target));
             Add(step.SetUpMinutes, OfSetUp);
+            Add(step.WaitMinutes, OfWait);
             AddRisk(step.Risk);
         }
 
@@ -58,6 +59,8 @@ public static class Spread
     private static double Variance(double minutes, double spread) => Mean(minutes, spread) * Mean(minutes, spread) * (Math.Exp(spread * spread) - 1);
 
     public const double OfSetUp = 0.3;
+
+    public const double OfWait = 0.2;
 
     /// <summary>What goes wrong takes as long as it likes.</summary>
     public const double OfRisk = 0.6;

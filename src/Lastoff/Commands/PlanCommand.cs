@@ -64,8 +64,14 @@ internal static class PlanCommand
         for (var i = 0; i < steps.Count; i++)
         {
             var step = steps[i];
+            if (step.WaitFor is { } waitFor)
+            {
+                Console.WriteLine($"      wait       {Output.Minutes(step.WaitMinutes)}: {waitFor}");
+            }
+
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i + 1,4}  {Word(step.Kind),-10} {step.Name}")
                 + (step.Minutes > 0 ? $"  [{step.At.ToString().ToLowerInvariant()}, {step.Tool}; {Output.Minutes(step.Minutes)}]" : "")
+                + (step.Runs is { } runs ? $"\n                 ~ {runs} {Output.Minutes(step.RunsMinutes)} by itself; go on meanwhile" : "")
                 + (step.Risk is { Chance: > 0 } risk ? $"\n                 ? {risk.Odds} that {risk.What}, {Output.Minutes(risk.Minutes)} more" : "")
                 + (step.Caution is { } caution ? $"\n                 ! {caution}" : ""));
         }
@@ -128,6 +134,10 @@ internal static class PlanCommand
         ["set_up_minutes"] = step.SetUpMinutes,
         ["risk"] = step.Risk is not { } risk ? null : new JsonObject { ["chance"] = risk.Chance, ["minutes"] = risk.Minutes, ["what"] = risk.What },
         ["risk_minutes"] = step.RiskMinutes,
+        ["wait_minutes"] = step.WaitMinutes,
+        ["wait_for"] = step.WaitFor,
+        ["runs"] = step.Runs,
+        ["runs_minutes"] = step.RunsMinutes,
         ["caution"] = step.Caution,
         ["why"] = step.Why,
     };

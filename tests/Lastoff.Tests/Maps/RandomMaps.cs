@@ -10,9 +10,13 @@ public static class RandomMaps
     public static Gen<Map> UpTo(int operations) =>
         Gen.Byte.Array[0, 12 * operations].Select(bytes => Build(new Choices(bytes), operations));
 
-    public static Map Build(Choices choices, int operations)
+    /// <summary>The same, and some of their supplies run on by themselves and some of their joints have to cure.</summary>
+    public static Gen<Map> Waiting(int operations) =>
+        Gen.Byte.Array[0, 12 * operations].Select(bytes => Build(new Choices(bytes), operations, waits: true));
+
+    public static Map Build(Choices choices, int operations, bool waits = false)
     {
-        var layers = new Layers(choices, operations);
+        var layers = new Layers(choices, operations, waits);
         layers.Fill();
         return new Map
         {
@@ -29,7 +33,7 @@ public static class RandomMaps
         };
     }
 
-    private sealed class Layers(Choices choices, int budget)
+    private sealed class Layers(Choices choices, int budget, bool waits)
     {
         private static readonly Tool[] Tools =
         [
@@ -79,6 +83,7 @@ public static class RandomMaps
                 At = choices.Of(Sides),
                 Tool = choices.Of(Tools),
                 SafeMinutes = Minutes(),
+                RunsMinutes = Wait(),
                 RestoreMinutes = Minutes(),
                 Needs = SomeSupplies(),
                 Reach = SomeReach(),
@@ -137,6 +142,7 @@ public static class RandomMaps
                 Tool = choices.Of(Tools),
                 UndoMinutes = Minutes(),
                 MakeMinutes = Minutes(),
+                CuresMinutes = Wait(),
                 Needs = SomeSupplies(),
                 Risk = choices.OneIn(4) ? SomeRisk() : null,
                 Reach = behindIt ? reach with { Clear = [.. reach.Clear, part] } : reach,
@@ -197,6 +203,8 @@ public static class RandomMaps
 
         private IReadOnlyList<string> SomeSupplies() =>
             Supplies.Count > 0 && choices.OneIn(3) ? [choices.Of(Supplies).Id] : [];
+
+        private double Wait() => waits && choices.OneIn(3) ? 5 * Minutes() : 0;
 
         private double Minutes() => choices.Next(40) / 10.0;
     }
