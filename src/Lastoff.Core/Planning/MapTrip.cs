@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
@@ -12,13 +13,15 @@ public sealed class MapTrip
     public const double TicksPerMinute = 1000;
 
     private readonly OperationNet _net;
+    private readonly IReadOnlyList<JointStuck> _stuck;
     private readonly List<(Tool Tool, Position At)> _keys = [(Tool.Hand, Position.Front)];
 
-    private MapTrip(OperationNet net) => _net = net;
+    private MapTrip(OperationNet net, IReadOnlyList<JointStuck> stuck) => (_net, _stuck) = (net, stuck);
 
-    public static RoundTrip Of(OperationNet net, IReadOnlyList<OperationSet> goals, OperationSet done)
+    /// <param name="stuck">What was found at joints that are still made: more minutes, or a way that is closed.</param>
+    public static RoundTrip Of(OperationNet net, IReadOnlyList<OperationSet> goals, OperationSet done, IReadOnlyList<JointStuck>? stuck = null)
     {
-        var trip = new MapTrip(net);
+        var trip = new MapTrip(net, stuck ?? []);
         var ways = net.Operations.Select(trip.Ways).ToList();
         SetUpPart[] parts = [trip.ToolChanges(), trip.PlaceChanges()];
         return new RoundTrip(ways, goals, done, trip.Sum(parts), 0) { Pairs = [.. trip.Pairs()], Lags = Lags(net), SetUpParts = parts };
@@ -55,11 +58,13 @@ public sealed class MapTrip
     {
         var covers = CoverTicks(operation.Target);
         var proofs = ProofTicks(operation.Target);
-        return [.. operation.Ways.Select(way => new TripWay(
-            [.. way.Needs],
-            Ticks(operation.OutMinutes * way.Times) + RiskTicks(way) + covers,
-            Ticks(operation.BackMinutes * way.Times) + covers + proofs,
-            Key((way.Tool, way.At))))];
+        return [.. operation.Ways.Select(way => Stuck.About(_stuck, operation, way) is var found && found is { IsClosed: true }
+            ? new TripWay([_net.Nothing], 0, 0, Key((way.Tool, way.At)))
+            : new TripWay(
+                [.. way.Needs],
+                Ticks(operation.OutMinutes * way.Times) + Ticks(found?.ExtraMinutes ?? 0) + RiskTicks(way) + covers,
+                Ticks(operation.BackMinutes * way.Times) + covers + proofs,
+                Key((way.Tool, way.At))))];
     }
 
     private IEnumerable<TripPair> Pairs()

@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
@@ -35,6 +36,9 @@ public sealed record PlanStep(
     /// <summary>What the risk counts for in the plan: its chance times its minutes.</summary>
     public double RiskMinutes { get; init; }
 
+    /// <summary>What was found here, when the joint would not come undone; its minutes are in <see cref="Minutes"/>.</summary>
+    public string? Found { get; init; }
+
     /// <summary>How long nothing can be done before this step, because something still runs by itself.</summary>
     public double WaitMinutes { get; init; }
 
@@ -66,6 +70,8 @@ public sealed record Plan
     public required bool ProvenOptimal { get; init; }
     /// <summary>Why the search stopped before a proof, in one sentence; null when it did not.</summary>
     public string? Unproven { get; init; }
+    /// <summary>What was found at stuck joints when the plan was made, which it takes up.</summary>
+    public IReadOnlyList<JointStuck> Stuck { get; init; } = [];
     public required IReadOnlyList<Renewal> Renewals { get; init; }
     public required IReadOnlyList<LastLook> LastLooks { get; init; }
     public required IReadOnlyList<Tool> Tools { get; init; }

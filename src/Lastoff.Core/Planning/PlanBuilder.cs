@@ -1,9 +1,11 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
 
 /// <summary>Turns a solved trip into the steps a mechanic reads.</summary>
-public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, Trip trip)
+/// <param name="stuck">What was found at joints that are still made, as the trip was solved with it.</param>
+public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, IReadOnlyList<JointStuck> stuck, Trip trip)
 {
     private readonly List<PlanStep> _steps = [];
     private readonly List<LastLook> _lastLooks = [];
@@ -38,6 +40,7 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
             LowerBoundMinutes = trip.LowerBound / MapTrip.TicksPerMinute,
             ProvenOptimal = trip.Unproven is null,
             Unproven = trip.Unproven,
+            Stuck = stuck,
             Renewals = [.. _renewals],
             LastLooks = [.. _lastLooks],
             Tools = [.. used.Select(way => way.Tool).Distinct()],
@@ -114,15 +117,17 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
         var way = operation.Ways[step.Way];
         var liftGoesUp = way.At == Position.Below && _at != Position.Below;
         _at = way.At;
+        var found = kind == StepKind.Undo ? Stuck.About(stuck, operation, way) : null;
         var (runs, runsMinutes) = Started(kind, operation.Target);
         _steps.Add(new PlanStep(
             kind, operation.Target, operation.Name, way.Tool, way.At,
-            MapTrip.Ticks(minutes * way.Times) / MapTrip.TicksPerMinute,
+            (MapTrip.Ticks(minutes * way.Times) + MapTrip.Ticks(found?.ExtraMinutes ?? 0)) / MapTrip.TicksPerMinute,
             step.SetUp / MapTrip.TicksPerMinute,
             Cautions.For(net, kind, operation.Target, liftGoesUp), why)
         {
             Risk = kind <= StepKind.Cover ? way.Risk : null,
             RiskMinutes = kind <= StepKind.Cover ? MapTrip.RiskTicks(way) / MapTrip.TicksPerMinute : 0,
+            Found = found is null ? null : Stuck.Words(net, found),
             WaitMinutes = step.Wait / MapTrip.TicksPerMinute,
             WaitFor = _running.Count(step),
             Runs = runs,

@@ -25,30 +25,43 @@ internal static class PlanCommand
     private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool json, CancellationToken stop)
     {
         var net = InputFile.Map(mapPath);
-        var standing = ledgerPath is null ? null : Fold.Of(net, InputFile.Ledger(ledgerPath, net.Map));
-        var goal = new Goal([.. off.Union(standing?.GoalParts ?? [])], [.. undo.Union(standing?.GoalJoints ?? [])]);
-        var result = Planner.Make(net, goal, standing?.Done ?? net.Nothing, PlanLimits.Usual, stop);
-        var plan = result.Plan ?? throw new Failure($"{mapPath}: {result.Refusal}");
+        var entries = ledgerPath is null ? [] : InputFile.Ledger(ledgerPath, net.Map);
+        var standing = Fold.Of(net, entries);
+        var left = GoalLeft.Of(standing);
+        var goal = new Goal([.. off.Union(left.Off)], [.. undo.Union(left.Undo)]);
+        if (ledgerPath is not null && goal.Off.Count + goal.Undo.Count + standing.Done.Count == 0)
+        {
+            throw new Failure($"{ledgerPath}: nothing is left to take off or to put back; `lastoff standing` says what is still open.");
+        }
+
+        var result = Planner.Make(standing, goal, PlanLimits.Usual, stop);
+        var plan = result.Plan ?? throw new Failure($"{ledgerPath ?? mapPath}: {result.Refusal}");
+        var change = PlanChange.Last(net, entries, PlanLimits.Quick, stop);
         if (json)
         {
-            Output.Write(ToJson(plan));
+            Output.Write(ToJson(plan, change));
         }
         else
         {
-            Print(net.Map, plan);
+            Print(net.Map, plan, change);
         }
 
         return 0;
     }
 
-    private static void Print(Map map, Plan plan)
+    private static void Print(Map map, Plan plan, PlanChange? change)
     {
         Console.WriteLine(map.Title + (map.Invented ? " (invented, and so are its figures)" : ""));
+        if (change is not null)
+        {
+            Console.WriteLine(change.Sentence);
+        }
+
         Print("Out", plan.Out);
         Print("Back", plan.Back);
         Console.WriteLine();
-        Console.WriteLine($"Time: {Output.Minutes(plan.MinutesP50)} as a rule, {Output.Minutes(plan.MinutesP90)} nine times in ten. "
-            + (plan.ProvenOptimal ? "No plan is quicker." : $"No plan takes less than {Output.Minutes(plan.LowerBoundMinutes)}. {plan.Unproven}"));
+        Console.WriteLine($"Time: {MinuteWords.Of(plan.MinutesP50)} as a rule, {MinuteWords.Of(plan.MinutesP90)} nine times in ten. "
+            + (plan.ProvenOptimal ? "No plan is quicker." : $"No plan takes less than {MinuteWords.Of(plan.LowerBoundMinutes)}. {plan.Unproven}"));
         List("New on the way back", plan.Renewals.Select(r => Count(r) + r.Name));
         List("Last looks", plan.LastLooks.GroupBy(l => l.HiddenBy).Select(hidden =>
             $"before {map.Parts.First(p => p.Id == hidden.Key).Name}: {string.Join("; ", hidden.Select(l => map.Joints.First(j => j.Id == l.Joint).Name))}"));
@@ -66,13 +79,14 @@ internal static class PlanCommand
             var step = steps[i];
             if (step.WaitFor is { } waitFor)
             {
-                Console.WriteLine($"      wait       {Output.Minutes(step.WaitMinutes)}: {waitFor}");
+                Console.WriteLine($"      wait       {MinuteWords.Of(step.WaitMinutes)}: {waitFor}");
             }
 
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i + 1,4}  {Word(step.Kind),-10} {step.Name}")
-                + (step.Minutes > 0 ? $"  [{step.At.ToString().ToLowerInvariant()}, {step.Tool}; {Output.Minutes(step.Minutes)}]" : "")
-                + (step.Runs is { } runs ? $"\n                 ~ {runs} {Output.Minutes(step.RunsMinutes)} by itself; go on meanwhile" : "")
-                + (step.Risk is { Chance: > 0 } risk ? $"\n                 ? {risk.Odds} that {risk.What}, {Output.Minutes(risk.Minutes)} more" : "")
+                + (step.Minutes > 0 ? $"  [{step.At.ToString().ToLowerInvariant()}, {step.Tool}; {MinuteWords.Of(step.Minutes)}]" : "")
+                + (step.Runs is { } runs ? $"\n                 ~ {runs} {MinuteWords.Of(step.RunsMinutes)} by itself; go on meanwhile" : "")
+                + (step.Found is { } found ? $"\n                 ? {found}" : "")
+                + (step.Risk is { Chance: > 0 } risk ? $"\n                 ? {risk.Odds} that {risk.What}, {MinuteWords.Of(risk.Minutes)} more" : "")
                 + (step.Caution is { } caution ? $"\n                 ! {caution}" : ""));
         }
     }
@@ -100,13 +114,24 @@ internal static class PlanCommand
         }
     }
 
-    private static JsonObject ToJson(Plan plan) => new()
+    private static JsonObject ToJson(Plan plan, PlanChange? change) => new()
     {
         ["minutes_p50"] = plan.MinutesP50,
         ["minutes_p90"] = plan.MinutesP90,
         ["lower_bound_minutes"] = plan.LowerBoundMinutes,
         ["proven_optimal"] = plan.ProvenOptimal,
         ["unproven"] = plan.Unproven,
+        ["changes"] = change is null ? null : new JsonObject
+        {
+            ["why"] = change.Why,
+            ["sentence"] = change.Sentence,
+            ["minutes_before"] = change.MinutesBefore,
+            ["minutes_after"] = change.MinutesAfter,
+            ["dropped"] = Output.List(change.Dropped, ToShortJson),
+            ["added"] = Output.List(change.Added, ToShortJson),
+            ["other_way"] = Output.List(change.OtherWay, ToShortJson),
+            ["reordered"] = change.IsReordered,
+        },
         ["out"] = Output.List(plan.Out, ToJson),
         ["back"] = Output.List(plan.Back, ToJson),
         ["renewals"] = Output.List(plan.Renewals, renewal => new JsonObject
@@ -123,6 +148,14 @@ internal static class PlanCommand
         ["positions"] = Output.List(plan.Positions, position => JsonValue.Create(position.ToString().ToLowerInvariant())),
     };
 
+    private static JsonObject ToShortJson(PlanStep step) => new()
+    {
+        ["kind"] = Word(step.Kind).Replace(' ', '_'),
+        ["target"] = step.Target,
+        ["tool"] = step.Tool.ToString(),
+        ["at"] = step.At.ToString().ToLowerInvariant(),
+    };
+
     private static JsonObject ToJson(PlanStep step) => new()
     {
         ["kind"] = Word(step.Kind).Replace(' ', '_'),
@@ -132,6 +165,7 @@ internal static class PlanCommand
         ["at"] = step.At.ToString().ToLowerInvariant(),
         ["minutes"] = step.Minutes,
         ["set_up_minutes"] = step.SetUpMinutes,
+        ["found"] = step.Found,
         ["risk"] = step.Risk is not { } risk ? null : new JsonObject { ["chance"] = risk.Chance, ["minutes"] = risk.Minutes, ["what"] = risk.What },
         ["risk_minutes"] = step.RiskMinutes,
         ["wait_minutes"] = step.WaitMinutes,

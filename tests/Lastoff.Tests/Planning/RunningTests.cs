@@ -74,7 +74,7 @@ public class RunningTests
                 Step(OperationKind.MakeSafe, "water", 6_000, wait: 17_000), Step(OperationKind.MakeSafe, "heat", 0),
             ],
             80_500, 80_500, null);
-        var plan = new PlanBuilder(Tank, Goal.Renewing("lid"), Tank.Nothing, trip).Build();
+        var plan = new PlanBuilder(Tank, Goal.Renewing("lid"), Tank.Nothing, [], trip).Build();
         Assert.Equal(
             [("water", 28, "Engine running still cools"), ("hose", 12, "Water still drains"), ("water", 17, "Lid on its sealant still cures")],
             plan.Out.Concat(plan.Back).Where(step => step.WaitMinutes > 0).Select(step => (step.Target, step.WaitMinutes, step.WaitFor!)));
