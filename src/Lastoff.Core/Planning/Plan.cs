@@ -30,6 +30,12 @@ public sealed record PlanStep(
     string? Caution,
     string Why)
 {
+    /// <summary>What it is needed for, from what it makes possible on to a goal: identifiers of the map. Empty for a goal itself.</summary>
+    public IReadOnlyList<string> Chain { get; init; } = [];
+
+    /// <summary>The way of its operation that is taken, by its place in the map.</summary>
+    public int Way { get; init; }
+
     /// <summary>What may go wrong here, beside <see cref="Minutes"/>; null when nothing is known to.</summary>
     public Risk? Risk { get; init; }
 

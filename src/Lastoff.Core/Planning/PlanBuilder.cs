@@ -54,7 +54,7 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
         WriteMain(step, operation, operation.OutMinutes, OutKind(operation.Kind), _reasons.Out(step.Operation));
         foreach (var opening in MapTrip.Openings(net, operation, undone))
         {
-            Write(StepKind.Cover, opening.Id, $"{opening.Name}: {opening.Cover}", operation.Ways[step.Way].At, opening.CoverMinutes,
+            Write(StepKind.Cover, operation, opening.Id, $"{opening.Name}: {opening.Cover}", operation.Ways[step.Way].At, opening.CoverMinutes,
                 $"{operation.Name} leaves it open; nothing may fall in");
         }
     }
@@ -69,12 +69,12 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
             var at = operation.Ways[step.Way].At;
             foreach (var opening in MapTrip.Openings(net, operation, undone))
             {
-                Write(StepKind.Uncover, opening.Id, $"{opening.Name}: {opening.Cover}", at, opening.CoverMinutes, $"{operation.Name} closes it next");
+                Write(StepKind.Uncover, operation, opening.Id, $"{opening.Name}: {opening.Cover}", at, opening.CoverMinutes, $"{operation.Name} closes it next");
             }
 
             if (operation.Kind == OperationKind.Undo && net.Joints[operation.Target].Clean)
             {
-                Write(StepKind.Clean, operation.Target, operation.Name, at, 0, "its faces must be clean and dry before it is made");
+                Write(StepKind.Clean, operation, operation.Target, operation.Name, at, 0, "its faces must be clean and dry before it is made");
             }
 
             WriteRenewals(operation, at);
@@ -83,7 +83,7 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
                 if (ofThisJob.Contains(net.Find(OperationKind.Undo, joint.Id)))
                 {
                     _lastLooks.Add(new LastLook(joint.Id, operation.Target));
-                    Write(StepKind.LastLook, joint.Id, joint.Name, joint.At, 0, $"{operation.Name} goes back next and hides it");
+                    Write(StepKind.LastLook, operation, joint.Id, joint.Name, joint.At, 0, $"{operation.Name} goes back next and hides it");
                 }
             }
 
@@ -92,7 +92,7 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
             foreach (var proof in proofs.DueWith(undone))
             {
                 var of = proofs.NameOfTarget(proof);
-                Write(StepKind.Prove, proof.Id, proof.Name, at, proof.Minutes, $"{of} was disturbed; this shows that it is sound again");
+                Write(StepKind.Prove, operation, proof.Id, proof.Name, at, proof.Minutes, $"{of} was disturbed; this shows that it is sound again");
             }
         }
     }
@@ -108,7 +108,7 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
         foreach (var renewal in due.Where(renewal => !_renewals.Contains(renewal)))
         {
             _renewals.Add(renewal);
-            Write(StepKind.Renew, renewal.Id, renewal.Name, at, 0, $"{operation.Name} was disturbed, so this must be new");
+            Write(StepKind.Renew, operation, renewal.Id, renewal.Name, at, 0, $"{operation.Name} was disturbed, so this must be new");
         }
     }
 
@@ -125,6 +125,8 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
             step.SetUp / MapTrip.TicksPerMinute,
             Cautions.For(net, kind, operation.Target, liftGoesUp), why)
         {
+            Chain = _reasons.Leads(operation.Index),
+            Way = step.Way,
             Risk = kind <= StepKind.Cover ? way.Risk : null,
             RiskMinutes = kind <= StepKind.Cover ? MapTrip.RiskTicks(way) / MapTrip.TicksPerMinute : 0,
             Found = found is null ? null : Stuck.Words(net, found),
@@ -143,9 +145,13 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
         _ => (null, 0),
     };
 
-    private void Write(StepKind kind, string target, string name, Position at, double minutes, string why) =>
+    /// <param name="with">The operation that calls for it.</param>
+    private void Write(StepKind kind, Operation with, string target, string name, Position at, double minutes, string why) =>
         _steps.Add(new PlanStep(
-            kind, target, name, Tool.Hand, at, MapTrip.Ticks(minutes) / MapTrip.TicksPerMinute, 0, Cautions.For(net, kind, target, false), why));
+            kind, target, name, Tool.Hand, at, MapTrip.Ticks(minutes) / MapTrip.TicksPerMinute, 0, Cautions.For(net, kind, target, false), why)
+        {
+            Chain = [with.Target, .. _reasons.Leads(with.Index)],
+        });
 
     private static StepKind OutKind(OperationKind kind) => kind switch
     {

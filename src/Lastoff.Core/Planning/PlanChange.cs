@@ -18,22 +18,20 @@ public sealed record PlanChange(
     IReadOnlyList<PlanStep> OtherWay,
     bool IsReordered)
 {
-    private const int MostNamed = 3;
-
     /// <summary>Compares what the plan at hand had ahead with what the plan made after the surprise has ahead.</summary>
     public static PlanChange Between(string why, Standing before, Plan plan, Standing after, Plan next)
     {
         var (had, has) = (NextStep.MovesAhead(before, plan), NextStep.MovesAhead(after, next));
-        var (hadKeys, hasKeys) = (had.Select(Key).ToHashSet(), has.Select(Key).ToHashSet());
-        var (hadOut, hasOut) = (Out(had).ToDictionary(Key), Out(has).ToDictionary(Key));
+        var (hadOut, hasOut) = (Out(had).Select(PlanDifference.Key).ToHashSet(), Out(has).Select(PlanDifference.Key).ToHashSet());
+        var difference = PlanDifference.Between(had, has);
         return new PlanChange(
             why,
             NextStep.MinutesAhead(before, plan),
             NextStep.MinutesAhead(after, next),
-            [.. had.Where(step => !hasKeys.Contains(Key(step)) && !IsSo(after, step) && !ComesWithItsWayOut(step, hadOut))],
-            [.. has.Where(step => !hadKeys.Contains(Key(step)) && !ComesWithItsWayOut(step, hasOut))],
-            [.. hasOut.Values.Where(step => hadOut.TryGetValue(Key(step), out var old) && (old.Tool, old.At) != (step.Tool, step.At))],
-            !Out(had).Select(Key).Where(hasOut.ContainsKey).SequenceEqual(Out(has).Select(Key).Where(hadOut.ContainsKey)));
+            [.. difference.Dropped.Where(step => !IsSo(after, step) && !ComesWithItsWayOut(step, hadOut))],
+            [.. difference.Added.Where(step => !ComesWithItsWayOut(step, hasOut))],
+            [.. Out(difference.OtherWay)],
+            !Out(had).Select(PlanDifference.Key).Where(hasOut.Contains).SequenceEqual(Out(has).Select(PlanDifference.Key).Where(hadOut.Contains)));
     }
 
     /// <summary>The change after the last surprise in these entries; null when all went as planned, or no plan leads on from there.</summary>
@@ -78,51 +76,23 @@ public sealed record PlanChange(
     {
         get
         {
-            var changes = new List<string>();
-            Add(OtherWay.Select(step => $"“{step.Name}” {Place(step.At)}{(step.Tool.IsHand ? " by hand" : $" with {step.Tool}")}"), "Now");
-            Add(Added.Select(Words), "Now also");
-            Add(Dropped.Select(Words), "No longer");
-            return changes.Count > 0 ? string.Join(" ", changes) : IsReordered ? "The order changes." : "The way stays the same.";
-
-            void Add(IEnumerable<string> items, string heading)
+            var changes = new (string Heading, string Few)[]
             {
-                List<string> all = [.. items];
-                if (all.Count > 0)
-                {
-                    changes.Add($"{heading}: {string.Join(", ", all.Take(MostNamed))}{(all.Count > MostNamed ? $" and {all.Count - MostNamed} more" : "")}.");
-                }
-            }
+                ("Now", PlanDifference.Few(OtherWay, PlanDifference.Way)),
+                ("Now also", PlanDifference.Few(Added, PlanDifference.Move)),
+                ("No longer", PlanDifference.Few(Dropped, PlanDifference.Move)),
+            }.Where(change => change.Few.Length > 0).Select(change => $"{change.Heading}: {change.Few}.").ToList();
+            return changes.Count > 0 ? string.Join(" ", changes) : IsReordered ? "The order changes." : "The way stays the same.";
         }
     }
-
-    private static (StepKind, string) Key(PlanStep step) => (step.Kind, step.Target);
 
     private static IEnumerable<PlanStep> Out(IEnumerable<PlanStep> steps) => steps.Where(step => step.Kind <= StepKind.Cover);
 
     /// <summary>What goes out comes back; only the way out is told.</summary>
-    private static bool ComesWithItsWayOut(PlanStep step, Dictionary<(StepKind, string), PlanStep> outward) =>
-        step.Kind.AsMove() is { } move && move.IsBack() && outward.ContainsKey((move.Operation().Out().AsStep(), step.Target));
+    private static bool ComesWithItsWayOut(PlanStep step, HashSet<(StepKind, string)> outward) =>
+        step.Kind.AsMove() is { } move && move.IsBack() && outward.Contains((move.Operation().Out().AsStep(), step.Target));
 
     /// <summary>Whether the move has been made meanwhile.</summary>
     private static bool IsSo(Standing standing, PlanStep step) =>
         step.Kind.AsMove() is { } move && standing.IsDone(move.Operation(), step.Target) != move.IsBack();
-
-    private static string Words(PlanStep step) => step.Kind switch
-    {
-        StepKind.MakeSafe => $"make “{step.Name}” safe",
-        StepKind.Undo => $"undo “{step.Name}”",
-        StepKind.LayAside => $"lay “{step.Name}” aside",
-        StepKind.TakeOff => $"take “{step.Name}” off",
-        StepKind.Restore => $"restore “{step.Name}”",
-        StepKind.Make => $"make “{step.Name}”",
-        StepKind.BringHome => $"bring “{step.Name}” home",
-        _ => $"fit “{step.Name}”",
-    };
-
-    private static string Place(Position at) => at switch
-    {
-        Position.Above => "from above",
-        Position.Below => "from below",
-        _ => $"from the {Maps.Words<Position>.Of(at)}",
-    };
 }

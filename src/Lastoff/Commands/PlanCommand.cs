@@ -16,13 +16,14 @@ internal static class PlanCommand
         var off = new Option<string[]>("--off") { Description = "A part to take off and renew; may be given several times." };
         var undo = new Option<string[]>("--undo") { Description = "A joint to get at; may be given several times." };
         var from = new Option<string?>("--from") { Description = "A ledger: plan on from where that job stands." };
-        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, Output.Json };
+        var why = new Option<bool>("--why") { Description = "Say at each step what it is needed for, and what going another way would cost." };
+        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, why, Output.Json };
         command.SetAction((parsed, stop) => Task.FromResult(Show(
-            parsed.GetValue(map)!, parsed.GetValue(off) ?? [], parsed.GetValue(undo) ?? [], parsed.GetValue(from), parsed.GetValue(Output.Json), stop)));
+            parsed.GetValue(map)!, parsed.GetValue(off) ?? [], parsed.GetValue(undo) ?? [], parsed.GetValue(from), parsed.GetValue(why), parsed.GetValue(Output.Json), stop)));
         return command;
     }
 
-    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool json, CancellationToken stop)
+    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool why, bool json, CancellationToken stop)
     {
         var net = InputFile.Map(mapPath);
         var entries = ledgerPath is null ? [] : InputFile.Ledger(ledgerPath, net.Map);
@@ -37,19 +38,20 @@ internal static class PlanCommand
         var result = Planner.Make(standing, goal, PlanLimits.Usual, stop);
         var plan = result.Plan ?? throw new Failure($"{ledgerPath ?? mapPath}: {result.Refusal}");
         var change = PlanChange.Last(net, entries, PlanLimits.Quick, stop);
+        var alternatives = why ? Alternatives.Of(standing, goal, plan, PlanLimits.Quick, stop) : null;
         if (json)
         {
-            Output.Write(ToJson(plan, change));
+            Output.Write(ToJson(plan, change, alternatives));
         }
         else
         {
-            Print(net.Map, plan, change);
+            Print(net.Map, plan, change, alternatives);
         }
 
         return 0;
     }
 
-    private static void Print(Map map, Plan plan, PlanChange? change)
+    private static void Print(Map map, Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives)
     {
         Console.WriteLine(map.Title + (map.Invented ? " (invented, and so are its figures)" : ""));
         if (change is not null)
@@ -57,8 +59,8 @@ internal static class PlanCommand
             Console.WriteLine(change.Sentence);
         }
 
-        Print("Out", plan.Out);
-        Print("Back", plan.Back);
+        Print("Out", plan.Out, alternatives);
+        Print("Back", plan.Back, null);
         Console.WriteLine();
         Console.WriteLine($"Time: {MinuteWords.Of(plan.MinutesP50)} as a rule, {MinuteWords.Of(plan.MinutesP90)} nine times in ten. "
             + (plan.ProvenOptimal ? "No plan is quicker." : $"No plan takes less than {MinuteWords.Of(plan.LowerBoundMinutes)}. {plan.Unproven}"));
@@ -70,7 +72,7 @@ internal static class PlanCommand
         Console.WriteLine("The maker's specification, local law and licensed practice come first.");
     }
 
-    private static void Print(string way, IReadOnlyList<PlanStep> steps)
+    private static void Print(string way, IReadOnlyList<PlanStep> steps, IReadOnlyList<Alternative>? alternatives)
     {
         Console.WriteLine();
         Console.WriteLine($"{way}, {steps.Count} steps");
@@ -88,6 +90,15 @@ internal static class PlanCommand
                 + (step.Found is { } found ? $"\n                 ? {found}" : "")
                 + (step.Risk is { Chance: > 0 } risk ? $"\n                 ? {risk.Odds} that {risk.What}, {MinuteWords.Of(risk.Minutes)} more" : "")
                 + (step.Caution is { } caution ? $"\n                 ! {caution}" : ""));
+            if (alternatives is not null)
+            {
+                Console.WriteLine($"                 {char.ToUpperInvariant(step.Why[0])}{step.Why[1..]}.");
+            }
+
+            if (alternatives?.FirstOrDefault(a => a.Step == step) is { } alternative)
+            {
+                Console.WriteLine($"                 {alternative.Sentence}");
+            }
         }
     }
 
@@ -114,7 +125,7 @@ internal static class PlanCommand
         }
     }
 
-    private static JsonObject ToJson(Plan plan, PlanChange? change) => new()
+    private static JsonObject ToJson(Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives) => new()
     {
         ["minutes_p50"] = plan.MinutesP50,
         ["minutes_p90"] = plan.MinutesP90,
@@ -132,6 +143,18 @@ internal static class PlanCommand
             ["other_way"] = Output.List(change.OtherWay, ToShortJson),
             ["reordered"] = change.IsReordered,
         },
+        ["alternatives"] = alternatives is null ? null : Output.List(alternatives, alternative => new JsonObject
+        {
+            ["kind"] = Word(alternative.Step.Kind).Replace(' ', '_'),
+            ["target"] = alternative.Step.Target,
+            ["forced"] = alternative.Instead is null,
+            ["minutes_more"] = alternative.MinutesMore,
+            ["at_least_minutes_more"] = alternative.AtLeastMore,
+            ["dropped"] = Output.List(alternative.Instead?.Dropped ?? [], ToShortJson),
+            ["added"] = Output.List(alternative.Instead?.Added ?? [], ToShortJson),
+            ["other_way"] = Output.List(alternative.Instead?.OtherWay ?? [], ToShortJson),
+            ["sentence"] = alternative.Sentence,
+        }),
         ["out"] = Output.List(plan.Out, ToJson),
         ["back"] = Output.List(plan.Back, ToJson),
         ["renewals"] = Output.List(plan.Renewals, renewal => new JsonObject
@@ -174,5 +197,6 @@ internal static class PlanCommand
         ["runs_minutes"] = step.RunsMinutes,
         ["caution"] = step.Caution,
         ["why"] = step.Why,
+        ["chain"] = Output.List(step.Chain, id => JsonValue.Create(id)),
     };
 }

@@ -9,13 +9,15 @@ internal sealed class EveryOrder
 {
     private readonly OperationNet _net;
     private readonly IReadOnlyList<JointStuck> _stuck;
+    private readonly Func<Operation, Way, bool> _isStruckOut;
     private readonly List<(Tool Tool, Position At)> _keys;
     private readonly OperationSet[] _sets;
 
-    private EveryOrder(OperationNet net, IReadOnlyList<JointStuck> stuck)
+    private EveryOrder(OperationNet net, IReadOnlyList<JointStuck> stuck, Func<Operation, Way, bool> isStruckOut)
     {
         _net = net;
         _stuck = stuck;
+        _isStruckOut = isStruckOut;
         _keys = [(Tool.Hand, Position.Front), .. net.Operations.SelectMany(o => o.Ways).Select(w => (w.Tool, w.At))];
         _keys = [.. _keys.Distinct()];
         _sets = [.. Enumerable.Range(0, 1 << net.Operations.Count).Select(bits =>
@@ -24,7 +26,11 @@ internal sealed class EveryOrder
 
     /// <summary>Thousandths of a minute of the best way out and back together; the largest number when there is none.</summary>
     public static long Best(OperationNet net, OperationSet goals, OperationSet start, IReadOnlyList<JointStuck>? stuck = null) =>
-        new EveryOrder(net, stuck ?? []).Best(goals, start);
+        new EveryOrder(net, stuck ?? [], (_, _) => false).Best(goals, start);
+
+    /// <summary>The same, with some ways of operations never taken.</summary>
+    public static long Best(OperationNet net, OperationSet goals, OperationSet start, Func<Operation, Way, bool> isStruckOut) =>
+        new EveryOrder(net, [], isStruckOut).Best(goals, start);
 
     private long Best(OperationSet goals, OperationSet start)
     {
@@ -103,7 +109,7 @@ internal sealed class EveryOrder
     }
 
     private IEnumerable<Way> Ways(int operation) =>
-        _net.Operations[operation].Ways.Where(way => PlanReplay.Found(_stuck, _net.Operations[operation], way) is not { IsClosed: true });
+        _net.Operations[operation].Ways.Where(way => !_isStruckOut(_net.Operations[operation], way) && PlanReplay.Found(_stuck, _net.Operations[operation], way) is not { IsClosed: true });
 
     private long More(int operation, Way way) => Thousandths(PlanReplay.Found(_stuck, _net.Operations[operation], way)?.ExtraMinutes ?? 0);
 

@@ -180,8 +180,11 @@ public class PlannerProperties
         c =>
         {
             var (first, second) = (c.Plan(Small), c.Plan(Small));
-            Assert.Equal(first.Out, second.Out);
-            Assert.Equal(first.Back, second.Back);
+            Assert.Equal(Bare(first.Out), Bare(second.Out));
+            Assert.Equal(Bare(first.Back), Bare(second.Back));
+
+            // Lists are the same only by what is in them.
+            IEnumerable<(PlanStep, string)> Bare(IReadOnlyList<PlanStep> steps) => steps.Select(step => (step with { Chain = [] }, string.Join(' ', step.Chain)));
         },
         iter: 200);
 

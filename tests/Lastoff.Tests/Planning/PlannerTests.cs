@@ -82,6 +82,10 @@ public class PlannerTests
         Assert.Equal("to free Guard, to get at Pump bolts, to free Pump, which is to be renewed", Step("guard-screws").Why);
         Assert.Equal("so that Outlet hose is safe to undo, to free Pump, which is to be renewed", Step("water").Why);
         Assert.All(plan.Out.Concat(plan.Back), step => Assert.NotEqual("", step.Why));
+        Assert.Equal(["guard", "pump-bolts", "pump"], Step("guard-screws").Chain);
+        Assert.Equal(["hose", "pump"], Step("water").Chain);
+        Assert.Equal(["hose", "pump"], plan.Out.Single(step => step.Kind == StepKind.Cover).Chain);
+        Assert.Empty(Step("pump").Chain);
         Assert.Contains("poison", Step("water").Caution);
         Assert.Contains("stands on firm ground", Step("water").Caution);
         Assert.Contains("Coolant may still run out", Step("hose").Caution);

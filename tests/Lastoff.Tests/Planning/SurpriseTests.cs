@@ -157,12 +157,12 @@ public class SurpriseTests
         },
         {
             new JointStuck("bolt", 0, true, "", "long swivel, hex 13 mm", Position.Below),
-            "“Pump bolt” cannot be undone from below with long swivel, hex 13 mm. Now: “Pump bolt” from above with ratchet, hex 13 mm. Now also: take “Cowl” off. 19 min still to do becomes 23 min."
+            "“Pump bolt” cannot be undone from below with long swivel, hex 13 mm. Now: “Pump bolt” from above with ratchet, hex 13 mm (2 min). Now also: take “Cowl” off. 19 min still to do becomes 23 min."
         },
         { new GoalAdded(["lamp"], []), "More work is taken in: “Lamp”. Now also: take “Lamp” off. 19 min still to do becomes 21 min." },
         {
             new Moved(Move.PartOff, "cowl"),
-            "“Cowl” was taken off, which was not in the plan. Now: “Pump bolt” from above with ratchet, hex 13 mm. Now also: fit “Cowl”. 19 min still to do becomes 17 min."
+            "“Cowl” was taken off, which was not in the plan. Now: “Pump bolt” from above with ratchet, hex 13 mm (2 min). Now also: fit “Cowl”. 19 min still to do becomes 17 min."
         },
         {
             new Moved(Move.PartOff, "pump", Despite: "It had broken loose."),
