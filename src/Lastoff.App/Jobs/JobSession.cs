@@ -27,6 +27,8 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     public Plan? Plan { get; private set; }
     /// <summary>Why there is no plan; null when there is one, or none is made yet.</summary>
     public string? NoPlan { get; private set; }
+    /// <summary>What the last surprise did to the plan; null when there was none, or it has been seen.</summary>
+    public PlanChange? Change { get; private set; }
     /// <summary>True while a plan is being worked out.</summary>
     public bool IsPlanning { get; private set; }
     public PlanStep? Next { get; private set; }
@@ -84,6 +86,12 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         Changed?.Invoke();
     }
 
+    public void ForgetChange()
+    {
+        Change = null;
+        Changed?.Invoke();
+    }
+
     public void Dispose() => store.Heard -= Hear;
 
     private async Task<bool> DecideAsync(Act act)
@@ -100,9 +108,10 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
 
             if (await store.KeepAsync(id, entry))
             {
+                var before = Standing;
                 Job = Job.With(entry);
                 courier.Call();
-                await LookAsync();
+                await LookAsync(before, [act]);
                 return true;
             }
 
@@ -127,25 +136,34 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         var entries = await store.EntriesAsync(id);
         if (entries.Count != Job.Entries.Count)
         {
+            var (before, known) = (Standing, Job.Entries.Select(e => e.Id).ToHashSet());
             Job = Job.From(Net, entries);
-            await LookAsync();
+            await LookAsync(before, Job.Entries.Where(e => !known.Contains(e.Id)).Select(e => ActKinds.Read(e, out _)).OfType<Act>());
         }
     }
 
     /// <summary>Reads off the standing what the screen shows, and makes a new plan when the old one no longer leads to the end.</summary>
-    private async Task LookAsync()
+    /// <param name="before">Where the job stood before these acts.</param>
+    private async Task LookAsync(Standing before, IEnumerable<Act> acts)
     {
+        Change = null;
         Open = OpenItems.Of(Standing);
         Last = Job.LastToTakeBack(person.Device);
         if (Plan is null || !NextStep.Fits(Standing, Plan))
         {
+            var had = Plan;
             IsPlanning = true;
             Changed?.Invoke();
             // The screen is painted before the search takes the only thread.
             await Task.Delay(1);
             await PlanAsync();
             IsPlanning = false;
+            Change = before.Opened is not null && had is not null && Plan is not null
+                && acts.Select(act => Surprise.Of(before, act, had)).LastOrDefault(why => why is not null) is { } why
+                    ? PlanChange.Between(why, before, had, Standing, Plan)
+                    : null;
         }
+
         Next = Plan is null ? null : NextStep.Of(Standing, Plan);
         Layers = Core.Planning.Layers.Of(Net, Strip());
         Changed?.Invoke();
@@ -153,7 +171,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
 
     private async Task PlanAsync()
     {
-        var planned = Planner.Make(Net, GoalLeft.Of(Standing), Standing.Done, OnTheDevice, CancellationToken.None);
+        var planned = Planner.Make(Standing, GoalLeft.Of(Standing), OnTheDevice, CancellationToken.None);
         Plan = planned.Plan;
         NoPlan = planned.Refusal;
         if (Plan is not null)

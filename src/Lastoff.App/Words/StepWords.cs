@@ -73,6 +73,7 @@ public static class StepWords
         GoalAdded => "More work taken in",
         Agreed agreed => $"Yes from {agreed.Who}",
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {VerdictWord(proof.Verdict)}",
+        JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: stuck",
         Noted => "Note",
         TakenBack => "Taken back",
         Settled => "Question settled",

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Ledger;
 
@@ -71,6 +72,37 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
         if (Amount_L is not null)
         {
             data["amount_L"] = Amount_L;
+        }
+
+        return data;
+    }
+}
+
+/// <summary>A joint that would not come undone: seized, rounded off, not to be got at after all.</summary>
+/// <param name="ExtraMinutes">How many minutes more it is now thought to take.</param>
+/// <param name="IsClosed">It cannot be undone.</param>
+/// <param name="Text">What was found, in the words of the one who found it; may be empty.</param>
+/// <param name="With">The tool, and <paramref name="At"/> the place, of the one way this is about; null when it is about every way.</param>
+public sealed record JointStuck(string Joint, double ExtraMinutes, bool IsClosed, string Text, string? With = null, Position? At = null) : Act
+{
+    public override string Kind => ActKinds.JointStuck;
+
+    public override JsonObject ToData()
+    {
+        var data = new JsonObject { ["joint"] = Joint, ["text"] = Text };
+        if (IsClosed)
+        {
+            data["closed"] = true;
+        }
+        else
+        {
+            data["extra_minutes"] = ExtraMinutes;
+        }
+
+        if (With is not null && At is { } at)
+        {
+            data["with"] = With;
+            data["at"] = Words<Position>.Of(at);
         }
 
         return data;

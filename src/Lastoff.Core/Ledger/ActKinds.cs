@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Ledger;
 
@@ -9,6 +10,7 @@ public static class ActKinds
     public const string JobOpened = "job-opened";
     public const string GoalAdded = "goal-added";
     public const string Agreed = "agreed";
+    public const string JointStuck = "joint-stuck";
     public const string OpeningCovered = "opening-covered";
     public const string OpeningUncovered = "opening-uncovered";
     public const string FaceCleaned = "face-cleaned";
@@ -53,6 +55,7 @@ public static class ActKinds
                     Text(entry, "map"), Text(entry, "machine"), Text(entry, "complaint"), Text(entry, "cause"), Texts(entry, "off"), Texts(entry, "undo")),
                 GoalAdded => new GoalAdded(Texts(entry, "off"), Texts(entry, "undo")),
                 Agreed => new Agreed(Text(entry, "who"), Text(entry, "way"), Text(entry, "what")),
+                JointStuck => StuckOf(entry),
                 OpeningCovered => new OpeningCovered(Text(entry, "opening")),
                 OpeningUncovered => new OpeningUncovered(Text(entry, "opening")),
                 FaceCleaned => new FaceCleaned(Text(entry, "joint")),
@@ -95,6 +98,17 @@ public static class ActKinds
 
     private static Guid EntryOf(Entry entry) =>
         Guid.TryParse(Text(entry, "entry"), out var id) ? id : throw new FormatException("its data names no entry");
+
+    private static JointStuck StuckOf(Entry entry)
+    {
+        var isClosed = entry.Data.TryGetProperty("closed", out var closed) && closed.ValueKind == JsonValueKind.True;
+        var with = OptionalText(entry, "with");
+        Position? at = with is null ? null
+            : Words<Position>.TryRead(Text(entry, "at"), out var place) ? place
+            : throw new FormatException("its place is not known");
+        return new JointStuck(
+            Text(entry, "joint"), isClosed ? 0 : OptionalNumber(entry, "extra_minutes") ?? 0, isClosed, OptionalText(entry, "text") ?? "", with, at);
+    }
 
     private static Verdict VerdictOf(Entry entry) => Text(entry, "verdict") switch
     {

@@ -32,6 +32,24 @@ public static class Fold
         return standing;
     }
 
+    /// <summary>Every act that counts, with the standing before and after it, in the order in which they count.</summary>
+    public static IEnumerable<(Standing Before, Act Act, Standing After)> Steps(OperationNet net, IEnumerable<Entry> entries)
+    {
+        var acts = EntryOrder.Of(entries).Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToList();
+        var gone = TakenBackEntries(acts);
+        var standing = new Standing(net);
+        foreach (var (entry, act) in acts.Where(a => a.Act is not null && !gone.Contains(a.Entry.Id)))
+        {
+            var next = Next(standing, entry);
+            if (Guards.Check(standing, act!) is not { Kind: RefusalKind.Unknown or RefusalKind.Forbidden or RefusalKind.Already })
+            {
+                yield return (standing, act!, next);
+            }
+
+            standing = next;
+        }
+    }
+
     /// <summary>The entries that do not count. A taking back can itself be taken back, so the last word is read first.</summary>
     public static HashSet<Guid> TakenBackEntries(IReadOnlyList<(Entry Entry, Act? Act)> ordered)
     {
@@ -97,6 +115,9 @@ public static class Fold
             case Moved moved:
                 Apply(standing, moved);
                 break;
+            case JointStuck stuck when !standing.IsDone(OperationKind.Undo, stuck.Joint):
+                Stuck.Add(standing.Found, stuck);
+                break;
             case OpeningCovered covered when standing.Covers.Add(covered.Opening):
                 standing.CoversPutIn++;
                 standing.OnceCovered.Add(covered.Opening);
@@ -143,6 +164,8 @@ public static class Fold
         standing.OnceCovered.ExceptWith(openings.Where(o => !standing.IsBare(o)).Select(o => o.Id));
         standing.Done = standing.Done.With(operation);
         standing.Disturbed = standing.Disturbed.With(operation);
+        // Undone, it is not stuck any more.
+        standing.Found.RemoveAll(stuck => moved.Move == Move.JointUndone && stuck.Joint == moved.Target);
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.
         standing.Clean.Remove(moved.Target);
         standing.Looks.Remove(moved.Target);

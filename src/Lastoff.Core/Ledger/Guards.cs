@@ -29,6 +29,7 @@ public static class Guards
         {
             GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo),
             Moved moved => MoveGuards.Check(standing, moved),
+            JointStuck stuck => Stuck.Check(standing, stuck),
             OpeningCovered covered => Covering(standing, covered.Opening),
             OpeningUncovered uncovered => Uncovering(standing, uncovered.Opening),
             FaceCleaned cleaned => Cleaning(standing, cleaned.Joint),

@@ -36,6 +36,7 @@ public sealed class Standing
         New = [.. before.New];
         Looks = [.. before.Looks];
         Proved = new Dictionary<string, ProofRecorded>(before.Proved);
+        Found = [.. before.Found];
         Asked = [.. before.Asked];
         Against = [.. before.Against];
         NotRead = [.. before.NotRead];
@@ -64,6 +65,8 @@ public sealed class Standing
     /// <summary>The joints looked at since they were last made.</summary>
     public IReadOnlySet<string> Looked => Looks;
     public IReadOnlyDictionary<string, ProofRecorded> Readings => Proved;
+    /// <summary>What was found at joints that would not come undone, and have not since.</summary>
+    public IReadOnlyList<JointStuck> Stuck => Found;
     public IReadOnlyList<Question> Questions => Asked;
     /// <summary>What was done against the map, with the reason given: one sentence each.</summary>
     public IReadOnlyList<string> AgainstTheMap => Against;
@@ -78,6 +81,7 @@ public sealed class Standing
     internal HashSet<string> New { get; } = [];
     internal HashSet<string> Looks { get; } = [];
     internal Dictionary<string, ProofRecorded> Proved { get; } = [];
+    internal List<JointStuck> Found { get; } = [];
     internal List<Question> Asked { get; } = [];
     internal List<string> Against { get; } = [];
     internal List<string> NotRead { get; } = [];

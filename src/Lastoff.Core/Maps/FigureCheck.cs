@@ -23,6 +23,7 @@ internal static class FigureCheck
         {
             var (path, what) = ($"supplies[{i}]", $"Supply '{supply.Id}'");
             Minutes($"{path}.safe_min", what, supply.SafeMinutes, faults);
+            Minutes($"{path}.runs_min", what, supply.RunsMinutes, faults);
             Minutes($"{path}.restore_min", what, supply.RestoreMinutes, faults);
             AboveZero($"{path}.amount", what, supply.Amount_L ?? 1, MostAmount, faults);
             Ways(path, what, supply.Reach, faults);
@@ -44,6 +45,8 @@ internal static class FigureCheck
             AboveZero($"{path}.count", what, joint.Count, MostCount, faults);
             Minutes($"{path}.undo_min", what, joint.UndoMinutes, faults);
             Minutes($"{path}.make_min", what, joint.MakeMinutes, faults);
+            Minutes($"{path}.cures_min", what, joint.CuresMinutes, faults);
+            Risk(path, what, joint.Risk, faults);
             Ways(path, what, joint.Reach, faults);
         }
 
@@ -84,6 +87,21 @@ internal static class FigureCheck
         foreach (var (i, way) in reach.Either.Index())
         {
             AboveZero($"{path}.reach.either[{i}].times", what, way.Times, MostTimes, faults);
+            Risk($"{path}.reach.either[{i}]", what, way.Risk, faults);
+        }
+    }
+
+    private static void Risk(string path, string what, Risk? risk, FaultList faults)
+    {
+        if (risk is null)
+        {
+            return;
+        }
+
+        Minutes($"{path}.risk.minutes", what, risk.Minutes, faults);
+        if (!(risk.Chance >= 0 && risk.Chance <= 1))
+        {
+            faults.Add($"{path}.risk.chance", $"{what}: 'chance' is {Text(risk.Chance)}; a chance lies between 0 and 1, so 3 in 10 is 0.3.");
         }
     }
 

@@ -26,9 +26,13 @@ public sealed record Joint
     public Torque? Torque { get; init; }
     public double UndoMinutes { get; init; }
     public double MakeMinutes { get; init; }
+    /// <summary>How long it cures by itself once it is made, before the supplies it needs may be restored.</summary>
+    public double CuresMinutes { get; init; }
     /// <summary>The supplies that must be safe before this joint is undone.</summary>
     public IReadOnlyList<string> Needs { get; init; } = [];
     public Reach Reach { get; init; } = Reach.Free;
+    /// <summary>What may go wrong when it is undone; null when nothing is known to.</summary>
+    public Risk? Risk { get; init; }
     public string? Caution { get; init; }
     public int Line { get; init; }
 }

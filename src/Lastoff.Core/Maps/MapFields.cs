@@ -58,6 +58,7 @@ internal sealed class MapFields(FaultList faults)
             At = fields.Choice<Position>("at") ?? Position.Above,
             Tool = ReadTool(fields, "tool") ?? Tool.Hand,
             SafeMinutes = fields.Number("safe_min", 0),
+            RunsMinutes = fields.Number("runs_min", 0),
             RestoreMinutes = fields.Number("restore_min", 0),
             MakeSafe = fields.Text("make_safe"),
             Restore = fields.Text("restore"),
@@ -111,8 +112,10 @@ internal sealed class MapFields(FaultList faults)
             Torque = ReadTorque(fields),
             UndoMinutes = fields.Number("undo_min", 0),
             MakeMinutes = fields.Number("make_min", 0),
+            CuresMinutes = fields.Number("cures_min", 0),
             Needs = fields.Names("needs"),
             Reach = ReadReach(fields),
+            Risk = ReadRisk(fields),
             Caution = fields.Text("caution"),
             Line = mapping.Line,
         };
@@ -219,6 +222,23 @@ internal sealed class MapFields(FaultList faults)
         return null;
     }
 
+    private Risk? ReadRisk(YamlFields owner)
+    {
+        if (owner.Fields("risk", $"The risk of {owner.WhatInside}") is not { } fields)
+        {
+            return null;
+        }
+
+        foreach (var missing in new[] { "chance", "minutes" }.Where(field => !fields.Has(field)))
+        {
+            faults.Add(fields.At(missing), $"{fields.What} has no '{missing}'; write {{chance: 0.3, minutes: 15}} for 3 in 10 that it takes 15 minutes more.");
+        }
+
+        var risk = new Risk(fields.Number("chance", 0), fields.Number("minutes", 0), fields.Text("what") ?? Risk.Unnamed);
+        fields.Finish();
+        return risk;
+    }
+
     private static Aside? ReadAside(YamlFields part)
     {
         if (part.Fields("aside", $"The aside of {part.WhatInside}") is not { } fields)
@@ -262,7 +282,7 @@ internal sealed class MapFields(FaultList faults)
     {
         var fields = owner.At(mapping, path, $"An alternative of {owner.WhatInside}");
         var way = new ReachWay(
-            fields.Names("clear"), fields.Names("off"), fields.Choice<Position>("at"), ReadTool(fields, "with"), fields.Number("times", 1), mapping.Line);
+            fields.Names("clear"), fields.Names("off"), fields.Choice<Position>("at"), ReadTool(fields, "with"), fields.Number("times", 1), mapping.Line, ReadRisk(fields));
         fields.Finish();
         return way;
     }

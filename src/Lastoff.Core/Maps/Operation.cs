@@ -27,6 +27,7 @@ public sealed record Operation(
 /// <param name="First">What must be done before, wherever one stands: supplies made safe, joints undone. Every set must have at least one of its operations done.</param>
 /// <param name="Clear">What must be out of the way to get at it.</param>
 /// <param name="Times">Factor on the operation's minutes.</param>
+/// <param name="Risk">What may go wrong on the way out, on top of the operation's minutes and not lengthened by the factor.</param>
 /// <param name="Alternative">The alternative of the reach it comes from, or null when there is only one way.</param>
 public sealed record Way(
     IReadOnlyList<OperationSet> First,
@@ -34,6 +35,7 @@ public sealed record Way(
     double Times,
     Tool Tool,
     Position At,
+    Risk? Risk,
     ReachWay? Alternative)
 {
     public IEnumerable<OperationSet> Needs => First.Concat(Clear.Select(c => c.By));

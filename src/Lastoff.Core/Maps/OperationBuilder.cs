@@ -17,7 +17,7 @@ internal sealed class OperationBuilder(Map map, IReadOnlyDictionary<(OperationKi
         foreach (var joint in map.Joints)
         {
             Put(operations, OperationKind.Undo, joint.Id, joint.Name, joint.UndoMinutes, joint.MakeMinutes,
-                Ways(joint.Needs.Select(Safe), joint.Reach, joint.Tool, joint.At));
+                Ways(joint.Needs.Select(Safe), joint.Reach, joint.Tool, joint.At, joint.Risk));
         }
 
         foreach (var part in map.Parts)
@@ -41,16 +41,16 @@ internal sealed class OperationBuilder(Map map, IReadOnlyDictionary<(OperationKi
         operations[at] = new Operation(at, kind, target, name, outMinutes, backMinutes, ways);
     }
 
-    private IReadOnlyList<Way> Ways(IEnumerable<OperationSet> first, Reach reach, Tool tool, Position at)
+    private IReadOnlyList<Way> Ways(IEnumerable<OperationSet> first, Reach reach, Tool tool, Position at, Risk? risk = null)
     {
         List<OperationSet> before = [.. first];
         List<Clearance> clear = [.. Clearances(reach.Clear, reach.Off)];
         return reach.Either.Count == 0
-            ? [new Way(before, clear, 1, tool, at, null)]
+            ? [new Way(before, clear, 1, tool, at, risk, null)]
             : [.. reach.Either.Select(either => new Way(
                 before,
                 [.. clear, .. Clearances(either.Clear, either.Off)],
-                either.Times, either.With ?? tool, either.At ?? at, either))];
+                either.Times, either.With ?? tool, either.At ?? at, either.Risk ?? risk, either))];
     }
 
     private IEnumerable<Clearance> Clearances(IEnumerable<string> clear, IEnumerable<string> off) =>

@@ -11,10 +11,12 @@ public sealed record Reach(IReadOnlyList<string> Clear, IReadOnlyList<string> Of
 
 /// <summary>One alternative of a reach: what it wants out of the way, from where, with which tool, and how much longer the work takes.</summary>
 /// <param name="Times">Factor on the minutes of the work, at least 1 as a rule; "a long swivel and 3x the time".</param>
+/// <param name="Risk">What may go wrong this way, in place of what the joint itself says; null when that holds.</param>
 public sealed record ReachWay(
     IReadOnlyList<string> Clear,
     IReadOnlyList<string> Off,
     Position? At,
     Tool? With,
     double Times,
-    int Line);
+    int Line,
+    Risk? Risk = null);

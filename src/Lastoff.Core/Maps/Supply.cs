@@ -1,6 +1,6 @@
 namespace Lastoff.Core.Maps;
 
-public enum SupplyKind { Battery, HighVoltage, FuelPressure, Coolant, Oil, Refrigerant, Vacuum, Hydraulic }
+public enum SupplyKind { Battery, HighVoltage, FuelPressure, Coolant, Oil, Refrigerant, Vacuum, Hydraulic, Heat }
 
 /// <summary>Energy or fluid that must be made safe before some joints are undone, and restored and proved after.</summary>
 public sealed record Supply
@@ -11,6 +11,8 @@ public sealed record Supply
     public Position At { get; init; } = Position.Above;
     public Tool Tool { get; init; } = Tool.Hand;
     public double SafeMinutes { get; init; }
+    /// <summary>How long it goes on by itself once it is made safe by hand (drains, cools, runs down) before what needs it may be undone.</summary>
+    public double RunsMinutes { get; init; }
     public double RestoreMinutes { get; init; }
     /// <summary>How it is made safe, in the map author's words.</summary>
     public string? MakeSafe { get; init; }

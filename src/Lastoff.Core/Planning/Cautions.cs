@@ -72,6 +72,8 @@ public static class Cautions
         (SupplyKind.Vacuum, true) => "Prove that the brake servo holds before the machine moves.",
         (SupplyKind.Hydraulic, false) => "A fine jet goes through skin: never feel for a leak by hand. Lower or prop everything raised, then let the pressure down; stored pressure remains in accumulators.",
         (SupplyKind.Hydraulic, true) => "Keep clear of what may move; a fine jet goes through skin. Bleed before the machine is used.",
+        (SupplyKind.Heat, false) => "Hot parts burn: engine off, key out, and wait until a bare hand can rest on what is worked at. Fans may start by themselves.",
+        (SupplyKind.Heat, true) => "Before it may turn or heat again: no tool, rag or lead near fan and belt, guards on, everybody clear.",
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
 
@@ -84,7 +86,7 @@ public static class Cautions
         SupplyKind.HighVoltage => "Only after a licensed person has proved it dead.",
         SupplyKind.Refrigerant => "Only after a licensed person has emptied it.",
         SupplyKind.Hydraulic => "Crack it open slowly and keep hands and face away.",
-        SupplyKind.Battery or SupplyKind.Vacuum => null,
+        SupplyKind.Battery or SupplyKind.Vacuum or SupplyKind.Heat => null,
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
 

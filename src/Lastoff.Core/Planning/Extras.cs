@@ -25,7 +25,7 @@ public static class Extras
     /// <exception cref="OperationCanceledException">The planning was called off.</exception>
     public static ExtrasResult Of(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct = default)
     {
-        var (trip, refusal) = Planner.Solve(net, goal, done, limits, ct);
+        var (trip, refusal) = Planner.Solve(net, goal, done, [], limits, ct);
         return new ExtrasResult(trip is null ? null : Of(net, goal, done, trip, ct), refusal);
     }
 

@@ -13,8 +13,11 @@ public static class GoalLeft
 
     /// <summary>Whether the way out still goes on.</summary>
     public static bool IsAhead(Standing standing) =>
-        standing.GoalParts.Any(p => !IsOff(standing, p) && !IsRenewed(standing, p))
+        standing.GoalParts.Any(part => IsAhead(standing, part))
         || standing.GoalJoints.Any(j => !standing.WasOpen(j));
+
+    /// <summary>Whether a part of the goal has still to come off.</summary>
+    public static bool IsAhead(Standing standing, string part) => !IsOff(standing, part) && !IsRenewed(standing, part);
 
     private static bool IsRenewed(Standing standing, string part) =>
         standing.WasDisturbed(OperationKind.Off, part) && standing.Renewed.Contains(standing.Net.NewPart(part).Id);

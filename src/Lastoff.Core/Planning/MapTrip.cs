@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
@@ -5,24 +6,43 @@ namespace Lastoff.Core.Planning;
 /// <summary>A map's operations as a round trip: minutes become ticks, and each tool at each place becomes a key.</summary>
 /// <remarks>
 /// An opening is covered by whoever lays it bare, so its cover counts with that operation, out and back. A proof counts with the operation
-/// that makes it owed. A part that was laid aside and then taken off is covered and proved once.
+/// that makes it owed. What may go wrong counts on the way out only, with its chance times its minutes. A part that was laid aside and then taken off is covered and proved once.
 /// </remarks>
 public sealed class MapTrip
 {
     public const double TicksPerMinute = 1000;
 
     private readonly OperationNet _net;
+    private readonly IReadOnlyList<JointStuck> _stuck;
     private readonly List<(Tool Tool, Position At)> _keys = [(Tool.Hand, Position.Front)];
 
-    private MapTrip(OperationNet net) => _net = net;
+    private MapTrip(OperationNet net, IReadOnlyList<JointStuck> stuck) => (_net, _stuck) = (net, stuck);
 
-    public static RoundTrip Of(OperationNet net, IReadOnlyList<OperationSet> goals, OperationSet done)
+    /// <param name="stuck">What was found at joints that are still made: more minutes, or a way that is closed.</param>
+    public static RoundTrip Of(OperationNet net, IReadOnlyList<OperationSet> goals, OperationSet done, IReadOnlyList<JointStuck>? stuck = null)
     {
-        var trip = new MapTrip(net);
+        var trip = new MapTrip(net, stuck ?? []);
         var ways = net.Operations.Select(trip.Ways).ToList();
         SetUpPart[] parts = [trip.ToolChanges(), trip.PlaceChanges()];
-        return new RoundTrip(ways, goals, done, trip.Sum(parts), 0) { Pairs = [.. trip.Pairs()], SetUpParts = parts };
+        return new RoundTrip(ways, goals, done, trip.Sum(parts), 0) { Pairs = [.. trip.Pairs()], Lags = Lags(net), SetUpParts = parts };
     }
+
+    /// <summary>What runs by itself: a supply on the way out before what needs it, a joint on the way back before a supply that it needs.</summary>
+    public static IReadOnlyList<TripLag> Lags(OperationNet net) =>
+    [
+        .. from operation in net.Operations
+           from need in operation.Ways[0].First
+           where need.Count == 1 && operation.Ways.All(way => way.First.Contains(need))
+           let needed = net.Operations[need.First()]
+           where needed.Kind == OperationKind.MakeSafe
+           let runs = net.Supplies[needed.Target].RunsMinutes
+           let cures = operation.Kind == OperationKind.Undo ? net.Joints[operation.Target].CuresMinutes : 0
+           where runs > 0 || cures > 0
+           select new TripLag(needed.Index, operation.Index, Ticks(runs), Ticks(cures)),
+    ];
+
+    /// <summary>What may go wrong this way, weighted by its chance.</summary>
+    public static long RiskTicks(Way way) => Ticks(way.Risk?.ExpectedMinutes ?? 0);
 
     public static long Ticks(double minutes) => (long)Math.Round(minutes * TicksPerMinute);
 
@@ -38,11 +58,13 @@ public sealed class MapTrip
     {
         var covers = CoverTicks(operation.Target);
         var proofs = ProofTicks(operation.Target);
-        return [.. operation.Ways.Select(way => new TripWay(
-            [.. way.Needs],
-            Ticks(operation.OutMinutes * way.Times) + covers,
-            Ticks(operation.BackMinutes * way.Times) + covers + proofs,
-            Key((way.Tool, way.At))))];
+        return [.. operation.Ways.Select(way => Stuck.About(_stuck, operation, way) is var found && found is { IsClosed: true }
+            ? new TripWay([_net.Nothing], 0, 0, Key((way.Tool, way.At)))
+            : new TripWay(
+                [.. way.Needs],
+                Ticks(operation.OutMinutes * way.Times) + Ticks(found?.ExtraMinutes ?? 0) + RiskTicks(way) + covers,
+                Ticks(operation.BackMinutes * way.Times) + covers + proofs,
+                Key((way.Tool, way.At))))];
     }
 
     private IEnumerable<TripPair> Pairs()

@@ -24,7 +24,9 @@ public static class NextStep
             return plan.Out.FirstOrDefault(step => IsAhead(standing, step));
         }
 
-        if (plan.Back.FirstOrDefault(step => step.Kind == StepKind.Prove ? IsOwed(standing, step.Target) : IsAhead(standing, step)) is { } back)
+        // Where something was undone against the map, the step whose turn it is may have to wait for a later one.
+        var ahead = plan.Back.Where(step => step.Kind == StepKind.Prove ? IsOwed(standing, step.Target) : IsAhead(standing, step));
+        if ((ahead.FirstOrDefault(step => CanBeNow(standing, step)) ?? ahead.FirstOrDefault()) is { } back)
         {
             return First(standing, back) is var (kind, target) ? Step(net, plan.Back, kind, target) : back;
         }
@@ -44,14 +46,53 @@ public static class NextStep
 
         var returns = OperationSet.Of(standing.Net.Operations.Count, plan.Back.Select(step => OperationOf(standing.Net, step)).OfType<int>());
         return standing.Done.IsSubsetOf(returns)
+            && TakesUp(standing, plan)
+            && GoalsAhead(standing).All(returns.Contains)
             && (next.Kind == StepKind.Prove || Guards.Check(standing, next.ToAct()) is null);
     }
+
+    /// <summary>Whether the plan knows what was found at stuck joints. Undone, a joint is not stuck any more.</summary>
+    private static bool TakesUp(Standing standing, Plan plan) =>
+        plan.Stuck.Where(stuck => !standing.IsDone(OperationKind.Undo, stuck.Joint)).ToHashSet().SetEquals(standing.Stuck);
+
+    private static IEnumerable<int> GoalsAhead(Standing standing) =>
+        standing.GoalParts.Where(part => GoalLeft.IsAhead(standing, part)).Select(part => standing.Net.Find(OperationKind.Off, part))
+            .Concat(standing.GoalJoints.Where(joint => !standing.WasOpen(joint)).Select(joint => standing.Net.Find(OperationKind.Undo, joint)));
+
+    /// <summary>The moves that the plan still has before it, out and back.</summary>
+    internal static IReadOnlyList<PlanStep> MovesAhead(Standing standing, Plan plan)
+    {
+        List<PlanStep> outward = GoalLeft.IsAhead(standing) ? [.. plan.Out.Where(step => IsAhead(standing, step))] : [];
+        var undone = OperationSet.Of(standing.Net.Operations.Count, standing.Done.Concat(outward.Select(step => OperationOf(standing.Net, step)).OfType<int>()));
+        return [.. outward, .. plan.Back.Where(step => OperationOf(standing.Net, step) is { } operation && undone.Contains(operation))];
+    }
+
+    /// <summary>The minutes that the plan still has before it: the moves, their covers, and the proofs not taken. Either way begins as every plan does.</summary>
+    internal static double MinutesAhead(Standing standing, Plan plan)
+    {
+        var moves = MovesAhead(standing, plan).ToLookup(step => step.Kind.AsMove()!.Value.IsBack());
+        return Ahead(moves[false]) + Covers(moves[false], plan.Out) + Ahead(moves[true]) + Covers(moves[true], plan.Back)
+            + plan.Back.Where(step => step.Kind == StepKind.Prove && standing.Readings.GetValueOrDefault(step.Target)?.Verdict != Verdict.Good).Sum(step => step.AllMinutes);
+
+        double Ahead(IEnumerable<PlanStep> way) =>
+            way.Sum(step => step.AllMinutes) + (way.FirstOrDefault() is { } first ? FromTheStart(standing.Net.Map.SetUp, first) - first.SetUpMinutes : 0);
+
+        double Covers(IEnumerable<PlanStep> way, IReadOnlyList<PlanStep> steps) =>
+            steps.Where(step => step.Kind is StepKind.Cover or StepKind.Uncover && way.Any(move => move.Target == standing.Net.Openings[step.Target].On)).Sum(step => step.AllMinutes);
+    }
+
+    /// <summary>The set-up of a step that nothing comes before: bare-handed, in front, lift down.</summary>
+    private static double FromTheStart(SetUpMinutes setUp, PlanStep step) =>
+        (step.Tool.IsHand ? 0 : setUp.Tool) + (step.At == Position.Front ? 0 : setUp.Position) + (step.At == Position.Below ? setUp.Lift : 0);
 
     private static bool IsAhead(Standing standing, PlanStep step) =>
         OperationOf(standing.Net, step) is { } operation
         && (step.Kind.AsMove()!.Value.IsBack()
             ? standing.Done.Contains(operation)
             : !standing.Done.Contains(operation) && !(step.Kind == StepKind.LayAside && standing.IsDone(OperationKind.Off, step.Target)));
+
+    private static bool CanBeNow(Standing standing, PlanStep step) =>
+        step.Kind == StepKind.Prove || First(standing, step) is not null || Guards.Check(standing, step.ToAct()) is null;
 
     /// <summary>Whether the proof can be taken and has not come out well.</summary>
     private static bool IsOwed(Standing standing, string proof) =>

@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
@@ -27,7 +28,38 @@ public sealed record PlanStep(
     double Minutes,
     double SetUpMinutes,
     string? Caution,
-    string Why);
+    string Why)
+{
+    /// <summary>What it is needed for, from what it makes possible on to a goal: identifiers of the map. Empty for a goal itself.</summary>
+    public IReadOnlyList<string> Chain { get; init; } = [];
+
+    /// <summary>The way of its operation that is taken, by its place in the map.</summary>
+    public int Way { get; init; }
+
+    /// <summary>What may go wrong here, beside <see cref="Minutes"/>; null when nothing is known to.</summary>
+    public Risk? Risk { get; init; }
+
+    /// <summary>What the risk counts for in the plan: its chance times its minutes.</summary>
+    public double RiskMinutes { get; init; }
+
+    /// <summary>What was found here, when the joint would not come undone; its minutes are in <see cref="Minutes"/>.</summary>
+    public string? Found { get; init; }
+
+    /// <summary>How long nothing can be done before this step, because something still runs by itself.</summary>
+    public double WaitMinutes { get; init; }
+
+    /// <summary>What the wait is for: "Coolant still drains"; null when there is none.</summary>
+    public string? WaitFor { get; init; }
+
+    /// <summary>How long this goes on by itself once the step is done, while other work is done.</summary>
+    public double RunsMinutes { get; init; }
+
+    /// <summary>What it does meanwhile: "drains", "cools", "cures"; null when it does nothing by itself.</summary>
+    public string? Runs { get; init; }
+
+    /// <summary>All that the step counts for in the plan.</summary>
+    public double AllMinutes => Minutes + RiskMinutes + SetUpMinutes + WaitMinutes;
+}
 
 /// <summary>A joint to check now, because <paramref name="HiddenBy"/> goes on next and hides it.</summary>
 public sealed record LastLook(string Joint, string HiddenBy);
@@ -36,7 +68,7 @@ public sealed record Plan
 {
     public required IReadOnlyList<PlanStep> Out { get; init; }
     public required IReadOnlyList<PlanStep> Back { get; init; }
-    /// <summary>The typical minutes: all work and set-ups, out and back. This is what the planner makes least.</summary>
+    /// <summary>The typical minutes: all work, weighted risk, set-ups and waits, out and back. This is what the planner makes least.</summary>
     public required double MinutesP50 { get; init; }
     public required double MinutesP90 { get; init; }
     /// <summary>No plan for these goals takes less.</summary>
@@ -44,6 +76,8 @@ public sealed record Plan
     public required bool ProvenOptimal { get; init; }
     /// <summary>Why the search stopped before a proof, in one sentence; null when it did not.</summary>
     public string? Unproven { get; init; }
+    /// <summary>What was found at stuck joints when the plan was made, which it takes up.</summary>
+    public IReadOnlyList<JointStuck> Stuck { get; init; } = [];
     public required IReadOnlyList<Renewal> Renewals { get; init; }
     public required IReadOnlyList<LastLook> LastLooks { get; init; }
     public required IReadOnlyList<Tool> Tools { get; init; }

@@ -1,14 +1,17 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
 
 /// <summary>Turns a solved trip into the steps a mechanic reads.</summary>
-internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goals, OperationSet done, Trip trip)
+/// <param name="stuck">What was found at joints that are still made, as the trip was solved with it.</param>
+public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, IReadOnlyList<JointStuck> stuck, Trip trip)
 {
     private readonly List<PlanStep> _steps = [];
     private readonly List<LastLook> _lastLooks = [];
     private readonly List<Renewal> _renewals = [];
-    private readonly Reasons _reasons = new(net, goals, done, trip);
+    private readonly Reasons _reasons = new(net, Planner.Goals(net, goal), done, trip);
+    private Running _running = new(net, outward: true);
     private Position _at = Position.Front;
 
     public Plan Build()
@@ -23,6 +26,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         List<PlanStep> outSteps = [.. _steps];
         _steps.Clear();
         _at = Position.Front;
+        _running = new Running(net, outward: false);
         WriteBack(undone);
 
         var used = trip.Out.Concat(trip.Back).Select(step => net.Operations[step.Operation].Ways[step.Way]).ToList();
@@ -32,10 +36,11 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
             Out = outSteps,
             Back = [.. _steps],
             MinutesP50 = typical,
-            MinutesP90 = Spread.MinutesP90(net, outSteps.Concat(_steps)),
+            MinutesP90 = Math.Max(typical, Spread.MinutesP90(net, outSteps.Concat(_steps))),
             LowerBoundMinutes = trip.LowerBound / MapTrip.TicksPerMinute,
             ProvenOptimal = trip.Unproven is null,
             Unproven = trip.Unproven,
+            Stuck = stuck,
             Renewals = [.. _renewals],
             LastLooks = [.. _lastLooks],
             Tools = [.. used.Select(way => way.Tool).Distinct()],
@@ -49,7 +54,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         WriteMain(step, operation, operation.OutMinutes, OutKind(operation.Kind), _reasons.Out(step.Operation));
         foreach (var opening in MapTrip.Openings(net, operation, undone))
         {
-            Write(StepKind.Cover, opening.Id, $"{opening.Name}: {opening.Cover}", operation.Ways[step.Way].At, opening.CoverMinutes,
+            Write(StepKind.Cover, operation, opening.Id, $"{opening.Name}: {opening.Cover}", operation.Ways[step.Way].At, opening.CoverMinutes,
                 $"{operation.Name} leaves it open; nothing may fall in");
         }
     }
@@ -64,12 +69,12 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
             var at = operation.Ways[step.Way].At;
             foreach (var opening in MapTrip.Openings(net, operation, undone))
             {
-                Write(StepKind.Uncover, opening.Id, $"{opening.Name}: {opening.Cover}", at, opening.CoverMinutes, $"{operation.Name} closes it next");
+                Write(StepKind.Uncover, operation, opening.Id, $"{opening.Name}: {opening.Cover}", at, opening.CoverMinutes, $"{operation.Name} closes it next");
             }
 
             if (operation.Kind == OperationKind.Undo && net.Joints[operation.Target].Clean)
             {
-                Write(StepKind.Clean, operation.Target, operation.Name, at, 0, "its faces must be clean and dry before it is made");
+                Write(StepKind.Clean, operation, operation.Target, operation.Name, at, 0, "its faces must be clean and dry before it is made");
             }
 
             WriteRenewals(operation, at);
@@ -78,7 +83,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
                 if (ofThisJob.Contains(net.Find(OperationKind.Undo, joint.Id)))
                 {
                     _lastLooks.Add(new LastLook(joint.Id, operation.Target));
-                    Write(StepKind.LastLook, joint.Id, joint.Name, joint.At, 0, $"{operation.Name} goes back next and hides it");
+                    Write(StepKind.LastLook, operation, joint.Id, joint.Name, joint.At, 0, $"{operation.Name} goes back next and hides it");
                 }
             }
 
@@ -87,7 +92,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
             foreach (var proof in proofs.DueWith(undone))
             {
                 var of = proofs.NameOfTarget(proof);
-                Write(StepKind.Prove, proof.Id, proof.Name, at, proof.Minutes, $"{of} was disturbed; this shows that it is sound again");
+                Write(StepKind.Prove, operation, proof.Id, proof.Name, at, proof.Minutes, $"{of} was disturbed; this shows that it is sound again");
             }
         }
     }
@@ -103,7 +108,7 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         foreach (var renewal in due.Where(renewal => !_renewals.Contains(renewal)))
         {
             _renewals.Add(renewal);
-            Write(StepKind.Renew, renewal.Id, renewal.Name, at, 0, $"{operation.Name} was disturbed, so this must be new");
+            Write(StepKind.Renew, operation, renewal.Id, renewal.Name, at, 0, $"{operation.Name} was disturbed, so this must be new");
         }
     }
 
@@ -112,16 +117,41 @@ internal sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet goal
         var way = operation.Ways[step.Way];
         var liftGoesUp = way.At == Position.Below && _at != Position.Below;
         _at = way.At;
+        var found = kind == StepKind.Undo ? Stuck.About(stuck, operation, way) : null;
+        var (runs, runsMinutes) = Started(kind, operation.Target);
         _steps.Add(new PlanStep(
             kind, operation.Target, operation.Name, way.Tool, way.At,
-            MapTrip.Ticks(minutes * way.Times) / MapTrip.TicksPerMinute,
+            (MapTrip.Ticks(minutes * way.Times) + MapTrip.Ticks(found?.ExtraMinutes ?? 0)) / MapTrip.TicksPerMinute,
             step.SetUp / MapTrip.TicksPerMinute,
-            Cautions.For(net, kind, operation.Target, liftGoesUp), why));
+            Cautions.For(net, kind, operation.Target, liftGoesUp), why)
+        {
+            Chain = _reasons.Leads(operation.Index),
+            Way = step.Way,
+            Risk = kind <= StepKind.Cover ? way.Risk : null,
+            RiskMinutes = kind <= StepKind.Cover ? MapTrip.RiskTicks(way) / MapTrip.TicksPerMinute : 0,
+            Found = found is null ? null : Stuck.Words(net, found),
+            WaitMinutes = step.Wait / MapTrip.TicksPerMinute,
+            WaitFor = _running.Count(step),
+            Runs = runs,
+            RunsMinutes = runsMinutes,
+        });
     }
 
-    private void Write(StepKind kind, string target, string name, Position at, double minutes, string why) =>
+    /// <summary>What goes on by itself once the step is done.</summary>
+    private (string? Runs, double Minutes) Started(StepKind kind, string target) => kind switch
+    {
+        StepKind.MakeSafe when net.Supplies[target] is { RunsMinutes: > 0 } supply => (Running.Verb(supply.Kind), supply.RunsMinutes),
+        StepKind.Make when net.Joints[target] is { CuresMinutes: > 0 } joint => ("cures", joint.CuresMinutes),
+        _ => (null, 0),
+    };
+
+    /// <param name="with">The operation that calls for it.</param>
+    private void Write(StepKind kind, Operation with, string target, string name, Position at, double minutes, string why) =>
         _steps.Add(new PlanStep(
-            kind, target, name, Tool.Hand, at, MapTrip.Ticks(minutes) / MapTrip.TicksPerMinute, 0, Cautions.For(net, kind, target, false), why));
+            kind, target, name, Tool.Hand, at, MapTrip.Ticks(minutes) / MapTrip.TicksPerMinute, 0, Cautions.For(net, kind, target, false), why)
+        {
+            Chain = [with.Target, .. _reasons.Leads(with.Index)],
+        });
 
     private static StepKind OutKind(OperationKind kind) => kind switch
     {

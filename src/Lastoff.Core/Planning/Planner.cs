@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
@@ -7,35 +8,70 @@ public static class Planner
 {
     /// <param name="done">What is undone already, whoever did it and in whatever order.</param>
     /// <exception cref="OperationCanceledException">The planning was called off.</exception>
-    public static PlanResult Make(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct = default)
+    public static PlanResult Make(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct = default) =>
+        Make(net, goal, done, [], limits, ct);
+
+    /// <summary>Plans on from where a job stands, with what was found on the way.</summary>
+    /// <exception cref="OperationCanceledException">The planning was called off.</exception>
+    public static PlanResult Make(Standing standing, Goal goal, PlanLimits limits, CancellationToken ct = default) =>
+        Make(standing.Net, goal, standing.Done, standing.Stuck, limits, ct);
+
+    private static PlanResult Make(OperationNet net, Goal goal, OperationSet done, IReadOnlyList<JointStuck> stuck, PlanLimits limits, CancellationToken ct)
     {
-        var (trip, refusal) = Solve(net, goal, done, limits, ct);
-        return trip is null ? PlanResult.Refused(refusal!) : PlanResult.Of(new PlanBuilder(net, goal, Goals(net, goal), done, trip).Build());
+        var (trip, refusal) = Solve(net, goal, done, stuck, limits, ct);
+        return trip is null ? PlanResult.Refused(refusal!) : PlanResult.Of(new PlanBuilder(net, goal, done, stuck, trip).Build());
     }
 
     /// <summary>The trip itself, or the one sentence that says why there is none.</summary>
-    internal static (Trip? Trip, string? Refusal) Solve(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct)
+    internal static (Trip? Trip, string? Refusal) Solve(
+        OperationNet net, Goal goal, OperationSet done, IReadOnlyList<JointStuck> stuck, PlanLimits limits, CancellationToken ct)
     {
         if (Refusal(net, goal, done) is { } refusal)
         {
             return (null, refusal);
         }
 
-        var goals = Goals(net, goal);
-        var reachable = Reachable(net, done);
-        if (goals.Where(operation => !reachable.Contains(operation)).Select(operation => net.Operations[operation]).FirstOrDefault() is { } stuck)
+        var problem = Problem(net, goal, done, stuck);
+        if (OutOfReach(net, problem) is { } far)
         {
-            return (null,
-                $"By this map “{stuck.Name}” ({stuck.Target}) can never {(stuck.Kind == OperationKind.Off ? "come off" : "be undone")}: something in its way has no way out; run `lastoff check` on the map.");
+            return (null, WhyOutOfReach(net, goal, done, stuck, net.Operations[far]));
         }
 
-        var trip = TripSearch.Solve(MapTrip.Of(net, [.. goals.Select(net.Nothing.With)], done), limits.States, ct);
+        var trip = TripSearch.Solve(problem, limits.States, ct);
         return (trip, trip is null ? "No order of this map's operations reaches all the goals; run `lastoff check` on the map." : null);
     }
 
-    private static OperationSet Goals(OperationNet net, Goal goal) => OperationSet.Of(
+    internal static RoundTrip Problem(OperationNet net, Goal goal, OperationSet done, IReadOnlyList<JointStuck> stuck) =>
+        MapTrip.Of(net, [.. Goals(net, goal).Select(net.Nothing.With)], done, stuck);
+
+    internal static OperationSet Goals(OperationNet net, Goal goal) => OperationSet.Of(
         net.Operations.Count,
         goal.Off.Select(part => net.Find(OperationKind.Off, part)).Concat(goal.Undo.Select(joint => net.Find(OperationKind.Undo, joint))));
+
+    /// <summary>A goal that no way leads to, or null when all can be met.</summary>
+    internal static int? OutOfReach(OperationNet net, RoundTrip problem)
+    {
+        var reachable = Reachable(problem);
+        return net.Operations.Select(operation => (int?)operation.Index)
+            .FirstOrDefault(x => !reachable.Contains(x!.Value) && problem.Goals.Any(goal => goal.Contains(x.Value)));
+    }
+
+    /// <summary>Names the stuck joints that stand in the way, or else the map.</summary>
+    private static string WhyOutOfReach(OperationNet net, Goal goal, OperationSet done, IReadOnlyList<JointStuck> stuck, Operation far)
+    {
+        bool Opens(IReadOnlyList<JointStuck> without) => OutOfReach(net, Problem(net, goal, done, without)) is not { } x || x != far.Index;
+
+        List<string> closed = [.. stuck.Where(found => found.IsClosed).Select(found => found.Joint).Distinct()];
+        if (!Opens([]))
+        {
+            return $"By this map “{far.Name}” ({far.Target}) can never {(far.Kind == OperationKind.Off ? "come off" : "be undone")}: something in its way has no way out; run `lastoff check` on the map.";
+        }
+
+        List<string> alone = [.. closed.Where(joint => Opens([.. stuck.Where(found => found.Joint != joint)]))];
+        var inTheWay = (alone.Count > 0 ? alone.Take(1) : closed).Select(joint => $"“{net.Joints[joint].Name}”").ToList();
+        return $"{string.Join(" and ", inTheWay)} cannot be undone, as was found, and no other way leads to “{far.Name}” ({far.Target}): "
+            + "record how many minutes more it takes after all, or take another part as the goal.";
+    }
 
     /// <summary>What is wrong with a goal, in one sentence; null when nothing is.</summary>
     private static string? Refusal(OperationNet net, Goal goal, OperationSet done)
@@ -64,16 +100,17 @@ public static class Planner
         return nearest is null ? "; it has none at all." : $"; the nearest name is “{nearest}”.";
     }
 
-    private static OperationSet Reachable(OperationNet net, OperationSet done)
+    private static OperationSet Reachable(RoundTrip problem)
     {
+        var done = problem.Start;
         for (var before = -1; before != done.Count;)
         {
             before = done.Count;
-            foreach (var operation in net.Operations)
+            for (var operation = 0; operation < problem.Ways.Count; operation++)
             {
-                if (!done.Contains(operation.Index) && net.OpenWay(done, operation.Index) is not null)
+                if (!done.Contains(operation) && problem.Ways[operation].Any(way => TripOrder.IsOpen(way, done)))
                 {
-                    done = done.With(operation.Index);
+                    done = done.With(operation);
                 }
             }
         }

@@ -33,6 +33,18 @@ internal sealed class Reasons
         }
     }
 
+    /// <summary>What the operation makes possible, what that does, and so on to a goal: their identifiers.</summary>
+    public IReadOnlyList<string> Leads(int operation)
+    {
+        var chain = new List<string>();
+        for (var i = operation; !_goals.Contains(i) && _opens.TryGetValue(i, out var next); i = next)
+        {
+            chain.Add(_net.Operations[next].Target);
+        }
+
+        return chain;
+    }
+
     public string Out(int operation) =>
         _goals.Contains(operation) ? Goal(operation)
         : _opens.ContainsKey(operation) ? Chain(operation)

@@ -36,7 +36,7 @@ public sealed record RoundTrip(
 /// <param name="Change">Ticks to change from one class to another.</param>
 public sealed record SetUpPart(IReadOnlyList<int> ClassOf, long[,] Change);
 
-/// <param name="Needs">Every set must have at least one of its operations done.</param>
+/// <param name="Needs">Every set must have at least one of its operations done; with an empty set among them the way is closed for good.</param>
 /// <param name="Out">Ticks of work on the way out.</param>
 /// <param name="Back">Ticks of work to reverse it.</param>
 public sealed record TripWay(IReadOnlyList<OperationSet> Needs, long Out, long Back, int Key);

@@ -23,6 +23,8 @@ public static class Spread
         {
             Add(step.Minutes, Of(net, step.Kind, step.Target));
             Add(step.SetUpMinutes, OfSetUp);
+            Add(step.WaitMinutes, OfWait);
+            AddRisk(step.Risk);
         }
 
         if (mean == 0)
@@ -36,13 +38,32 @@ public static class Spread
 
         void Add(double minutes, double spread)
         {
-            var square = spread * spread;
-            mean += minutes * Math.Exp(square / 2);
-            variance += minutes * minutes * Math.Exp(square) * (Math.Exp(square) - 1);
+            mean += Mean(minutes, spread);
+            variance += Variance(minutes, spread);
+        }
+
+        // Either it happens, with a spread of its own, or nothing is added.
+        void AddRisk(Risk? risk)
+        {
+            if (risk is not null)
+            {
+                var whenItHappens = Mean(risk.Minutes, OfRisk);
+                mean += risk.Chance * whenItHappens;
+                variance += risk.Chance * ((1 - risk.Chance) * whenItHappens * whenItHappens + Variance(risk.Minutes, OfRisk));
+            }
         }
     }
 
+    private static double Mean(double minutes, double spread) => minutes * Math.Exp(spread * spread / 2);
+
+    private static double Variance(double minutes, double spread) => Mean(minutes, spread) * Mean(minutes, spread) * (Math.Exp(spread * spread) - 1);
+
     public const double OfSetUp = 0.3;
+
+    public const double OfWait = 0.2;
+
+    /// <summary>What goes wrong takes as long as it likes.</summary>
+    public const double OfRisk = 0.6;
 
     /// <summary>The standard deviation of the logarithm of a step's minutes.</summary>
     public static double Of(OperationNet net, StepKind kind, string target) => kind switch

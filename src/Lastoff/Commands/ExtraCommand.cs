@@ -31,7 +31,7 @@ internal static class ExtraCommand
         Console.WriteLine($"{"alone",12} {"in this strip",14} {"saved",12}  part");
         foreach (var extra in extras)
         {
-            Console.WriteLine($"{Output.Minutes(extra.MinutesAlone),12} {Output.Minutes(extra.MinutesInStrip),14} {Output.Minutes(extra.MinutesSaved),12}  {extra.Name} ({extra.Part})");
+            Console.WriteLine($"{MinuteWords.Of(extra.MinutesAlone),12} {MinuteWords.Of(extra.MinutesInStrip),14} {MinuteWords.Of(extra.MinutesSaved),12}  {extra.Name} ({extra.Part})");
         }
 
         return 0;

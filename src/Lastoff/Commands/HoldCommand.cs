@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Fluids;
+using Lastoff.Core.Planning;
 
 namespace Lastoff.Commands;
 
@@ -103,5 +104,5 @@ internal static class HoldCommand
 
     private static string Leak(double throughput) => throughput == 0 ? "none" : string.Create(CultureInfo.InvariantCulture, $"{throughput:0.0e0} Pa·m3/s");
 
-    private static string Minutes(double seconds) => Output.Minutes(Math.Ceiling(seconds / 6) / 10);
+    private static string Minutes(double seconds) => MinuteWords.Of(Math.Ceiling(seconds / 6) / 10);
 }

@@ -16,39 +16,54 @@ internal static class PlanCommand
         var off = new Option<string[]>("--off") { Description = "A part to take off and renew; may be given several times." };
         var undo = new Option<string[]>("--undo") { Description = "A joint to get at; may be given several times." };
         var from = new Option<string?>("--from") { Description = "A ledger: plan on from where that job stands." };
-        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, Output.Json };
+        var why = new Option<bool>("--why") { Description = "Say at each step what it is needed for, and what going another way would cost." };
+        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, why, Output.Json };
         command.SetAction((parsed, stop) => Task.FromResult(Show(
-            parsed.GetValue(map)!, parsed.GetValue(off) ?? [], parsed.GetValue(undo) ?? [], parsed.GetValue(from), parsed.GetValue(Output.Json), stop)));
+            parsed.GetValue(map)!, parsed.GetValue(off) ?? [], parsed.GetValue(undo) ?? [], parsed.GetValue(from), parsed.GetValue(why), parsed.GetValue(Output.Json), stop)));
         return command;
     }
 
-    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool json, CancellationToken stop)
+    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool why, bool json, CancellationToken stop)
     {
         var net = InputFile.Map(mapPath);
-        var standing = ledgerPath is null ? null : Fold.Of(net, InputFile.Ledger(ledgerPath, net.Map));
-        var goal = new Goal([.. off.Union(standing?.GoalParts ?? [])], [.. undo.Union(standing?.GoalJoints ?? [])]);
-        var result = Planner.Make(net, goal, standing?.Done ?? net.Nothing, PlanLimits.Usual, stop);
-        var plan = result.Plan ?? throw new Failure($"{mapPath}: {result.Refusal}");
+        var entries = ledgerPath is null ? [] : InputFile.Ledger(ledgerPath, net.Map);
+        var standing = Fold.Of(net, entries);
+        var left = GoalLeft.Of(standing);
+        var goal = new Goal([.. off.Union(left.Off)], [.. undo.Union(left.Undo)]);
+        if (ledgerPath is not null && goal.Off.Count + goal.Undo.Count + standing.Done.Count == 0)
+        {
+            throw new Failure($"{ledgerPath}: nothing is left to take off or to put back; `lastoff standing` says what is still open.");
+        }
+
+        var result = Planner.Make(standing, goal, PlanLimits.Usual, stop);
+        var plan = result.Plan ?? throw new Failure($"{ledgerPath ?? mapPath}: {result.Refusal}");
+        var change = PlanChange.Last(net, entries, PlanLimits.Quick, stop);
+        var alternatives = why ? Alternatives.Of(standing, goal, plan, PlanLimits.Quick, stop) : null;
         if (json)
         {
-            Output.Write(ToJson(plan));
+            Output.Write(ToJson(plan, change, alternatives));
         }
         else
         {
-            Print(net.Map, plan);
+            Print(net.Map, plan, change, alternatives);
         }
 
         return 0;
     }
 
-    private static void Print(Map map, Plan plan)
+    private static void Print(Map map, Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives)
     {
         Console.WriteLine(map.Title + (map.Invented ? " (invented, and so are its figures)" : ""));
-        Print("Out", plan.Out);
-        Print("Back", plan.Back);
+        if (change is not null)
+        {
+            Console.WriteLine(change.Sentence);
+        }
+
+        Print("Out", plan.Out, alternatives);
+        Print("Back", plan.Back, null);
         Console.WriteLine();
-        Console.WriteLine($"Time: {Output.Minutes(plan.MinutesP50)} as a rule, {Output.Minutes(plan.MinutesP90)} nine times in ten. "
-            + (plan.ProvenOptimal ? "No plan is quicker." : $"No plan takes less than {Output.Minutes(plan.LowerBoundMinutes)}. {plan.Unproven}"));
+        Console.WriteLine($"Time: {MinuteWords.Of(plan.MinutesP50)} as a rule, {MinuteWords.Of(plan.MinutesP90)} nine times in ten. "
+            + (plan.ProvenOptimal ? "No plan is quicker." : $"No plan takes less than {MinuteWords.Of(plan.LowerBoundMinutes)}. {plan.Unproven}"));
         List("New on the way back", plan.Renewals.Select(r => Count(r) + r.Name));
         List("Last looks", plan.LastLooks.GroupBy(l => l.HiddenBy).Select(hidden =>
             $"before {map.Parts.First(p => p.Id == hidden.Key).Name}: {string.Join("; ", hidden.Select(l => map.Joints.First(j => j.Id == l.Joint).Name))}"));
@@ -57,16 +72,33 @@ internal static class PlanCommand
         Console.WriteLine("The maker's specification, local law and licensed practice come first.");
     }
 
-    private static void Print(string way, IReadOnlyList<PlanStep> steps)
+    private static void Print(string way, IReadOnlyList<PlanStep> steps, IReadOnlyList<Alternative>? alternatives)
     {
         Console.WriteLine();
         Console.WriteLine($"{way}, {steps.Count} steps");
         for (var i = 0; i < steps.Count; i++)
         {
             var step = steps[i];
+            if (step.WaitFor is { } waitFor)
+            {
+                Console.WriteLine($"      wait       {MinuteWords.Of(step.WaitMinutes)}: {waitFor}");
+            }
+
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i + 1,4}  {Word(step.Kind),-10} {step.Name}")
-                + (step.Minutes > 0 ? $"  [{step.At.ToString().ToLowerInvariant()}, {step.Tool}; {Output.Minutes(step.Minutes)}]" : "")
+                + (step.Minutes > 0 ? $"  [{step.At.ToString().ToLowerInvariant()}, {step.Tool}; {MinuteWords.Of(step.Minutes)}]" : "")
+                + (step.Runs is { } runs ? $"\n                 ~ {runs} {MinuteWords.Of(step.RunsMinutes)} by itself; go on meanwhile" : "")
+                + (step.Found is { } found ? $"\n                 ? {found}" : "")
+                + (step.Risk is { Chance: > 0 } risk ? $"\n                 ? {risk.Odds} that {risk.What}, {MinuteWords.Of(risk.Minutes)} more" : "")
                 + (step.Caution is { } caution ? $"\n                 ! {caution}" : ""));
+            if (alternatives is not null)
+            {
+                Console.WriteLine($"                 {char.ToUpperInvariant(step.Why[0])}{step.Why[1..]}.");
+            }
+
+            if (alternatives?.FirstOrDefault(a => a.Step == step) is { } alternative)
+            {
+                Console.WriteLine($"                 {alternative.Sentence}");
+            }
         }
     }
 
@@ -93,13 +125,36 @@ internal static class PlanCommand
         }
     }
 
-    private static JsonObject ToJson(Plan plan) => new()
+    private static JsonObject ToJson(Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives) => new()
     {
         ["minutes_p50"] = plan.MinutesP50,
         ["minutes_p90"] = plan.MinutesP90,
         ["lower_bound_minutes"] = plan.LowerBoundMinutes,
         ["proven_optimal"] = plan.ProvenOptimal,
         ["unproven"] = plan.Unproven,
+        ["changes"] = change is null ? null : new JsonObject
+        {
+            ["why"] = change.Why,
+            ["sentence"] = change.Sentence,
+            ["minutes_before"] = change.MinutesBefore,
+            ["minutes_after"] = change.MinutesAfter,
+            ["dropped"] = Output.List(change.Dropped, ToShortJson),
+            ["added"] = Output.List(change.Added, ToShortJson),
+            ["other_way"] = Output.List(change.OtherWay, ToShortJson),
+            ["reordered"] = change.IsReordered,
+        },
+        ["alternatives"] = alternatives is null ? null : Output.List(alternatives, alternative => new JsonObject
+        {
+            ["kind"] = Word(alternative.Step.Kind).Replace(' ', '_'),
+            ["target"] = alternative.Step.Target,
+            ["forced"] = alternative.Instead is null,
+            ["minutes_more"] = alternative.MinutesMore,
+            ["at_least_minutes_more"] = alternative.AtLeastMore,
+            ["dropped"] = Output.List(alternative.Instead?.Dropped ?? [], ToShortJson),
+            ["added"] = Output.List(alternative.Instead?.Added ?? [], ToShortJson),
+            ["other_way"] = Output.List(alternative.Instead?.OtherWay ?? [], ToShortJson),
+            ["sentence"] = alternative.Sentence,
+        }),
         ["out"] = Output.List(plan.Out, ToJson),
         ["back"] = Output.List(plan.Back, ToJson),
         ["renewals"] = Output.List(plan.Renewals, renewal => new JsonObject
@@ -116,6 +171,14 @@ internal static class PlanCommand
         ["positions"] = Output.List(plan.Positions, position => JsonValue.Create(position.ToString().ToLowerInvariant())),
     };
 
+    private static JsonObject ToShortJson(PlanStep step) => new()
+    {
+        ["kind"] = Word(step.Kind).Replace(' ', '_'),
+        ["target"] = step.Target,
+        ["tool"] = step.Tool.ToString(),
+        ["at"] = step.At.ToString().ToLowerInvariant(),
+    };
+
     private static JsonObject ToJson(PlanStep step) => new()
     {
         ["kind"] = Word(step.Kind).Replace(' ', '_'),
@@ -125,7 +188,15 @@ internal static class PlanCommand
         ["at"] = step.At.ToString().ToLowerInvariant(),
         ["minutes"] = step.Minutes,
         ["set_up_minutes"] = step.SetUpMinutes,
+        ["found"] = step.Found,
+        ["risk"] = step.Risk is not { } risk ? null : new JsonObject { ["chance"] = risk.Chance, ["minutes"] = risk.Minutes, ["what"] = risk.What },
+        ["risk_minutes"] = step.RiskMinutes,
+        ["wait_minutes"] = step.WaitMinutes,
+        ["wait_for"] = step.WaitFor,
+        ["runs"] = step.Runs,
+        ["runs_minutes"] = step.RunsMinutes,
         ["caution"] = step.Caution,
         ["why"] = step.Why,
+        ["chain"] = Output.List(step.Chain, id => JsonValue.Create(id)),
     };
 }

@@ -42,6 +42,11 @@ internal static class StandingCommand
             Console.WriteLine($"  {item.Sentence}");
         }
 
+        foreach (var stuck in standing.Stuck)
+        {
+            Console.WriteLine($"  {Stuck.Words(net, stuck)}.");
+        }
+
         foreach (var sentence in standing.AgainstTheMap.Concat(standing.Unread))
         {
             Console.WriteLine($"  {sentence}");
@@ -69,6 +74,13 @@ internal static class StandingCommand
         }),
         ["covers_put_in"] = standing.CoversPutIn,
         ["covers_taken_out"] = standing.CoversTakenOut,
+        ["stuck"] = Output.List(standing.Stuck, stuck => new JsonObject
+        {
+            ["joint"] = stuck.Joint,
+            ["closed"] = stuck.IsClosed,
+            ["extra_minutes"] = stuck.ExtraMinutes,
+            ["sentence"] = $"{Stuck.Words(standing.Net, stuck)}.",
+        }),
         ["against_the_map"] = Output.List(standing.AgainstTheMap, sentence => JsonValue.Create(sentence)),
         ["last_entries"] = Output.List(last, entry => new JsonObject { ["device"] = entry.Device, ["seq"] = entry.Seq, ["id"] = entry.Id.ToString() }),
         ["unread"] = Output.List(standing.Unread, sentence => JsonValue.Create(sentence)),

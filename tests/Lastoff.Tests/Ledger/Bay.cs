@@ -56,6 +56,8 @@ public sealed class Bay
     [
         .. net.Operations.Select(o => new Moved(o.Kind.Out(), o.Target)),
         .. net.Operations.Select(o => new Moved(o.Kind.Back(), o.Target)),
+        .. net.Map.Joints.Select(j => new JointStuck(j.Id, 12, false, "rusted")),
+        .. net.Map.Joints.Where((_, i) => i % 2 == 0).Select(j => new JointStuck(j.Id, 0, true, "", net.Operations[net.Find(OperationKind.Undo, j.Id)].Ways[0].Tool.ToString(), net.Operations[net.Find(OperationKind.Undo, j.Id)].Ways[0].At)),
         .. net.Map.Openings.Select(o => new OpeningCovered(o.Id)),
         .. net.Map.Openings.Select(o => new OpeningUncovered(o.Id)),
         .. net.Map.Joints.Select(j => new FaceCleaned(j.Id)),

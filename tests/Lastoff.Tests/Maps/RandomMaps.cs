@@ -10,9 +10,13 @@ public static class RandomMaps
     public static Gen<Map> UpTo(int operations) =>
         Gen.Byte.Array[0, 12 * operations].Select(bytes => Build(new Choices(bytes), operations));
 
-    public static Map Build(Choices choices, int operations)
+    /// <summary>The same, and some of their supplies run on by themselves and some of their joints have to cure.</summary>
+    public static Gen<Map> Waiting(int operations) =>
+        Gen.Byte.Array[0, 12 * operations].Select(bytes => Build(new Choices(bytes), operations, waits: true));
+
+    public static Map Build(Choices choices, int operations, bool waits = false)
     {
-        var layers = new Layers(choices, operations);
+        var layers = new Layers(choices, operations, waits);
         layers.Fill();
         return new Map
         {
@@ -29,7 +33,7 @@ public static class RandomMaps
         };
     }
 
-    private sealed class Layers(Choices choices, int budget)
+    private sealed class Layers(Choices choices, int budget, bool waits)
     {
         private static readonly Tool[] Tools =
         [
@@ -79,6 +83,7 @@ public static class RandomMaps
                 At = choices.Of(Sides),
                 Tool = choices.Of(Tools),
                 SafeMinutes = Minutes(),
+                RunsMinutes = Wait(),
                 RestoreMinutes = Minutes(),
                 Needs = SomeSupplies(),
                 Reach = SomeReach(),
@@ -137,7 +142,9 @@ public static class RandomMaps
                 Tool = choices.Of(Tools),
                 UndoMinutes = Minutes(),
                 MakeMinutes = Minutes(),
+                CuresMinutes = Wait(),
                 Needs = SomeSupplies(),
+                Risk = choices.OneIn(4) ? SomeRisk() : null,
                 Reach = behindIt ? reach with { Clear = [.. reach.Clear, part] } : reach,
             };
             Joints.Add(joint);
@@ -182,7 +189,10 @@ public static class RandomMaps
             choices.OneIn(3) ? choices.Of(Sides) : null,
             choices.OneIn(3) ? choices.Of(Tools) : null,
             choices.Of([1.0, 1.5, 2, 3]),
-            0);
+            0,
+            choices.OneIn(4) ? SomeRisk() : null);
+
+        private Risk SomeRisk() => new(choices.Of([0, 0.05, 0.3, 1]), 10 * Minutes(), "it breaks");
 
         /// <summary>Up to two of the latest three parts, so that maps grow deep rather than wide.</summary>
         private IReadOnlyList<string> SomeParts()
@@ -193,6 +203,8 @@ public static class RandomMaps
 
         private IReadOnlyList<string> SomeSupplies() =>
             Supplies.Count > 0 && choices.OneIn(3) ? [choices.Of(Supplies).Id] : [];
+
+        private double Wait() => waits && choices.OneIn(3) ? 5 * Minutes() : 0;
 
         private double Minutes() => choices.Next(40) / 10.0;
     }

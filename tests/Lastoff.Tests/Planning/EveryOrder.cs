@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Tests.Planning;
@@ -7,20 +8,29 @@ namespace Lastoff.Tests.Planning;
 internal sealed class EveryOrder
 {
     private readonly OperationNet _net;
+    private readonly IReadOnlyList<JointStuck> _stuck;
+    private readonly Func<Operation, Way, bool> _isStruckOut;
     private readonly List<(Tool Tool, Position At)> _keys;
     private readonly OperationSet[] _sets;
 
-    private EveryOrder(OperationNet net)
+    private EveryOrder(OperationNet net, IReadOnlyList<JointStuck> stuck, Func<Operation, Way, bool> isStruckOut)
     {
         _net = net;
+        _stuck = stuck;
+        _isStruckOut = isStruckOut;
         _keys = [(Tool.Hand, Position.Front), .. net.Operations.SelectMany(o => o.Ways).Select(w => (w.Tool, w.At))];
         _keys = [.. _keys.Distinct()];
         _sets = [.. Enumerable.Range(0, 1 << net.Operations.Count).Select(bits =>
             OperationSet.Of(net.Operations.Count, Enumerable.Range(0, net.Operations.Count).Where(i => (bits >> i & 1) != 0)))];
     }
 
-    /// <summary>Thousandths of a minute of the best way out and back together.</summary>
-    public static long Best(OperationNet net, OperationSet goals, OperationSet start) => new EveryOrder(net).Best(goals, start);
+    /// <summary>Thousandths of a minute of the best way out and back together; the largest number when there is none.</summary>
+    public static long Best(OperationNet net, OperationSet goals, OperationSet start, IReadOnlyList<JointStuck>? stuck = null) =>
+        new EveryOrder(net, stuck ?? [], (_, _) => false).Best(goals, start);
+
+    /// <summary>The same, with some ways of operations never taken.</summary>
+    public static long Best(OperationNet net, OperationSet goals, OperationSet start, Func<Operation, Way, bool> isStruckOut) =>
+        new EveryOrder(net, [], isStruckOut).Best(goals, start);
 
     private long Best(OperationSet goals, OperationSet start)
     {
@@ -51,14 +61,14 @@ internal sealed class EveryOrder
                     continue;
                 }
 
-                foreach (var way in _net.Operations[x].Ways.Where(w => w.IsOpen(_sets[bits])))
+                foreach (var way in Ways(x).Where(w => w.IsOpen(_sets[bits])))
                 {
                     var to = _keys.IndexOf((way.Tool, way.At));
                     for (var key = 0; key < _keys.Count; key++)
                     {
                         if (cost[bits][key] < long.MaxValue)
                         {
-                            var next = cost[bits][key] + SetUp(key, to) + Thousandths(_net.Operations[x].OutMinutes * way.Times) + Covers(x, _sets[bits]);
+                            var next = cost[bits][key] + SetUp(key, to) + Thousandths(_net.Operations[x].OutMinutes * way.Times) + Risk(way) + More(x, way) + Covers(x, _sets[bits]);
                             cost[bits | 1 << x][to] = Math.Min(cost[bits | 1 << x][to], next);
                         }
                     }
@@ -82,7 +92,7 @@ internal sealed class EveryOrder
                     continue;
                 }
 
-                foreach (var way in _net.Operations[x].Ways.Where(w => w.IsOpen(_sets[bits].Without(x))))
+                foreach (var way in Ways(x).Where(w => w.IsOpen(_sets[bits].Without(x))))
                 {
                     var to = _keys.IndexOf((way.Tool, way.At));
                     var after = cost[bits & ~(1 << x)][to];
@@ -97,6 +107,13 @@ internal sealed class EveryOrder
 
         return cost;
     }
+
+    private IEnumerable<Way> Ways(int operation) =>
+        _net.Operations[operation].Ways.Where(way => !_isStruckOut(_net.Operations[operation], way) && PlanReplay.Found(_stuck, _net.Operations[operation], way) is not { IsClosed: true });
+
+    private long More(int operation, Way way) => Thousandths(PlanReplay.Found(_stuck, _net.Operations[operation], way)?.ExtraMinutes ?? 0);
+
+    private static long Risk(Way way) => way.Risk is { } risk ? Thousandths(risk.Chance * risk.Minutes) : 0;
 
     /// <summary>A part that is aside when it is taken off or fitted is bare before and after.</summary>
     private long Covers(int operation, OperationSet undone)

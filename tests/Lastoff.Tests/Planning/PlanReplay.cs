@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 
@@ -16,13 +17,14 @@ internal static class PlanReplay
     };
 
     /// <summary>What is undone after these steps, or null when one of them cannot be done as it is written.</summary>
-    public static OperationSet? Out(OperationNet net, OperationSet done, IEnumerable<PlanStep> steps)
+    /// <param name="stuck">What was found at stuck joints: a way that is closed may not be taken, and minutes more are in the step.</param>
+    public static OperationSet? Out(OperationNet net, OperationSet done, IEnumerable<PlanStep> steps, IReadOnlyList<JointStuck>? stuck = null)
     {
         foreach (var step in steps)
         {
             if (Operation(net, step) is { } x)
             {
-                if (!net.CanDo(done, x) || !IsAsWritten(net.Operations[x], step, done, net.Operations[x].OutMinutes))
+                if (!net.CanDo(done, x) || !IsAsWritten(net.Operations[x], step, done, net.Operations[x].OutMinutes, stuck ?? []))
                 {
                     return null;
                 }
@@ -41,7 +43,7 @@ internal static class PlanReplay
         {
             if (Operation(net, step) is { } x)
             {
-                if (!net.CanReverse(done, x) || !IsAsWritten(net.Operations[x], step, done.Without(x), net.Operations[x].BackMinutes))
+                if (!net.CanReverse(done, x) || !IsAsWritten(net.Operations[x], step, done.Without(x), net.Operations[x].BackMinutes, []))
                 {
                     return null;
                 }
@@ -53,6 +55,12 @@ internal static class PlanReplay
         return done;
     }
 
-    private static bool IsAsWritten(Operation operation, PlanStep step, OperationSet done, double minutes) =>
-        operation.Ways.Any(way => way.Tool == step.Tool && way.At == step.At && way.IsOpen(done) && Math.Abs(minutes * way.Times - step.Minutes) < 0.0006);
+    /// <summary>What was last found that is about this way, read straight from the list.</summary>
+    public static JointStuck? Found(IReadOnlyList<JointStuck> stuck, Operation operation, Way way) => operation.Kind != OperationKind.Undo ? null
+        : stuck.LastOrDefault(s => s.Joint == operation.Target && (s.With is null || (s.With == way.Tool.ToString() && s.At == way.At)));
+
+    private static bool IsAsWritten(Operation operation, PlanStep step, OperationSet done, double minutes, IReadOnlyList<JointStuck> stuck) =>
+        operation.Ways.Any(way => way.Tool == step.Tool && way.At == step.At && way.IsOpen(done)
+            && Found(stuck, operation, way) is not { IsClosed: true } and var found
+            && Math.Abs(minutes * way.Times + (found?.ExtraMinutes ?? 0) - step.Minutes) < 0.0011);
 }

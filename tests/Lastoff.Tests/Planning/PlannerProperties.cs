@@ -120,7 +120,7 @@ public class PlannerProperties
         c =>
         {
             var plan = c.Plan(Small);
-            Assert.Equal(plan.MinutesP50, plan.Out.Concat(plan.Back).Sum(step => step.Minutes + step.SetUpMinutes), 1e-6);
+            Assert.Equal(plan.MinutesP50, plan.Out.Concat(plan.Back).Sum(step => step.AllMinutes), 1e-6);
             Assert.True(plan.MinutesP90 >= plan.MinutesP50);
             Assert.True(plan.LowerBoundMinutes <= plan.MinutesP50 + 1e-9);
         },
@@ -180,8 +180,11 @@ public class PlannerProperties
         c =>
         {
             var (first, second) = (c.Plan(Small), c.Plan(Small));
-            Assert.Equal(first.Out, second.Out);
-            Assert.Equal(first.Back, second.Back);
+            Assert.Equal(Bare(first.Out), Bare(second.Out));
+            Assert.Equal(Bare(first.Back), Bare(second.Back));
+
+            // Lists are the same only by what is in them.
+            IEnumerable<(PlanStep, string)> Bare(IReadOnlyList<PlanStep> steps) => steps.Select(step => (step with { Chain = [] }, string.Join(' ', step.Chain)));
         },
         iter: 200);
 

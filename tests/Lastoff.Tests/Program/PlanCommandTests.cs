@@ -1,4 +1,7 @@
 using System.Text.Json.Nodes;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Tests.Ledger;
 
 namespace Lastoff.Tests.Program;
 
@@ -39,6 +42,33 @@ public class PlanCommandTests
     [Fact]
     public async Task The_same_map_and_goal_give_the_same_plan() =>
         Assert.Equal((await Plan("orchard-sprayer-pump", "pump")).ToJsonString(), (await Plan("orchard-sprayer-pump", "pump")).ToJsonString());
+
+    [Fact]
+    public async Task From_a_ledger_with_a_stuck_joint_it_says_what_changed_and_counts_what_was_found()
+    {
+        var map = MapReader.Read(await File.ReadAllTextAsync(LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), TestContext.Current.CancellationToken), "demo").Map!;
+        var bay = new Bay(OperationNet.From(map), ["upper-diaphragm"], TimeSpan.Zero);
+        Assert.Null(bay.Do(0, new Moved(Move.SupplySafe, "line-pressure")));
+        Assert.Null(bay.Do(0, new JointStuck("diaphragm-screw", 25, false, "head rounded off")));
+        var ledger = Path.GetTempFileName();
+        try
+        {
+            await File.WriteAllTextAsync(ledger, LedgerFile.Write(bay.On(0).Entries), TestContext.Current.CancellationToken);
+            var ran = await LastoffProgram.Run("plan", LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), "--from", ledger);
+            Assert.Equal("", ran.Error);
+            Assert.StartsWith("“Diaphragm to its piston” is stuck, 25 min more (head rounded off). The way stays the same. ", ran.Output.Split('\n')[1]);
+            var plan = JsonNode.Parse((await LastoffProgram.Run("plan", LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), "--from", ledger, "--json")).Output)!;
+            Assert.Equal(25, (double)plan["changes"]!["minutes_after"]! - (double)plan["changes"]!["minutes_before"]!, 1e-6);
+            var step = plan["out"]!.AsArray().Single(s => (string)s!["target"]! == "diaphragm-screw")!;
+            Assert.Equal(25.8, (double)step["minutes"]!, 1e-9);
+            var standing = JsonNode.Parse((await LastoffProgram.Run("standing", LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), ledger, "--json")).Output)!;
+            Assert.Equal("diaphragm-screw", (string)Assert.Single(standing["stuck"]!.AsArray())!["joint"]!);
+        }
+        finally
+        {
+            File.Delete(ledger);
+        }
+    }
 
     private static async Task<JsonNode> Plan(string map, string part)
     {

@@ -1,0 +1,40 @@
+using static Microsoft.Playwright.Assertions;
+
+namespace Lastoff.BrowserTests;
+
+public class StuckTests
+{
+    [Fact]
+    public async Task A_stuck_joint_is_recorded_by_thumb_and_the_change_of_plan_is_told_once()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        await bay.At("different").ClickAsync();
+        await bay.At("stuck-joint").SelectOptionAsync("head-bolts");
+        foreach (var hook in new[] { "stuck-20", "stuck-this-way", "stuck-closed" })
+        {
+            Assert.True((await bay.At(hook).BoundingBoxAsync())!.Height >= 60, hook);
+        }
+
+        await bay.At("stuck-text").FillAsync("rounded off");
+        await bay.At("stuck-this-way").ClickAsync();
+        await Expect(bay.At("plan-change")).ToContainTextAsync("“Upper head to the pump body” cannot be undone on the right with ");
+        await Expect(bay.At("plan-change")).ToContainTextAsync("still to do becomes");
+
+        await bay.At("plan-change-seen").ClickAsync();
+        await Expect(bay.At("plan-change")).ToHaveCountAsync(0);
+        await bay.DoIt((await bay.Asked())!.Value);
+        await Expect(bay.At("plan-change")).ToHaveCountAsync(0);
+
+        // With every way closed there is no plan; the screen says which joint it is.
+        await bay.At("different").ClickAsync();
+        await bay.At("stuck-joint").SelectOptionAsync("head-bolts");
+        await bay.At("stuck-closed").ClickAsync();
+        await Expect(bay.Page.Locator("main")).ToContainTextAsync("“Upper head to the pump body” cannot be undone, as was found, and no other way leads to “Upper diaphragm”");
+        await bay.At("different").ClickAsync();
+        await bay.At("stuck-joint").SelectOptionAsync("head-bolts");
+        await bay.At("stuck-40").ClickAsync();
+        await Expect(bay.At("step")).ToBeVisibleAsync();
+    }
+}
