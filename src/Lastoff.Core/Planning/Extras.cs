@@ -29,13 +29,16 @@ public static class Extras
         return new ExtrasResult(trip is null ? null : Of(net, goal, done, trip, ct), refusal);
     }
 
+    /// <summary>Waits are left out: what runs by itself runs for the strip at hand anyway, and alone it can be waited for with other jobs.</summary>
+    private static RoundTrip Unhindered(OperationNet net, OperationSet done) => MapTrip.Of(net, [], done) with { Lags = [] };
+
     /// <param name="strip">The trip at hand for this goal, from what is done.</param>
     internal static IReadOnlyList<Extra> Of(OperationNet net, Goal goal, OperationSet done, Trip strip, CancellationToken ct)
     {
         var extras = new List<Extra>();
-        var fromWhole = new StripOrder(MapTrip.Of(net, [], net.Nothing), [], []);
+        var fromWhole = new StripOrder(Unhindered(net, net.Nothing), [], []);
         var inStrip = new StripOrder(
-            MapTrip.Of(net, [], done),
+            Unhindered(net, done),
             [.. strip.Out.Select(step => new OneWayStep(step.Operation, step.Way))],
             [.. strip.Back.Reverse().Select(step => new OneWayStep(step.Operation, step.Way))]);
         foreach (var part in net.Map.Parts.Where(part => !goal.Off.Contains(part.Id)))

@@ -46,6 +46,9 @@ internal sealed class OneWay
     /// <summary>Whether no detour over a third key is ever cheaper; only then may work be pulled forward.</summary>
     public bool Triangle { get; private set; }
 
+    /// <summary>What runs by itself in this direction.</summary>
+    public OneWayRuns Runs { get; private set; } = OneWayRuns.None;
+
     /// <summary>What the set-ups consist of, in this direction; empty when that is not known.</summary>
     public IReadOnlyList<SetUpPart> SetUpParts { get; private init; } = [];
 
@@ -85,8 +88,15 @@ internal sealed class OneWay
         return true;
     }
 
-    public long Work(int operation, OneWayWay way, ReadOnlySpan<ulong> done) =>
-        PairedFirst[operation] >= 0 && Bits.Has(done, PairedFirst[operation]) ? way.Cost - Shared[operation] : way.Cost;
+    /// <summary>Does an operation after whatever it must wait for: moves the clock on, and returns what it adds to the cost.</summary>
+    public long Do(OneWayStep step, OneWayWay way, ReadOnlySpan<ulong> done, int key, OneWayTime time)
+    {
+        var shared = PairedFirst[step.Operation] >= 0 && Bits.Has(done, PairedFirst[step.Operation]) ? Shared[step.Operation] : 0;
+        var before = time.Clock;
+        time.Clock = Math.Max(before + Change(key, way.Key), Runs.ReadyAt(step.Operation, time.Ended)) + way.Ticks - shared;
+        Runs.Note(step.Operation, time.Clock, time.Ended);
+        return time.Clock - before + way.Cost - way.Ticks;
+    }
 
     /// <summary>Whether all that may be done must be done, each in one way.</summary>
     public bool HasNoChoice(Landmarks landmarks) =>
@@ -120,16 +130,16 @@ internal sealed class OneWay
             problem.Shared[pair.Then] = outward ? pair.SharedOut : pair.SharedBack;
         }
 
-        return problem.Compile(trip, [.. goals.Select(problem.Pack)], problem.Pack(allowed), free, cost) ? problem : null;
+        return problem.Compile(trip, outward, [.. goals.Select(problem.Pack)], problem.Pack(allowed), free, cost) ? problem : null;
     }
 
-    private bool Compile(RoundTrip trip, ulong[][] goals, ulong[] allowed, OperationSet free, Func<int, int, long?> cost)
+    private bool Compile(RoundTrip trip, bool outward, ulong[][] goals, ulong[] allowed, OperationSet free, Func<int, int, long?> cost)
     {
         for (var i = 0; i < Operations; i++)
         {
             var operation = i;
             Ways[i] = Bits.Has(Start, i) ? [] : [.. trip.Ways[i].Select((way, at) => (Way: way, At: at, Cost: cost(operation, at))).Where(way => way.Cost is not null).Select(way => OneWayWay.Of(
-                way.At, way.Way.Key, way.Cost!.Value, free.Contains(operation) ? [] : way.Way.Needs.Select(need => Pack(need.Except(free))), Start))];
+                way.At, way.Way.Key, way.Cost!.Value, outward ? way.Way.Out : way.Way.Back, free.Contains(operation) ? [] : way.Way.Needs.Select(need => Pack(need.Except(free))), Start))];
         }
 
         var possible = Possible(allowed);
@@ -162,6 +172,7 @@ internal sealed class OneWay
             }
         }
 
+        Runs = new OneWayRuns(trip, outward, Allowed);
         return true;
     }
 
@@ -260,11 +271,13 @@ internal sealed class OneWay
 }
 
 /// <param name="Index">Its place among the ways of its operation.</param>
+/// <param name="Cost">What it is charged with, set-ups and waits apart.</param>
+/// <param name="Ticks">How long it takes.</param>
 /// <param name="Must">Operations that must all be done before.</param>
 /// <param name="OneOf">Sets of which at least one operation must be done before.</param>
-internal sealed record OneWayWay(int Index, int Key, long Cost, ulong[] Must, ulong[][] OneOf)
+internal sealed record OneWayWay(int Index, int Key, long Cost, long Ticks, ulong[] Must, ulong[][] OneOf)
 {
-    public static OneWayWay Of(int index, int key, long cost, IEnumerable<ulong[]> needs, ulong[] done)
+    public static OneWayWay Of(int index, int key, long cost, long ticks, IEnumerable<ulong[]> needs, ulong[] done)
     {
         var must = new ulong[done.Length];
         var oneOf = new List<ulong[]>();
@@ -280,7 +293,7 @@ internal sealed record OneWayWay(int Index, int Key, long Cost, ulong[] Must, ul
             }
         }
 
-        return new OneWayWay(index, key, cost, must, [.. oneOf]);
+        return new OneWayWay(index, key, cost, ticks, must, [.. oneOf]);
     }
 
     /// <summary>The same way with what cannot be done left out, or null when it can then never be open.</summary>
@@ -296,7 +309,7 @@ internal sealed record OneWayWay(int Index, int Key, long Cost, ulong[] Must, ul
             Bits.KeepOnly(set, possible);
         }
 
-        var narrowed = Of(Index, Key, Cost, OneOf, new ulong[Must.Length]);
+        var narrowed = Of(Index, Key, Cost, Ticks, OneOf, new ulong[Must.Length]);
         Bits.AddAll(narrowed.Must, Must);
         return narrowed;
     }

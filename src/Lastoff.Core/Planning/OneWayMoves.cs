@@ -9,6 +9,7 @@ namespace Lastoff.Core.Planning;
 internal sealed class OneWayMoves
 {
     private readonly OneWay _problem;
+    private readonly Landmarks _landmarks;
     private readonly ulong[] _forced;
     private readonly bool _hasOptions;
     private readonly bool[] _mayPullForward;
@@ -20,6 +21,7 @@ internal sealed class OneWayMoves
     public OneWayMoves(OneWay problem, Landmarks landmarks)
     {
         _problem = problem;
+        _landmarks = landmarks;
         _forced = landmarks.Forced;
         _hasOptions = !Bits.IsSubset(problem.Allowed, _forced);
         _wanted = new ulong[problem.Words];
@@ -38,7 +40,7 @@ internal sealed class OneWayMoves
     }
 
     /// <summary>Every move from here that some best order may begin with.</summary>
-    public void Find(ReadOnlySpan<ulong> done, int key, List<OneWayStep> moves)
+    public void Find(ReadOnlySpan<ulong> done, int key, OneWayTime time, List<OneWayStep> moves)
     {
         moves.Clear();
         Array.Clear(_keyTaken);
@@ -58,7 +60,7 @@ internal sealed class OneWayMoves
                     continue;
                 }
 
-                if (IsPulledForward(i, ways[w], done))
+                if (IsPulledForward(i, ways[w], done, time))
                 {
                     if (_keyTaken[ways[w].Key])
                     {
@@ -96,18 +98,18 @@ internal sealed class OneWayMoves
     }
 
     /// <summary>Does a move and whatever follows from it at once; returns its ticks.</summary>
-    public long Apply(Span<ulong> done, ref int key, OneWayStep move, List<OneWayStep>? order = null)
+    public long Apply(Span<ulong> done, ref int key, OneWayStep move, OneWayTime time, List<OneWayStep>? order = null)
     {
         var way = _problem.Ways[move.Operation][move.Way];
-        var cost = _problem.Change(key, way.Key) + _problem.Work(move.Operation, way, done);
+        var cost = _problem.Do(move, way, done, key, time);
         key = way.Key;
         Bits.Add(done, move.Operation);
         order?.Add(move);
-        return cost + PullForward(done, key, order);
+        return cost + PullForward(done, key, time, order);
     }
 
     /// <summary>Does every landmark that the key in hand does at its least cost; returns the ticks.</summary>
-    public long PullForward(Span<ulong> done, int key, List<OneWayStep>? order = null)
+    public long PullForward(Span<ulong> done, int key, OneWayTime time, List<OneWayStep>? order = null)
     {
         var cost = 0L;
         if (!_problem.Triangle || key == OneWay.AnyKey)
@@ -126,9 +128,9 @@ internal sealed class OneWayMoves
                     var ways = _problem.Ways[i];
                     for (var w = 0; w < ways.Length; w++)
                     {
-                        if (ways[w].Key == key && IsPulledForward(i, ways[w], done) && _problem.IsOpen(ways[w], done) && !_problem.IsBarred(i, done))
+                        if (ways[w].Key == key && IsPulledForward(i, ways[w], done, time) && _problem.IsOpen(ways[w], done) && !_problem.IsBarred(i, done))
                         {
-                            cost += _problem.Work(i, ways[w], done);
+                            cost += _problem.Do(new OneWayStep(i, w), ways[w], done, key, time);
                             Bits.Add(done, i);
                             order?.Add(new OneWayStep(i, w));
                             moved = true;
@@ -142,10 +144,25 @@ internal sealed class OneWayMoves
         return cost;
     }
 
-    private bool IsPulledForward(int operation, OneWayWay way, ReadOnlySpan<ulong> done) =>
-        way.Cost == _leastWay[operation]
+    private bool IsPulledForward(int operation, OneWayWay way, ReadOnlySpan<ulong> done, OneWayTime time) =>
+        DelaysNothing(operation, done, time)
+        && way.Cost == _leastWay[operation]
         && (_mayPullForward[operation]
             || (_problem.Triangle && Bits.Has(_forced, operation) && Bits.Has(done, _problem.PairedFirst[operation])));
+
+    /// <summary>Whether it need not wait, and whatever is yet to be started and then runs by itself needs it first.</summary>
+    private bool DelaysNothing(int operation, ReadOnlySpan<ulong> done, OneWayTime time)
+    {
+        foreach (var starter in _problem.Runs.Starters)
+        {
+            if (!Bits.Has(done, starter) && !Bits.Has(_landmarks.UpTo(starter), operation))
+            {
+                return false;
+            }
+        }
+
+        return _problem.Runs.ReadyAt(operation, time.Ended) <= time.Clock;
+    }
 
     /// <summary>Whether doing the second of a pair leaves nothing that the first would still be wanted for.</summary>
     private bool Replaces(int then, int first)

@@ -9,6 +9,7 @@ internal static class OneWayOrder
         var done = (ulong[])problem.Start.Clone();
         var key = problem.StartKey;
         var cost = 0L;
+        var time = new OneWayTime(problem.Runs);
         foreach (var step in order)
         {
             if (FindWay(problem, step) is not { } way
@@ -19,7 +20,7 @@ internal static class OneWayOrder
                 return null;
             }
 
-            cost += problem.Change(key, way.Key) + problem.Work(step.Operation, way, done);
+            cost += problem.Do(step, way, done, key, time);
             key = way.Key;
             Bits.Add(done, step.Operation);
         }

@@ -16,6 +16,8 @@ internal sealed class OneWaySearch
     private readonly CancellationToken _cancel;
     private readonly List<OneWayStep> _next = [];
     private readonly ulong[] _set;
+    private readonly OneWayTime _time;
+    private readonly OneWayWaitBound? _waits;
     private int _states;
     private IReadOnlyList<OneWayStep> _best = [];
     private long _bestCost = long.MaxValue;
@@ -28,6 +30,8 @@ internal sealed class OneWaySearch
         _moves = new OneWayMoves(problem, landmarks);
         _bound = new OneWayBound(problem, landmarks, tableEntries);
         _set = new ulong[problem.Words];
+        _time = new OneWayTime(problem.Runs);
+        _waits = problem.Runs.Waits.Count == 0 ? null : new OneWayWaitBound(problem, landmarks, _bound.Cheapest);
     }
 
     /// <param name="limit">How many states may be kept, in all.</param>
@@ -47,7 +51,7 @@ internal sealed class OneWaySearch
             best = OfStays(problem, landmarks, stays, best, limit, tableEntries, cancel);
         }
 
-        if (best.LowerBound == best.Cost || (best.HasOrder && best.LowerBound > 0 && problem.HasNoChoice(landmarks)))
+        if (best.LowerBound == best.Cost || (best.HasOrder && best.LowerBound > 0 && problem.Runs.Waits.Count == 0 && problem.HasNoChoice(landmarks)))
         {
             return best;
         }
@@ -72,7 +76,7 @@ internal sealed class OneWaySearch
 
     private OneWayResult Run(OneWayResult known, int limit)
     {
-        var least = Math.Max(known.LowerBound, _bound.From(_problem.Start, _problem.StartKey));
+        var least = Math.Max(known.LowerBound, LeastFrom(_problem.Start, _problem.StartKey));
         foreach (var width in BeamWidths)
         {
             if (least < _bestCost && (_bestCost == long.MaxValue || _states < limit / 4))
@@ -150,10 +154,12 @@ internal sealed class OneWaySearch
     private (long Least, int State) Root(StateStore store)
     {
         _problem.Start.CopyTo(_set.AsSpan());
-        var cost = _moves.PullForward(_set, _problem.StartKey);
-        var root = store.Add(_set, _problem.StartKey, cost, -1, default);
+        Array.Fill(_time.Ended, OneWayRuns.LongAgo);
+        _time.Clock = 0;
+        var cost = _moves.PullForward(_set, _problem.StartKey, _time);
+        var root = store.Add(_set, _problem.StartKey, cost, _time, -1, default);
         Settle(store, root);
-        return (cost + _bound.From(_set, _problem.StartKey), root);
+        return (cost + LeastFrom(_set, _problem.StartKey), root);
     }
 
     private void Expand(StateStore store, int state, long least, List<(long Least, int State)> made)
@@ -164,25 +170,29 @@ internal sealed class OneWaySearch
             return;
         }
 
-        _moves.Find(store.SetOf(state), store[state].Key, _next);
+        _time.Set(store[state].Clock, store.EndedIn(state));
+        _moves.Find(store.SetOf(state), store[state].Key, _time, _next);
         foreach (var move in _next)
         {
             store.SetOf(state).CopyTo(_set);
+            _time.Set(store[state].Clock, store.EndedIn(state));
             var key = store[state].Key;
-            var cost = store[state].Cost + _moves.Apply(_set, ref key, move);
+            var cost = store[state].Cost + _moves.Apply(_set, ref key, move, _time);
             if (cost >= _bestCost)
             {
                 continue;
             }
 
-            var found = Math.Max(least, cost + _bound.From(_set, key));
-            if (found < _bestCost && store.Add(_set, key, cost, state, move) is >= 0 and var added)
+            var found = Math.Max(least, cost + LeastFrom(_set, key));
+            if (found < _bestCost && store.Add(_set, key, cost, _time, state, move) is >= 0 and var added)
             {
                 made.Add((found, added));
                 Settle(store, added);
             }
         }
     }
+
+    private long LeastFrom(ReadOnlySpan<ulong> done, int key) => Math.Max(_bound.From(done, key), _waits?.From(done, _time) ?? 0);
 
     /// <summary>Keeps the order that leads to a state when it meets every goal for less than any before.</summary>
     private void Settle(StateStore store, int state)
@@ -212,10 +222,11 @@ internal sealed class OneWaySearch
         var order = new List<OneWayStep>();
         var done = (ulong[])_problem.Start.Clone();
         var key = _problem.StartKey;
-        _moves.PullForward(done, key, order);
+        var time = new OneWayTime(_problem.Runs);
+        _moves.PullForward(done, key, time, order);
         foreach (var move in moves)
         {
-            _moves.Apply(done, ref key, move, order);
+            _moves.Apply(done, ref key, move, time, order);
         }
 
         return [.. order.Select(step => step with { Way = _problem.Ways[step.Operation][step.Way].Index })];

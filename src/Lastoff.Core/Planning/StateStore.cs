@@ -7,6 +7,8 @@ internal sealed class StateStore(OneWay problem)
     private readonly int _words = problem.Words;
     private ulong[] _sets = new ulong[1024 * problem.Words];
     private State[] _states = new State[1024];
+    private readonly int _starters = problem.Runs.Starters.Count;
+    private long[] _ended = new long[1024 * problem.Runs.Starters.Count];
     private int[] _heads = NewHeads(4096);
 
     public int Count { get; private set; }
@@ -15,8 +17,11 @@ internal sealed class StateStore(OneWay problem)
 
     public ReadOnlySpan<ulong> SetOf(int state) => _sets.AsSpan(state * _words, _words);
 
+    /// <summary>When each operation that others wait for ended.</summary>
+    public ReadOnlySpan<long> EndedIn(int state) => _ended.AsSpan(state * _starters, _starters);
+
     /// <summary>The number of the new state, or -1 when another makes it needless.</summary>
-    public int Add(ReadOnlySpan<ulong> set, int key, long cost, int parent, OneWayStep move)
+    public int Add(ReadOnlySpan<ulong> set, int key, long cost, OneWayTime time, int parent, OneWayStep move)
     {
         var head = HeadOf(set);
         for (var other = _heads[head]; other >= 0; other = _states[other].SameSet)
@@ -27,12 +32,12 @@ internal sealed class StateStore(OneWay problem)
                 continue;
             }
 
-            if (IsCovered(cost, key, by: known.Cost, inHand: known.Key))
+            if (IsCovered(cost, key, by: known.Cost, inHand: known.Key) && problem.Runs.IsNoLater(EndedIn(other), time.Ended, time.Clock, set))
             {
                 return -1;
             }
 
-            if (IsCovered(known.Cost, known.Key, by: cost, inHand: key))
+            if (IsCovered(known.Cost, known.Key, by: cost, inHand: key) && problem.Runs.IsNoLater(time.Ended, EndedIn(other), known.Clock, set))
             {
                 known.Dead = true;
             }
@@ -42,12 +47,14 @@ internal sealed class StateStore(OneWay problem)
         {
             Array.Resize(ref _states, 2 * Count);
             Array.Resize(ref _sets, 2 * Count * _words);
+            Array.Resize(ref _ended, 2 * Count * _starters);
             Spread();
             head = HeadOf(set);
         }
 
         set.CopyTo(_sets.AsSpan(Count * _words));
-        _states[Count] = new State { Key = key, Cost = cost, Parent = parent, Move = move, SameSet = _heads[head] };
+        time.Ended.CopyTo(_ended.AsSpan(Count * _starters));
+        _states[Count] = new State { Key = key, Cost = cost, Clock = time.Clock, Parent = parent, Move = move, SameSet = _heads[head] };
         _heads[head] = Count;
         return Count++;
     }
@@ -88,6 +95,7 @@ internal sealed class StateStore(OneWay problem)
     {
         public int Key;
         public long Cost;
+        public long Clock;
         public int Parent;
         public OneWayStep Move;
         public bool Dead;

@@ -11,6 +11,7 @@ internal static class TripOrder
         var done = trip.Start;
         var key = trip.StartKey;
         var steps = new List<TripStep>();
+        var clock = new TripClock(trip, outward: true);
         foreach (var (operation, at) in order)
         {
             var way = trip.Ways[operation][at];
@@ -20,7 +21,7 @@ internal static class TripOrder
             }
 
             var shared = trip.Pairs.Where(pair => pair.Then == operation && done.Contains(pair.First)).Sum(pair => pair.SharedOut);
-            steps.Add(new TripStep(operation, at, trip.SetUp[key, way.Key], way.Out - shared));
+            steps.Add(clock.Timed(new TripStep(operation, at, trip.SetUp[key, way.Key], way.Out - shared)));
             key = way.Key;
             done = done.With(operation);
         }
@@ -47,19 +48,20 @@ internal static class TripOrder
         var key = trip.StartKey;
         var setUp = trip.BackSetUp ?? trip.SetUp;
         var steps = new List<TripStep>();
+        var clock = new TripClock(trip, outward: false);
         foreach (var (operation, at) in order.Reverse())
         {
             var way = trip.Ways[operation][at];
             done = done.Without(operation);
             var shared = trip.Pairs.Where(pair => pair.Then == operation && done.Contains(pair.First)).Sum(pair => pair.SharedBack);
-            steps.Add(new TripStep(operation, at, setUp[key, way.Key], way.Back - shared));
+            steps.Add(clock.Timed(new TripStep(operation, at, setUp[key, way.Key], way.Back - shared)));
             key = way.Key;
         }
 
         return steps;
     }
 
-    public static long Cost(IEnumerable<TripStep> steps) => steps.Sum(step => step.SetUp + step.Work);
+    public static long Cost(IEnumerable<TripStep> steps) => steps.Sum(step => step.SetUp + step.Work + step.Wait);
 
     /// <summary>Takes out, one by one, whatever both ways can do without at no more cost.</summary>
     public static (IReadOnlyList<OneWayStep> Out, IReadOnlyList<OneWayStep> Back) Trim(
