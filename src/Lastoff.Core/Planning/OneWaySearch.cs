@@ -7,6 +7,10 @@ namespace Lastoff.Core.Planning;
 /// </remarks>
 internal sealed class OneWaySearch
 {
+    private const int FewOperations = 24;
+
+    private static readonly int[] NarrowBeams = [1, 16];
+
     private static readonly int[] BeamWidths = [1, 16, 128, 1024];
 
     private readonly OneWay _problem;
@@ -77,7 +81,9 @@ internal sealed class OneWaySearch
     private OneWayResult Run(OneWayResult known, int limit)
     {
         var least = Math.Max(known.LowerBound, LeastFrom(_problem.Start, _problem.StartKey));
-        foreach (var width in BeamWidths)
+        // After a search of stays in a large problem, only an order is still wanted: its bound is the closer one, and splitting the choices goes further.
+        var onlyBeams = known.LowerBound > 0 && _problem.Runs.Waits.Count == 0 && Bits.Count(_problem.Allowed) > FewOperations;
+        foreach (var width in onlyBeams ? NarrowBeams : BeamWidths)
         {
             if (least < _bestCost && (_bestCost == long.MaxValue || _states < limit / 4))
             {
@@ -85,7 +91,7 @@ internal sealed class OneWaySearch
             }
         }
 
-        var bound = least < _bestCost ? Math.Max(known.LowerBound, BestFirst(Math.Max(limit - _states, limit / 4))) : _bestCost;
+        var bound = onlyBeams ? least : least < _bestCost ? Math.Max(known.LowerBound, BestFirst(Math.Max(limit - _states, limit / 4))) : _bestCost;
         return new OneWayResult(_best, _bestCost, Math.Min(bound, _bestCost), known.States + _states);
     }
 

@@ -10,12 +10,17 @@ internal sealed class StayBound
     /// <summary>When the answer for the whole way takes more states than this, later answers come from the tables.</summary>
     private const int FewStates = 3000;
 
-    private const int StatesOfOneAnswer = 500;
+    private const int MostStatesOfAnAnswer = 500;
+
+    /// <summary>How many states an answer may take on average.</summary>
+    private const int StatesOfAnAnswer = 4;
 
     private readonly StayProblem _problem;
     private readonly long _use;
     private readonly long[,] _go;
     private readonly VisitTable[] _tables;
+    private readonly SetIndex _seen;
+    private readonly List<long> _bounds = [];
     private readonly SetIndex _known;
     private readonly List<(long Least, bool IsExact)> _answers = [];
     private readonly SetIndex _met;
@@ -27,13 +32,15 @@ internal sealed class StayBound
     private readonly ulong[] _left;
     private readonly ulong[] _next;
     private readonly bool _hasFewStates;
+    private long _asked;
+    private long _spent;
 
     /// <param name="entries">How many entries a table may have.</param>
     /// <param name="states">How many states may be spent on the bound for the whole way.</param>
     public StayBound(StayProblem problem, int entries, int states, CancellationToken cancel)
     {
         _problem = problem;
-        (_known, _met) = (new SetIndex(problem.Words), new SetIndex(problem.Words));
+        (_seen, _known, _met) = (new SetIndex(problem.Words), new SetIndex(problem.Words), new SetIndex(problem.Words));
         (_closed, _after, _left, _next) = (new ulong[problem.Words], new ulong[problem.Words], new ulong[problem.Words], new ulong[problem.Words]);
         _use = Math.Min(problem.Take, Nearest(problem.Go));
         _go = BeyondTheUse();
@@ -52,21 +59,38 @@ internal sealed class StayBound
     /// <param name="pending">How many uses are pending; where a change of place costs less than taking up a tool, each may yet give some of its ticks back.</param>
     public long From(ReadOnlySpan<ulong> done, int place, int pending)
     {
+        var number = _seen.Add(done, place);
+        if (number == _bounds.Count)
+        {
+            _bounds.Add(From(done, place));
+        }
+
+        return _bounds[number] - pending * (_problem.Take - _use);
+    }
+
+    private long From(ReadOnlySpan<ulong> done, int place)
+    {
         done.CopyTo(_closed);
-        var paid = Close(_closed, place) - pending * (_problem.Take - _use);
+        var paid = Close(_closed, place);
         if (!_hasFewStates)
         {
             return paid + OfTables(_closed, place);
         }
 
-        if (_known.Find(_closed, place) is >= 0 and var known && _answers[known].IsExact)
+        var known = _known.Find(_closed, place);
+        if (known >= 0 && _answers[known].IsExact)
         {
             return paid + _answers[known].Least;
         }
 
+        if (++_asked * StatesOfAnAnswer < _spent)
+        {
+            return paid + Math.Max(OfTables(_closed, place), known < 0 ? 0 : _answers[known].Least);
+        }
+
         Begin();
         Meet(_closed, place, 0, -1);
-        return paid + Solve(StatesOfOneAnswer, CancellationToken.None).Least;
+        return paid + Solve(MostStatesOfAnAnswer, CancellationToken.None).Least;
     }
 
     private (long Least, bool IsExact) FromStart(int states, CancellationToken cancel)
@@ -90,12 +114,16 @@ internal sealed class StayBound
         var ticks = 0L;
         for (var moved = true; moved;)
         {
-            moved = _problem.Work[StayProblem.Hand, place] is { } byHand && _problem.Do(done, byHand);
-            for (var tool = 1; tool < _problem.Tools; tool++)
+            moved = false;
+            foreach (var use in _problem.At[place])
             {
-                if (_problem.Work[tool, place] is { } work && _problem.IsLastUse(done, work, _after))
+                if (use.Tool == StayProblem.Hand)
                 {
-                    _after.CopyTo(done, 0);
+                    moved |= _problem.Do(done, use.Work);
+                }
+                else if (_problem.IsLastUse(done, use.Work))
+                {
+                    Bits.AddAll(done, use.Work);
                     ticks += _use;
                     moved = true;
                 }
@@ -159,6 +187,7 @@ internal sealed class StayBound
 
             cancel.ThrowIfCancellationRequested();
             _expanded.Add(state);
+            _spent++;
             Expand(state);
         }
 
@@ -174,10 +203,10 @@ internal sealed class StayBound
     {
         var place = _met.TagOf(state);
         var cost = _states[state].Cost;
-        for (var tool = 1; tool < _problem.Tools; tool++)
+        foreach (var use in _problem.At[place])
         {
             _met[state].CopyTo(_next);
-            if (_problem.Work[tool, place] is { } work && _problem.Do(_next, work))
+            if (use.Tool != StayProblem.Hand && _problem.Do(_next, use.Work))
             {
                 Meet(_next, place, cost + _use + Close(_next, place), state);
             }
@@ -195,15 +224,12 @@ internal sealed class StayBound
 
     private bool HasWork(ulong[] done, int place)
     {
-        for (var tool = 0; tool < _problem.Tools; tool++)
+        foreach (var use in _problem.At[place])
         {
-            if (_problem.Work[tool, place] is { } work)
+            done.CopyTo(_after, 0);
+            if (_problem.Do(_after, use.Work))
             {
-                done.CopyTo(_after, 0);
-                if (_problem.Do(_after, work))
-                {
-                    return true;
-                }
+                return true;
             }
         }
 
@@ -308,7 +334,7 @@ internal sealed class StayBound
 
         int[] order = [.. Enumerable.Range(0, count).OrderByDescending(i => Bits.Count(_problem.Needs[i])).ThenBy(i => i)];
         int[] keys = [.. Enumerable.Range(0, _problem.Tools * _problem.Places)];
-        int[][] keysOf = [.. Enumerable.Range(0, count).Select(i => keys.Where(key => _problem.Work[key / _problem.Places, key % _problem.Places] is { } work && Bits.Has(work, i)).ToArray())];
+        int[][] keysOf = [.. Enumerable.Range(0, count).Select(i => _problem.At.SelectMany(uses => uses).Where(use => Bits.Has(use.Work, i)).Select(use => use.Tool * _problem.Places + use.Place).ToArray())];
         return
         [
             new VisitTable([.. keys.Select(key => key % _problem.Places)], _go, _problem.End, order, followers, keysOf, entries),

@@ -5,8 +5,9 @@ namespace Lastoff.Core.Planning;
 /// <summary>What can be done next in a stay, and what a move leads to.</summary>
 internal sealed class StayMoves(StayProblem problem)
 {
-    private readonly ulong[] _after = new ulong[problem.Words];
-    private readonly HashSet<UInt128> _tried = [];
+    private readonly ulong[] _all = new ulong[problem.Words];
+    private readonly StayChoices _here = new(problem.Words);
+    private readonly StayChoices _there = new(problem.Words);
 
     /// <summary>All moves from a state that some best way may go on with.</summary>
     public void Find(ReadOnlySpan<ulong> done, in StayState state, List<StayMove> moves)
@@ -34,14 +35,14 @@ internal sealed class StayMoves(StayProblem problem)
         }
         else if (move.To < 0)
         {
-            ticks += Use(done, ref state.Pending, move.Tool, state.Place, order);
+            ticks += Use(done, ref state.Pending, UseOf(move.Tool, state.Place), order);
         }
         else
         {
-            ticks += state.Carried == 0 ? Use(done, ref state.Pending, move.Tool, state.Place, order) : 0;
+            ticks += state.Carried == 0 ? Use(done, ref state.Pending, UseOf(move.Tool, state.Place), order) : 0;
             ticks += problem.Go[state.Place, move.To] - problem.Take;
             Place(done, ref state.Pending, move.PlacedThere, order);
-            ticks += Use(done, ref state.Pending, move.Tool, move.To, order);
+            ticks += Use(done, ref state.Pending, UseOf(move.Tool, move.To), order);
             state.Place = move.To;
         }
 
@@ -56,30 +57,27 @@ internal sealed class StayMoves(StayProblem problem)
         for (var moved = true; moved;)
         {
             moved = false;
-            if (problem.Work[StayProblem.Hand, place] is { } byHand && problem.IsLeft(done, byHand))
+            foreach (var use in problem.At[place])
             {
-                order?.TakeUp(StayProblem.Hand, place);
-                moved = problem.Do(done, byHand, order);
-            }
-
-            for (var tool = 1; tool < problem.Tools; tool++)
-            {
-                if (problem.Work[tool, place] is not { } work || IsPending(pending, problem.UseOf[tool, place]) || !problem.IsLastUse(done, work, _after))
+                if (use.Tool == StayProblem.Hand)
                 {
-                    continue;
+                    order?.TakeUp(use.Tool, place);
+                    moved |= problem.Do(done, use.Work, order);
                 }
-
-                ticks += problem.Take;
-                moved = true;
-                if (MayCarry(done, tool, place))
+                else if (!IsPending(pending, use.Number) && problem.IsLastUse(done, use.Work))
                 {
-                    pending |= UInt128.One << problem.UseOf[tool, place];
-                    order?.Leave(problem.UseOf[tool, place], tool, place);
-                }
-                else
-                {
-                    order?.TakeUp(tool, place);
-                    problem.Do(done, work, order);
+                    ticks += problem.Take;
+                    moved = true;
+                    if (MayCarry(done, use))
+                    {
+                        pending |= UInt128.One << use.Number;
+                        order?.Leave(use.Number, use.Tool, place);
+                    }
+                    else
+                    {
+                        order?.TakeUp(use.Tool, place);
+                        problem.Do(done, use.Work, order);
+                    }
                 }
             }
 
@@ -112,19 +110,20 @@ internal sealed class StayMoves(StayProblem problem)
     }
 
     /// <summary>One use of a tool, paid for now unless it was before.</summary>
-    private long Use(Span<ulong> done, ref UInt128 pending, int tool, int place, StayOrder? order)
+    private long Use(Span<ulong> done, ref UInt128 pending, StayUse use, StayOrder? order)
     {
-        var use = problem.UseOf[tool, place];
-        order?.TakeUp(tool, place);
-        problem.Do(done, problem.Work[tool, place]!, order);
-        if (!IsPending(pending, use))
+        order?.TakeUp(use.Tool, use.Place);
+        problem.Do(done, use.Work, order);
+        if (!IsPending(pending, use.Number))
         {
             return problem.Take;
         }
 
-        pending &= ~(UInt128.One << use);
+        pending &= ~(UInt128.One << use.Number);
         return 0;
     }
+
+    private StayUse UseOf(int tool, int place) => Array.Find(problem.With[tool], use => use.Place == place)!;
 
     private bool PlaceWhatCannotCarry(Span<ulong> done, ref UInt128 pending, StayOrder? order)
     {
@@ -132,7 +131,7 @@ internal sealed class StayMoves(StayProblem problem)
         for (var rest = pending; rest != 0; rest &= rest - 1)
         {
             var use = (int)UInt128.TrailingZeroCount(rest);
-            if (!MayCarry(done, problem.Uses[use].Tool, problem.Uses[use].Place))
+            if (!MayCarry(done, problem.Uses[use]))
             {
                 Place(done, ref pending, UInt128.One << use, order);
                 any = true;
@@ -143,11 +142,11 @@ internal sealed class StayMoves(StayProblem problem)
     }
 
     /// <summary>Whether the tool has work at another place that is not done yet.</summary>
-    private bool MayCarry(ReadOnlySpan<ulong> done, int tool, int place)
+    private bool MayCarry(ReadOnlySpan<ulong> done, StayUse use)
     {
-        for (var other = 0; other < problem.Places; other++)
+        foreach (var other in problem.With[use.Tool])
         {
-            if (other != place && problem.Work[tool, other] is { } work && problem.IsLeft(done, work))
+            if (other != use && problem.IsLeft(done, other.Work))
             {
                 return true;
             }
@@ -158,13 +157,14 @@ internal sealed class StayMoves(StayProblem problem)
 
     private void FindUses(ReadOnlySpan<ulong> done, in StayState state, List<StayMove> moves)
     {
-        for (var tool = 1; tool < problem.Tools; tool++)
+        foreach (var use in problem.At[state.Place])
         {
-            if (problem.Work[tool, state.Place] is { } work && !IsPending(state.Pending, problem.UseOf[tool, state.Place]) && problem.IsLeft(done, work))
+            if (use.Tool != StayProblem.Hand && !IsPending(state.Pending, use.Number) && problem.IsLeft(done, use.Work))
             {
-                foreach (var (placed, _) in Choices(done, state.Pending, work))
+                Choose(done, state.Pending, use.Work, _here);
+                for (var choice = 0; choice < _here.Count; choice++)
                 {
-                    moves.Add(new StayMove(placed, tool, -1, 0, false));
+                    moves.Add(new StayMove(_here.Placed(choice), use.Tool, -1, 0, false));
                 }
             }
         }
@@ -178,16 +178,17 @@ internal sealed class StayMoves(StayProblem problem)
             return;
         }
 
-        _tried.Clear();
-        var all = done.ToArray();
-        AddPending(all, state.Pending);
-        for (var tool = 0; tool < problem.Tools; tool++)
+        _here.Clear();
+        done.CopyTo(_all);
+        AddPending(_all, state.Pending);
+        foreach (var use in problem.At[state.Place])
         {
-            if (problem.Work[tool, state.Place] is { } work)
+            for (var word = 0; word < _all.Length; word++)
             {
-                foreach (var i in Members(all, work))
+                for (var rest = use.Work[word] & ~_all[word]; rest != 0; rest &= rest - 1)
                 {
-                    if (problem.IsAvailable(i, all) && Behind(i, done, state.Pending) is var uses && uses != 0 && _tried.Add(uses))
+                    var i = (word << 6) + BitOperations.TrailingZeroCount(rest);
+                    if (problem.IsAvailable(i, _all) && Behind(i, done, state.Pending) is var uses && uses != 0 && _here.IsFirst(uses))
                     {
                         moves.Add(new StayMove(uses, StayProblem.Hand, -1, 0, false));
                     }
@@ -209,9 +210,9 @@ internal sealed class StayMoves(StayProblem problem)
 
     private bool HasWorkLeft(ReadOnlySpan<ulong> done, int place)
     {
-        for (var tool = 0; tool < problem.Tools; tool++)
+        foreach (var use in problem.At[place])
         {
-            if (problem.Work[tool, place] is { } work && problem.IsLeft(done, work))
+            if (problem.IsLeft(done, use.Work))
             {
                 return true;
             }
@@ -223,99 +224,110 @@ internal sealed class StayMoves(StayProblem problem)
     /// <summary>The tool used last here is used first at the next place.</summary>
     private void FindCarries(ReadOnlySpan<ulong> done, in StayState state, List<StayMove> moves)
     {
-        for (var tool = 1; tool < problem.Tools; tool++)
+        if (state.Carried != 0)
         {
-            if (state.Carried == tool)
-            {
-                FindArrivals(done, state, 0, state.Pending, tool, moves);
-            }
-            else if (state.Carried == 0 && problem.Work[tool, state.Place] is { } work && problem.IsLeft(done, work) && MayCarry(done, tool, state.Place))
-            {
-                var own = UInt128.One << problem.UseOf[tool, state.Place];
-                if ((state.Pending & own) != 0)
-                {
-                    var after = done.ToArray();
-                    Bits.AddAll(after, work);
-                    FindArrivals(after, state, 0, state.Pending & ~own, tool, moves);
-                    continue;
-                }
+            FindArrivals(done, state, 0, state.Pending, state.Carried, moves);
+            return;
+        }
 
-                foreach (var (placed, after) in Choices(done, state.Pending, work))
-                {
-                    FindArrivals(after, state, placed, state.Pending & ~placed, tool, moves);
-                }
+        foreach (var use in problem.At[state.Place])
+        {
+            if (use.Tool == StayProblem.Hand || !problem.IsLeft(done, use.Work) || !MayCarry(done, use))
+            {
+                continue;
+            }
+
+            if (IsPending(state.Pending, use.Number))
+            {
+                done.CopyTo(_all);
+                Bits.AddAll(_all, use.Work);
+                FindArrivals(_all, state, 0, state.Pending & ~(UInt128.One << use.Number), use.Tool, moves);
+                continue;
+            }
+
+            Choose(done, state.Pending, use.Work, _here);
+            for (var choice = 0; choice < _here.Count; choice++)
+            {
+                FindArrivals(_here.After(choice), state, _here.Placed(choice), state.Pending & ~_here.Placed(choice), use.Tool, moves);
             }
         }
     }
 
     private void FindArrivals(ReadOnlySpan<ulong> done, in StayState state, UInt128 placed, UInt128 pending, int tool, List<StayMove> moves)
     {
-        for (var to = 0; to < problem.Places; to++)
+        foreach (var use in problem.With[tool])
         {
-            if (to == state.Place || problem.Work[tool, to] is not { } work || !problem.IsLeft(done, work))
+            if (use.Place == state.Place || !problem.IsLeft(done, use.Work))
             {
                 continue;
             }
 
-            if (IsPending(pending, problem.UseOf[tool, to]))
+            _there.Clear();
+            if (IsPending(pending, use.Number))
             {
-                Both(0);
-                continue;
+                _there.Add(0, done);
+            }
+            else
+            {
+                Choose(done, pending, use.Work, _there);
             }
 
-            foreach (var (placedThere, _) in Choices(done, pending, work))
+            for (var choice = 0; choice < _there.Count; choice++)
             {
-                Both(placedThere);
-            }
-
-            void Both(UInt128 placedThere)
-            {
-                moves.Add(new StayMove(placed, tool, to, placedThere, true));
-                moves.Add(new StayMove(placed, tool, to, placedThere, false));
+                moves.Add(new StayMove(placed, tool, use.Place, _there.Placed(choice), true));
+                moves.Add(new StayMove(placed, tool, use.Place, _there.Placed(choice), false));
             }
         }
     }
 
     /// <summary>The ways to use a tool now: with none of the pending uses placed before it, or with some that its work waits for. For each what is done after it.</summary>
-    private List<(UInt128 Placed, ulong[] After)> Choices(ReadOnlySpan<ulong> done, UInt128 pending, ulong[] work)
+    private void Choose(ReadOnlySpan<ulong> done, UInt128 pending, ulong[] work, StayChoices found)
     {
-        var found = new List<(UInt128, ulong[])>();
-        Grow(done.ToArray(), 0, found, [], done.ToArray(), pending, work);
-        return found;
+        found.Clear();
+        Grow(done, 0, found, done, pending, work);
     }
 
-    private void Grow(ulong[] done, UInt128 placed, List<(UInt128, ulong[])> found, HashSet<UInt128> tried, ulong[] before, UInt128 pending, ulong[] work)
+    private void Grow(ReadOnlySpan<ulong> from, UInt128 placed, StayChoices found, ReadOnlySpan<ulong> before, UInt128 pending, ulong[] work)
     {
-        if (!tried.Add(placed))
+        if (!found.IsFirst(placed))
         {
             return;
         }
 
+        Span<ulong> done = stackalloc ulong[from.Length];
+        from.CopyTo(done);
         problem.Do(done, work);
         if (HasMore(done, before, work))
         {
-            found.Add((placed, done));
+            found.Add(placed, done);
         }
 
-        if ((pending & ~placed) == 0)
+        var left = pending & ~placed;
+        if (left == 0 || !problem.IsLeft(done, work))
         {
             return;
         }
 
-        var all = (ulong[])done.Clone();
-        AddPending(all, pending & ~placed);
-        foreach (var i in Members(all, work))
+        Span<ulong> all = stackalloc ulong[from.Length];
+        Span<ulong> more = stackalloc ulong[from.Length];
+        done.CopyTo(all);
+        AddPending(all, left);
+        for (var word = 0; word < work.Length; word++)
         {
-            if (problem.IsAvailable(i, all) && Behind(i, done, pending & ~placed) is var uses && uses != 0)
+            for (var rest = work[word] & ~all[word]; rest != 0; rest &= rest - 1)
             {
-                var more = (ulong[])done.Clone();
-                AddPending(more, uses);
-                Grow(more, placed | uses, found, tried, before, pending, work);
+                var i = (word << 6) + BitOperations.TrailingZeroCount(rest);
+                if (problem.IsAvailable(i, all) && Behind(i, done, left) is var uses && uses != 0)
+                {
+                    done.CopyTo(more);
+                    AddPending(more, uses);
+                    Grow(more, placed | uses, found, before, pending, work);
+                }
             }
         }
     }
 
-    private static bool HasMore(ulong[] after, ulong[] before, ulong[] work)
+    private static bool HasMore(ReadOnlySpan<ulong> after, ReadOnlySpan<ulong> before, ulong[] work)
     {
         for (var i = 0; i < work.Length; i++)
         {
@@ -349,7 +361,7 @@ internal sealed class StayMoves(StayProblem problem)
         return behind;
     }
 
-    private ulong[] WorkOf(int use) => problem.Work[problem.Uses[use].Tool, problem.Uses[use].Place]!;
+    private ulong[] WorkOf(int use) => problem.Uses[use].Work;
 
     private static bool IsPending(UInt128 pending, int use) => (pending >> use & 1) != 0;
 

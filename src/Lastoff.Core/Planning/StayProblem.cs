@@ -20,8 +20,8 @@ internal sealed class StayProblem
         All = new ulong[Words];
         Sole = new ulong[Words];
         Needs = new ulong[landmarks][];
-        Work = new ulong[tools, places][];
-        UseOf = new int[tools, places];
+        At = new StayUse[places][];
+        With = new StayUse[tools][];
         Operation = new int[landmarks];
         for (var i = 0; i < landmarks; i++)
         {
@@ -38,11 +38,12 @@ internal sealed class StayProblem
     /// <summary>Landmarks that only one tool at one place can do.</summary>
     public ulong[] Sole { get; }
     public ulong[][] Needs { get; }
-    /// <summary>What each tool can do at each place; null when nothing.</summary>
-    public ulong[]?[,] Work { get; }
-    /// <summary>The number of a tool at a place among those with work, the bare hand left out; -1 for the others.</summary>
-    public int[,] UseOf { get; }
-    public IReadOnlyList<(int Tool, int Place)> Uses { get; private set; } = [];
+    /// <summary>What can be done at each place, the bare hand first.</summary>
+    public StayUse[][] At { get; }
+    /// <summary>What can be done with each tool.</summary>
+    public StayUse[][] With { get; }
+    /// <summary>Every tool at every place where it has work, by number; the bare hand left out.</summary>
+    public IReadOnlyList<StayUse> Uses { get; private set; } = [];
     public required Func<int, int> ToolOf { get; init; }
     public required Func<int, int> PlaceOf { get; init; }
     /// <summary>Ticks to take up a tool.</summary>
@@ -105,27 +106,28 @@ internal sealed class StayProblem
     }
 
     /// <summary>Whether one more use does all that is left of this work, and some of it can be done in no other way. Then this use is needed, and best made at once.</summary>
-    public bool IsLastUse(ReadOnlySpan<ulong> done, ulong[] work, Span<ulong> after)
+    public bool IsLastUse(ReadOnlySpan<ulong> done, ulong[] work)
     {
-        var sole = false;
-        var can = false;
-        for (var word = 0; word < Words; word++)
+        var sole = 0UL;
+        for (var word = 0; word < work.Length; word++)
         {
-            sole |= (work[word] & Sole[word] & ~done[word]) != 0;
-            for (var rest = work[word] & ~done[word]; rest != 0 && !can; rest &= rest - 1)
+            var left = work[word] & ~done[word];
+            sole |= left & Sole[word];
+            for (var rest = left; rest != 0; rest &= rest - 1)
             {
-                can = IsAvailable((word << 6) + BitOperations.TrailingZeroCount(rest), done);
+                // Nothing needs itself in the end, so what needs only what is done or is of this use can all be done in some order.
+                var needs = Needs[(word << 6) + BitOperations.TrailingZeroCount(rest)];
+                for (var i = 0; i < needs.Length; i++)
+                {
+                    if ((needs[i] & ~(done[i] | work[i])) != 0)
+                    {
+                        return false;
+                    }
+                }
             }
         }
 
-        if (!sole || !can)
-        {
-            return false;
-        }
-
-        done.CopyTo(after);
-        Do(after, work);
-        return !IsLeft(after, work);
+        return sole != 0;
     }
 
     /// <summary>The class of the bare hand: nothing is paid to change to it, and from it the same is paid for every tool. Read backwards, the other way round.</summary>
@@ -151,6 +153,7 @@ internal sealed class StayProblem
     private void Fill(OneWay problem, Landmarks landmarks)
     {
         var number = new int[problem.Operations];
+        var work = new ulong[Tools, Places][];
         var count = 0;
         for (var i = Bits.Next(landmarks.Forced, 0); i >= 0; i = Bits.Next(landmarks.Forced, i + 1))
         {
@@ -175,7 +178,7 @@ internal sealed class StayProblem
             int[] keys = [.. problem.Ways[operation].Select(way => way.Key).Distinct()];
             foreach (var key in keys)
             {
-                Bits.Add(Work[ToolOf(key), PlaceOf(key)] ??= new ulong[Words], landmark);
+                Bits.Add(work[ToolOf(key), PlaceOf(key)] ??= new ulong[Words], landmark);
             }
 
             if (keys.Length == 1)
@@ -184,19 +187,32 @@ internal sealed class StayProblem
             }
         }
 
-        var uses = new List<(int Tool, int Place)>();
+        var uses = new List<StayUse>();
         for (var tool = 0; tool < Tools; tool++)
         {
             for (var place = 0; place < Places; place++)
             {
-                UseOf[tool, place] = tool == Hand || Work[tool, place] is null ? -1 : uses.Count;
-                if (UseOf[tool, place] >= 0)
+                if (work[tool, place] is { } own)
                 {
-                    uses.Add((tool, place));
+                    uses.Add(new StayUse(tool, place, tool == Hand ? -1 : uses.Count(use => use.Tool != Hand), own));
                 }
             }
         }
 
-        Uses = uses;
+        for (var place = 0; place < Places; place++)
+        {
+            At[place] = [.. uses.Where(use => use.Place == place)];
+        }
+
+        for (var tool = 0; tool < Tools; tool++)
+        {
+            With[tool] = [.. uses.Where(use => use.Tool == tool)];
+        }
+
+        Uses = [.. uses.Where(use => use.Tool != Hand)];
     }
 }
+
+/// <summary>A tool, or the bare hand, at a place where it has work.</summary>
+/// <param name="Number">Its number among those that are not the bare hand's; -1 for the bare hand.</param>
+internal sealed record StayUse(int Tool, int Place, int Number, ulong[] Work);

@@ -4,7 +4,8 @@ namespace Lastoff.Core.Planning;
 /// <remarks>It stops at a number of states, never at a time. When it stops early, the bound is the least that any state still waiting could lead to.</remarks>
 internal sealed class StaySearch
 {
-    private static readonly int[] BeamWidths = [1, 8, 64, 512];
+    private static readonly int[] NarrowBeams = [1, 8];
+    private static readonly int[] WideBeams = [64, 512];
 
     private readonly StayProblem _problem;
     private readonly StayMoves _moves;
@@ -40,25 +41,30 @@ internal sealed class StaySearch
     private StayResult Run(int limit)
     {
         StayOrder? order = null;
-        var states = 0;
-        foreach (var width in BeamWidths)
-        {
-            if (_bound.Root < _best && (order is null ? width == BeamWidths[0] || states < limit : states < limit / 4))
-            {
-                order = Beam(width) ?? order;
-                states += _store.Count;
-            }
-        }
-
-        var least = _best;
+        var (states, least) = (0, 0L);
+        Sweep(narrow: true);
         if (_bound.Root < _best)
         {
-            var (found, reached) = BestFirst(Math.Max(limit - states, limit / 4));
-            (order, least) = (found ?? order, Math.Max(_bound.Root, reached));
+            var (found, reached) = BestFirst(Math.Max(limit - states, limit / 2));
+            (order, least) = (found ?? order, reached);
             states += _store.Count;
+            Sweep(narrow: false);
         }
 
-        return new StayResult(order, Math.Min(least, _best), states);
+        return new StayResult(order, Math.Min(Math.Max(_bound.Root, least), _best), states);
+
+        // Wide beams come last: when the search proves what the narrow ones found, they are not needed.
+        void Sweep(bool narrow)
+        {
+            foreach (var width in narrow ? NarrowBeams : WideBeams)
+            {
+                if (Math.Max(_bound.Root, least) < _best && (narrow ? order is null || states < limit / 4 : states < limit * 5 / 4))
+                {
+                    order = Beam(width) ?? order;
+                    states += _store.Count;
+                }
+            }
+        }
     }
 
     private StayOrder? Beam(int width)

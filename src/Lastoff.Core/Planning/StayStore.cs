@@ -1,7 +1,10 @@
 namespace Lastoff.Core.Planning;
 
 /// <summary>The states that a search of stays has met.</summary>
-/// <remarks>Of two with the same work, done or paid for, at the same place, the one with more pending uses can do all that the other can.</remarks>
+/// <remarks>
+/// Of two with the same work, done or paid for, at the same place, one replaces the other when it costs less by the taking of a tool for every use
+/// that is pending in the other only: that is the most which a pending use can yet save.
+/// </remarks>
 internal sealed class StayStore(StayProblem problem)
 {
     private readonly int _words = problem.Words;
@@ -26,7 +29,7 @@ internal sealed class StayStore(StayProblem problem)
         for (var other = HeadOf(all, state); other >= 0; other = _states[other].Alike)
         {
             ref var known = ref _states[other];
-            if (!known.IsOutdone && known.Cost <= state.Cost && (state.Pending & ~known.Pending) == 0)
+            if (!known.IsOutdone && Replaces(known, state))
             {
                 return true;
             }
@@ -40,7 +43,7 @@ internal sealed class StayStore(StayProblem problem)
         for (var other = HeadOf(all, state); other >= 0; other = _states[other].Alike)
         {
             ref var known = ref _states[other];
-            known.IsOutdone |= state.Cost <= known.Cost && (known.Pending & ~state.Pending) == 0;
+            known.IsOutdone |= Replaces(state, known);
         }
 
         if (Count == _states.Length)
@@ -63,6 +66,9 @@ internal sealed class StayStore(StayProblem problem)
         _states[Count] = state;
         return Count++;
     }
+
+    private bool Replaces(in StayState better, in StayState other) =>
+        better.Cost + problem.Take * (long)UInt128.PopCount(other.Pending & ~better.Pending) <= other.Cost;
 
     private int HeadOf(ReadOnlySpan<ulong> all, in StayState state) => _index.Find(all, Tag(state)) is >= 0 and var number ? _heads[number] : -1;
 

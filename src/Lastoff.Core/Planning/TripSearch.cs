@@ -12,13 +12,11 @@ namespace Lastoff.Core.Planning;
 public sealed class TripSearch
 {
     /// <summary>What the first look takes: enough for a good trip, with which most choices can be settled before the search proper.</summary>
-    private const int QuickStates = 2000;
+    private const int QuickStates = 12_000;
 
     private const int TableEntries = 1000;
 
     private const int TableEntriesOfALook = 200;
-
-    private const int StatesOfALook = 1000;
 
     private readonly RoundTrip _trip;
     private readonly CancellationToken _cancel;
@@ -56,7 +54,7 @@ public sealed class TripSearch
         var waiting = new PriorityQueue<TripNode, (long Bound, int Number)>();
         var number = 0;
         var bound = long.MaxValue;
-        waiting.Enqueue(new TripNode(_none, BarredFromTheStart(), [], 0), (0, number));
+        waiting.Enqueue(new TripNode(_none, BarredFromTheStart(), 0), (0, number));
         while (waiting.TryDequeue(out var node, out _))
         {
             if (node.Bound >= _best?.Cost)
@@ -85,21 +83,21 @@ public sealed class TripSearch
                 continue;
             }
 
-            if (visit.Split is not { } choice)
+            if (visit.Split is not { } operation)
             {
                 bound = Math.Min(bound, visit.Bound);
                 continue;
             }
 
-            waiting.Enqueue(node.Taking(choice, _trip) with { Bound = visit.Bound }, (visit.Bound, ++number));
-            waiting.Enqueue(node.Leaving(choice) with { Bound = visit.Bound }, (visit.Bound, ++number));
+            waiting.Enqueue(node.Doing(operation) with { Bound = visit.Bound, IsSettled = false }, (visit.Bound, ++number));
+            waiting.Enqueue(node.LeavingOut(operation) with { Bound = visit.Bound, IsSettled = false }, (visit.Bound, ++number));
         }
 
         return _best is null ? null : Finish(_best, bound, _none, null);
     }
 
     /// <summary>Searches both directions under a node's decisions; null when the goals cannot be met under them.</summary>
-    private (long Bound, TripChoice? Split)? Visit(TripNode node, int states)
+    private (long Bound, int? Split)? Visit(TripNode node, int states)
     {
         var outward = Run(OutOf(node), null, states);
         if (outward is null)
@@ -124,13 +122,13 @@ public sealed class TripSearch
         if (there == home || !back.HasOrder)
         {
             Keep(outward, back);
-            return (bound, bound < _best?.Cost ? Choices(node).Select(choice => (TripChoice?)choice).FirstOrDefault() : null);
+            return (bound, bound < _best?.Cost ? Choices(node).Select(operation => (int?)operation).FirstOrDefault() : null);
         }
 
-        Keep(outward, Run(BackProblem(node, there, there.Select(One)), [.. _startOrder, .. outward.Order], states));
-        Keep(Run(OutProblem(node, home, home.Select(One)), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))], states), back);
+        Keep(outward, Run(BackProblem(there, [.. there.Select(One)]), [.. _startOrder, .. outward.Order], states));
+        Keep(Run(OutProblem(home, [.. home.Select(One)]), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))], states), back);
         var disputed = there.Except(home).Union(home.Except(there));
-        return (bound, TripChoice.ToDo(disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back))));
+        return (bound, disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back)));
     }
 
     /// <summary>
@@ -150,68 +148,79 @@ public sealed class TripSearch
             return [node with { IsSettled = true }];
         }
 
-        (TripChoice Choice, long Taken, long Left)? split = null;
-        foreach (var choice in Choices(node))
+        (int Operation, long Done, long LeftOut)? split = null;
+        foreach (var operation in Choices(node))
         {
             _cancel.ThrowIfCancellationRequested();
-            var taken = Bounded(node.Taking(choice, _trip));
-            var left = Bounded(node.Leaving(choice));
-            if (taken.Bound >= _best?.Cost || left.Bound >= _best?.Cost)
+            var (with, without) = (Bounded(node.Doing(operation)), Bounded(node.LeavingOut(operation)));
+            if (with.Bound >= _best?.Cost || without.Bound >= _best?.Cost)
             {
-                node = taken.Bound < left.Bound ? taken : left;
+                node = with.Bound < without.Bound ? with : without;
                 if (node.Bound >= _best.Cost)
                 {
                     return [];
                 }
             }
-            else if (Math.Min(taken.Bound, left.Bound) > Math.Max(node.Bound, split is { } known ? Math.Min(known.Taken, known.Left) : 0))
+            else if (Math.Min(with.Bound, without.Bound) > Math.Max(node.Bound, split is { } known ? Math.Min(known.Done, known.LeftOut) : 0))
             {
-                split = (choice, taken.Bound, left.Bound);
+                split = (operation, with.Bound, without.Bound);
             }
         }
 
         return split is { } sides
-            ? [node.Taking(sides.Choice, _trip) with { Bound = sides.Taken }, node.Leaving(sides.Choice) with { Bound = sides.Left }]
+            ? [node.Doing(sides.Operation) with { Bound = sides.Done }, node.LeavingOut(sides.Operation) with { Bound = sides.LeftOut }]
             : [node with { IsSettled = true }];
     }
 
-    /// <summary>What is still open: whether an operation is done that alternatives differ in, and which way is taken, out and back.</summary>
-    private IEnumerable<TripChoice> Choices(TripNode node)
+    /// <summary>The operations that alternatives differ in, of which it is still open whether they are done.</summary>
+    private IEnumerable<int> Choices(TripNode node)
     {
-        if (OutOf(node) is not { } outward || BackOf(node) is not { } back)
+        if (OutOf(node)((_, _) => false) is not { } problem)
         {
             return [];
         }
 
-        return TripChoice.Open(outward)
-            .Concat(TripChoice.Ways(outward, isOut: true))
-            .Concat(TripChoice.Ways(back, isOut: false));
+        var open = (ulong[])problem.Allowed.Clone();
+        Bits.TakeAway(open, new Landmarks(problem).Forced);
+        var named = new ulong[problem.Words];
+        foreach (var ways in problem.Ways)
+        {
+            foreach (var way in ways)
+            {
+                if (ways.Length > 1)
+                {
+                    Bits.AddAll(named, way.Must);
+                }
+
+                foreach (var set in way.OneOf)
+                {
+                    Bits.AddAll(named, set);
+                }
+            }
+        }
+
+        Bits.KeepOnly(open, named);
+        return Enumerable.Range(0, _all.Count).Where(operation => Bits.Has(open, operation));
     }
 
     private TripNode Bounded(TripNode node) => node with
     {
-        Bound = OutOf(node) is { } outward && BackOf(node) is { } back ? Math.Max(node.Bound, LeastOf(outward) + LeastOf(back)) : long.MaxValue,
+        Bound = OutOf(node)((_, _) => false) is { } outward && BackOf(node)((_, _) => false) is { } back
+            ? Math.Max(node.Bound, OneWaySplit.LeastOf(outward, _cancel) + OneWaySplit.LeastOf(back, _cancel))
+            : long.MaxValue,
     };
 
-    private long LeastOf(OneWay problem)
-    {
-        var landmarks = new Landmarks(problem);
-        return StayProblem.Of(problem, landmarks) is { } stays
-            ? new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey) + new StayBound(stays, TableEntriesOfALook, StatesOfALook, _cancel).Root
-            : new OneWayBound(problem, landmarks, TableEntriesOfALook).From(problem.Start, problem.StartKey);
-    }
+    private Func<OneWaySplit.ClosedWays, OneWay?> OutOf(TripNode node) => OutProblem(_all.Except(node.Without), [.. _trip.Goals, .. node.With.Select(One)]);
 
-    private OneWay? OutOf(TripNode node) => OutProblem(node, _all.Except(node.Without), _trip.Goals.Concat(node.With.Select(One)));
-
-    private OneWay? BackOf(TripNode node) =>
-        BackProblem(node, _all.Except(node.Without), _trip.Goals.Concat(node.With.Select(One)).Concat(_trip.Start.Select(One)));
+    private Func<OneWaySplit.ClosedWays, OneWay?> BackOf(TripNode node) =>
+        BackProblem(_all.Except(node.Without), [.. _trip.Goals, .. node.With.Select(One), .. _trip.Start.Select(One)]);
 
     /// <summary>With something done out of order, the way out is planned first, all work charged to it, and the way back from where it ends.</summary>
     private Trip? SolveOutOfOrder()
     {
         var least = _trip.Ways.Select(ways => ways.Min(way => way.Back)).ToArray();
-        var outward = Run(OneWay.Of(_trip, true, _trip.Start, _trip.Goals, _all.Except(BarredFromTheStart()), _none,
-            (operation, way) => _trip.Ways[operation][way].Out + least[operation]), null, _left / 3);
+        var outward = Run(closed => OneWay.Of(_trip, true, _trip.Start, _trip.Goals, _all.Except(BarredFromTheStart()), _none,
+            (operation, way) => closed(operation, way) ? null : _trip.Ways[operation][way].Out + least[operation]), null, _left / 3);
         if (outward is not { HasOrder: true })
         {
             return null;
@@ -220,7 +229,7 @@ public sealed class TripSearch
         var undone = _trip.Start.Union(Done(outward));
         var inOrder = OperationSet.Of(_all.Count, TripOrder.Legal(_trip, undone).Select(step => step.Operation));
         var free = undone.Except(inOrder);
-        var back = Run(OneWay.Of(_trip, false, _none, undone.Select(One), undone, free, (operation, way) => _trip.Ways[operation][way].Back), null, _left / 3);
+        var back = Run(closed => OneWay.Of(_trip, false, _none, undone.Select(One), undone, free, (operation, way) => closed(operation, way) ? null : _trip.Ways[operation][way].Back), null, _left / 3);
         var bound = outward.LowerBound + _trip.Start.Sum(operation => least[operation]) - _trip.Pairs.Sum(pair => pair.SharedBack);
         return back is not { HasOrder: true } ? null : Finish(new Candidate(outward.Order, back.Order, 0), bound, free,
             "Something was done out of order, so the way back is a good one but not proven best.");
@@ -250,24 +259,23 @@ public sealed class TripSearch
         }
     }
 
-    private OneWayResult? Run(OneWay? problem, IReadOnlyList<OneWayStep>? known, int states)
+    private OneWayResult? Run(Func<OneWaySplit.ClosedWays, OneWay?> build, IReadOnlyList<OneWayStep>? known, int states)
     {
-        if (problem is null)
+        var entries = states > QuickStates ? TableEntries : TableEntriesOfALook;
+        if (OneWaySplit.Run(build, Math.Max(states, 16), entries, known, _cancel) is not { } result)
         {
             return null;
         }
 
-        var entries = states > QuickStates ? TableEntries : TableEntriesOfALook;
-        var result = OneWaySearch.Run(problem, Math.Max(states, 16), entries, known, _cancel);
         _left -= result.States;
         return result.LowerBound == long.MaxValue ? null : result;
     }
 
-    private OneWay? OutProblem(TripNode node, OperationSet allowed, IEnumerable<OperationSet> goals) => OneWay.Of(_trip, true, _trip.Start, goals, allowed, _none,
-        (operation, way) => node.IsClosed(operation, way, isOut: true) ? null : _trip.Ways[operation][way].Out + _shift[operation]);
+    private Func<OneWaySplit.ClosedWays, OneWay?> OutProblem(OperationSet allowed, IReadOnlyList<OperationSet> goals) => closed => OneWay.Of(
+        _trip, true, _trip.Start, goals, allowed, _none, (operation, way) => closed(operation, way) ? null : _trip.Ways[operation][way].Out + _shift[operation]);
 
-    private OneWay? BackProblem(TripNode node, OperationSet allowed, IEnumerable<OperationSet> goals) => OneWay.Of(_trip, false, _none, goals, allowed, _none,
-        (operation, way) => node.IsClosed(operation, way, isOut: false) ? null : _trip.Ways[operation][way].Back - _shift[operation]);
+    private Func<OneWaySplit.ClosedWays, OneWay?> BackProblem(OperationSet allowed, IReadOnlyList<OperationSet> goals) => closed => OneWay.Of(
+        _trip, false, _none, goals, allowed, _none, (operation, way) => closed(operation, way) ? null : _trip.Ways[operation][way].Back - _shift[operation]);
 
     /// <summary>The first of a pair can no longer be done when the second is done already.</summary>
     private OperationSet BarredFromTheStart() => OperationSet.Of(_all.Count,

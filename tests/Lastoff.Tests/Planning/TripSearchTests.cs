@@ -34,6 +34,27 @@ public class TripSearchTests
         trip => Assert.True(TripSearch.Solve(trip, 1)!.LowerBound <= EveryTrip.Best(trip)), iter: 1000);
 
     [Fact]
+    public void What_runs_by_itself_is_used_as_well_as_living_through_every_order() => Waiting().Sample(
+        trip => Assert.Equal((EveryTripInTime.Best(trip), null), Answer(trip)), iter: 1500, print: Describe);
+
+    [Fact]
+    public void With_waits_a_bound_given_early_is_never_above_the_best() => Waiting().Sample(
+        trip => Assert.True(TripSearch.Solve(trip, 1)!.LowerBound <= EveryTripInTime.Best(trip)), iter: 500);
+
+    [Fact]
+    public void While_something_runs_by_itself_other_work_goes_on()
+    {
+        // A drain runs for ten; six of other work fits in, so one waits for four and not for ten, out, and for nothing back.
+        static TripWay Way(long ticks, params int[] needs) => new([.. needs.Select(need => OperationSet.Of(4, [need]))], ticks, ticks, 0);
+        var trip = new RoundTrip(
+            [[Way(1)], [Way(6)], [Way(2, 0)], [Way(1, 1, 2)]], [OperationSet.Of(4, [3])], OperationSet.Empty(4), new long[1, 1], 0) { Lags = [new TripLag(0, 2, 10, 0)] };
+        var best = TripSearch.Solve(trip, 1000, TestContext.Current.CancellationToken)!;
+        Assert.Equal((10 + 4 + 10, null), (best.Cost, best.Unproven));
+        Assert.Equal([0, 1, 2, 3], best.Out.Select(step => step.Operation));
+        Assert.Equal([0, 0, 4, 0], best.Out.Select(step => step.Wait));
+    }
+
+    [Fact]
     public void Out_and_back_choose_their_alternatives_together()
     {
         // One goal, three ways: a cheap one out, a cheap one back, and one that is second best both times and best for both together.
@@ -66,20 +87,50 @@ public class TripSearchTests
         Assert.Throws<OperationCanceledException>(() => TripSearch.Solve(trip, 1000, off.Token));
     }
 
+    private static string Describe(RoundTrip trip) => string.Join('\n',
+        [
+            $"start {string.Join(' ', trip.Start)}; goals {string.Join(" | ", trip.Goals.Select(goal => string.Join(' ', goal)))}; key {trip.StartKey}; set-ups {string.Join(' ', trip.SetUp.Cast<long>())}",
+            .. trip.Ways.Select((ways, x) => $"{x}: {string.Join("; or ", ways.Select(way => $"out {way.Out} back {way.Back} key {way.Key} needs {string.Join(' ', way.Needs.Select(need => $"({string.Join(' ', need)})"))}"))}"),
+            .. trip.Lags.Select(lag => lag.ToString()),
+        ]);
+
     private static (long, string?) Answer(RoundTrip problem)
     {
         var trip = TripSearch.Solve(problem, 200_000)!;
         Assert.Equal(trip.Cost, trip.LowerBound);
-        Assert.Equal(trip.Cost, trip.Out.Concat(trip.Back).Sum(step => step.SetUp + step.Work));
+        Assert.Equal(trip.Cost, trip.Out.Concat(trip.Back).Sum(step => step.SetUp + step.Work + step.Wait));
         return (trip.Cost, trip.Unproven);
     }
 
     /// <param name="alwaysAll">Every operation is a goal and set-ups are anything; otherwise one or two goals, and set-ups that no detour shortens.</param>
     private static Gen<RoundTrip> Trips(bool alwaysAll) => Gen.Byte.Array[0, 150].Select(bytes => Build(new Choices(bytes), alwaysAll));
 
-    private static RoundTrip Build(Choices choices, bool alwaysAll)
+    /// <summary>Small trips in which some operations start what others wait for, out, back or both; set-ups of tools and places, or anything.</summary>
+    private static Gen<RoundTrip> Waiting() => Gen.Byte.Array[0, 150].Select(bytes => Waiting(new Choices(bytes)));
+
+    private static RoundTrip Waiting(Choices choices)
     {
-        var (size, keys) = (2 + choices.Next(6), 1 + choices.Next(4));
+        var trip = Build(choices, alwaysAll: choices.OneIn(4), largest: 5);
+        var lags = new List<TripLag>();
+        for (var then = 1; then < trip.Ways.Count; then++)
+        {
+            if (choices.OneIn(2))
+            {
+                lags.Add(new TripLag(choices.Next(then), then, choices.Next(40), choices.Next(40)));
+            }
+        }
+
+        List<List<TripWay>> ways = [.. trip.Ways.Select((own, x) => own.Take(2).Select(way => way with
+        {
+            Needs = [.. way.Needs, .. lags.Where(lag => lag.Then == x).Select(lag => OperationSet.Of(trip.Ways.Count, [lag.Before]))],
+        }).ToList())];
+        var start = trip.Start.Aggregate(OperationSet.Empty(ways.Count), (done, x) => ways[x].Exists(way => way.Needs.All(need => need.Overlaps(done))) ? done.With(x) : done);
+        return trip with { Lags = lags, Ways = ways, Start = start };
+    }
+
+    private static RoundTrip Build(Choices choices, bool alwaysAll, int largest = 7)
+    {
+        var (size, keys) = (2 + choices.Next(largest - 1), 1 + choices.Next(4));
         var goals = alwaysAll ? Enumerable.Range(0, size) : [size - 1, choices.Next(size)];
         var setUp = new long[keys, keys];
         for (var i = 0; i < keys * keys; i++)

@@ -1,0 +1,162 @@
+namespace Lastoff.Core.Planning;
+
+/// <summary>Searches one direction whose operations can be done in several ways: settles which way is taken where, best bound first.</summary>
+internal sealed class OneWaySplit
+{
+    /// <summary>What a first look at one choice of ways takes.</summary>
+    private const int StatesOfALook = 12_000;
+
+    private const int StatesOfABound = 2000;
+
+    private const int TableEntriesOfALook = 200;
+
+    private readonly Func<ClosedWays, OneWay?> _build;
+    private readonly int _limit;
+    private readonly int _entries;
+    private readonly CancellationToken _cancel;
+    private readonly PriorityQueue<Node, (long Bound, int Number)> _waiting = new();
+    private OneWayResult _best;
+    private int _number;
+
+    private OneWaySplit(Func<ClosedWays, OneWay?> build, OneWayResult best, int limit, int entries, CancellationToken cancel)
+    {
+        _build = build;
+        _best = best;
+        _limit = limit;
+        _entries = entries;
+        _cancel = cancel;
+    }
+
+    /// <summary>Whether a way of an operation, by its place in the trip, may not be taken.</summary>
+    public delegate bool ClosedWays(int operation, int way);
+
+    /// <param name="build">The direction with some ways closed; null when its goals cannot be met then.</param>
+    /// <param name="known">An order that is known to be legal, to start from; null when there is none.</param>
+    /// <returns>Null when the goals cannot be met.</returns>
+    public static OneWayResult? Run(Func<ClosedWays, OneWay?> build, int limit, int entries, IReadOnlyList<OneWayStep>? known, CancellationToken cancel)
+    {
+        if (build((_, _) => false) is not { } whole)
+        {
+            return null;
+        }
+
+        var landmarks = new Landmarks(whole);
+        if (!OpenWays(whole, landmarks).Any() || StayProblem.Of(whole, landmarks) is null)
+        {
+            return OneWaySearch.Run(whole, limit, entries, known, cancel);
+        }
+
+        var look = OneWaySearch.Run(whole, Math.Min(limit, StatesOfALook), entries, known, cancel);
+        return look.LowerBound == look.Cost || look.States >= limit ? look : new OneWaySplit(build, look, limit, entries, cancel).Run();
+    }
+
+    private OneWayResult Run()
+    {
+        var bound = long.MaxValue;
+        Wait(new Node([], _best.LowerBound, IsLookedAt: true));
+        while (_waiting.TryDequeue(out var node, out _))
+        {
+            if (node.Bound >= _best.Cost)
+            {
+                break;
+            }
+
+            if (_best.States >= _limit)
+            {
+                bound = Math.Min(bound, node.Bound);
+                break;
+            }
+
+            if (!node.IsLookedAt)
+            {
+                Search(node, StatesOfALook, found => Wait(node with { Bound = Math.Max(node.Bound, found), IsLookedAt = true }));
+            }
+            else if (Settle(node) is { } settled && !Divide(settled))
+            {
+                Search(settled, Math.Max(_limit - _best.States, StatesOfALook), found => bound = Math.Min(bound, found));
+            }
+        }
+
+        return _best with { LowerBound = Math.Min(bound, _best.Cost) };
+    }
+
+    private void Search(Node node, int states, Action<long> bounded)
+    {
+        if (Build(node) is not { } problem)
+        {
+            return;
+        }
+
+        var found = OneWaySearch.Run(problem, states, _entries, _best.HasOrder ? _best.Order : null, _cancel);
+        _best = (found.Cost < _best.Cost ? found : _best) with { States = _best.States + found.States };
+        bounded(found.LowerBound);
+    }
+
+    /// <summary>Closes every way that cannot be better than what is known, and all others of an operation whose way must be.</summary>
+    private Node? Settle(Node node)
+    {
+        foreach (var way in Build(node) is { } problem ? OpenWays(problem, new Landmarks(problem)) : [])
+        {
+            _cancel.ThrowIfCancellationRequested();
+            var (taken, left) = (Bounded(node.Taking(way)), Bounded(node.Closing(way)));
+            if (taken.Bound >= _best.Cost || left.Bound >= _best.Cost)
+            {
+                node = taken.Bound < left.Bound ? taken : left;
+            }
+        }
+
+        return node.Bound < _best.Cost ? node : null;
+    }
+
+    /// <summary>Splits a node on the way of which both sides raise the bound most; false when no way is open.</summary>
+    private bool Divide(Node node)
+    {
+        var sides = (Build(node) is { } problem ? OpenWays(problem, new Landmarks(problem)) : [])
+            .Select(way => (Taken: Bounded(node.Taking(way)), Left: Bounded(node.Closing(way))))
+            .ToList();
+        if (sides.Count == 0)
+        {
+            return false;
+        }
+
+        var (first, second) = sides.MaxBy(side => Math.Min(side.Taken.Bound, side.Left.Bound));
+        Wait(first with { IsLookedAt = false });
+        Wait(second with { IsLookedAt = false });
+        return true;
+    }
+
+    private void Wait(Node node) => _waiting.Enqueue(node, (node.Bound, _number++));
+
+    private Node Bounded(Node node) => Build(node) is { } problem ? node with { Bound = Math.Max(node.Bound, LeastOf(problem, _cancel)) } : node with { Bound = long.MaxValue };
+
+    private OneWay? Build(Node node) => _build((operation, way) => node.Choices.Any(choice => choice.Operation == operation && choice.Way == way != choice.IsTaken));
+
+    /// <summary>A bound that takes little.</summary>
+    public static long LeastOf(OneWay problem, CancellationToken cancel)
+    {
+        var landmarks = new Landmarks(problem);
+        return StayProblem.Of(problem, landmarks) is { } stays
+            ? new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey) + new StayBound(stays, TableEntriesOfALook, StatesOfABound, cancel).Root
+            : new OneWayBound(problem, landmarks, TableEntriesOfALook).From(problem.Start, problem.StartKey);
+    }
+
+    /// <summary>The ways of every landmark that can still be done in several; the last way follows from the others.</summary>
+    private static IEnumerable<(int Operation, int Way)> OpenWays(OneWay problem, Landmarks landmarks)
+    {
+        for (var operation = Bits.Next(landmarks.Forced, 0); operation >= 0; operation = Bits.Next(landmarks.Forced, operation + 1))
+        {
+            foreach (var way in problem.Ways[operation].SkipLast(1))
+            {
+                yield return (operation, way.Index);
+            }
+        }
+    }
+
+    /// <summary>All orders in which some ways are taken, and some are not.</summary>
+    private sealed record Node(IReadOnlyList<(int Operation, int Way, bool IsTaken)> Choices, long Bound, bool IsLookedAt)
+    {
+        public Node Taking((int Operation, int Way) way) => this with { Choices = [.. Choices, (way.Operation, way.Way, true)] };
+
+        public Node Closing((int Operation, int Way) way) => this with { Choices = [.. Choices, (way.Operation, way.Way, false)] };
+    }
+}
