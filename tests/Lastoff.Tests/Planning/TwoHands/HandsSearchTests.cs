@@ -6,7 +6,7 @@ namespace Lastoff.Tests.Planning.TwoHands;
 public class HandsSearchTests
 {
     [Fact]
-    public void Two_people_are_planned_as_well_as_trying_every_moment() => RandomHands.UpTo(5).Sample(
+    public void Two_people_are_planned_as_well_as_trying_every_moment() => RandomHands.UpTo(7).Sample(
         problem =>
         {
             var best = EveryMoment.Best(problem);
@@ -22,7 +22,7 @@ public class HandsSearchTests
         iter: 2000, print: RandomHands.Describe);
 
     [Fact]
-    public void A_bound_given_early_is_never_above_the_best() => RandomHands.UpTo(5).Where(problem => EveryMoment.Best(problem) < long.MaxValue).Sample(
+    public void A_bound_given_early_is_never_above_the_best() => RandomHands.UpTo(7).Where(problem => EveryMoment.Best(problem) < long.MaxValue).Sample(
         problem =>
         {
             var plan = HandsSearch.Solve(problem, 1)!;
