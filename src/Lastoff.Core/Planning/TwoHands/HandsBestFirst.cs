@@ -1,38 +1,35 @@
 namespace Lastoff.Core.Planning.TwoHands;
 
-/// <summary>Gives the ends of a course in the order of the least that they can cost, for as long as states last.</summary>
+/// <summary>The earliest end of a course whose members are all begun, for as long as states last.</summary>
 internal sealed class HandsBestFirst
 {
     private readonly Course _course;
     private readonly HandsMoves _moves;
     private readonly HandsBound _bound;
-    private readonly Func<ulong[], long> _rest;
     private readonly HandsBudget _budget;
-    private readonly PriorityQueue<(HandsState State, bool IsEnd), (long Bound, int Steps, int Number)> _open = new();
+    private readonly PriorityQueue<HandsState, (long Bound, int Steps, int Number)> _open = new();
     private readonly Dictionary<ulong, List<HandsState>> _kept = [];
     private int _number;
 
-    /// <param name="rest">The least that comes after, once this set is reached or passed.</param>
-    public HandsBestFirst(Course course, Func<ulong[], long> rest, HandsBudget budget)
+    public HandsBestFirst(Course course, HandsBudget budget)
     {
         _course = course;
         _moves = new HandsMoves(course);
         _bound = new HandsBound(course);
-        _rest = rest;
         _budget = budget;
         Keep(HandsState.First(course), 0);
     }
 
-    /// <summary>No end that was not given yet costs less.</summary>
+    /// <summary>No end is earlier.</summary>
     public long Bound => _open.TryPeek(out _, out var first) ? first.Bound : long.MaxValue;
 
-    /// <summary>The next end that may cost less than this; null when there is none or the states are used up, see <see cref="Bound"/>.</summary>
-    public HandsState? Next(long lessThan)
+    /// <summary>The earliest end if it is earlier than this; null when it is not or the states are used up, see <see cref="Bound"/>.</summary>
+    public HandsState? End(long earlierThan)
     {
-        while (Bound < lessThan && _budget.Left > 0)
+        while (Bound < earlierThan && _budget.Left > 0)
         {
-            var (state, isEnd) = _open.Dequeue();
-            if (isEnd)
+            var state = _open.Dequeue();
+            if (_course.IsMet(state.Set))
             {
                 return state;
             }
@@ -76,14 +73,8 @@ internal sealed class HandsBestFirst
         alike.RemoveAll(other => other.IsOutdone);
         alike.Add(state);
         _budget.Left--;
-        var rest = _rest(state.Set);
-        state.Bound = Math.Max(atLeast, _bound.From(state) + rest);
-        if (_course.IsMet(state.Set))
-        {
-            _open.Enqueue((state, true), (Math.Max(atLeast, state.End + rest), -state.Steps, ++_number));
-        }
-
-        _open.Enqueue((state, false), (state.Bound, -state.Steps, ++_number));
+        state.Bound = Math.Max(atLeast, _bound.From(state));
+        _open.Enqueue(state, (state.Bound, -state.Steps, ++_number));
     }
 }
 

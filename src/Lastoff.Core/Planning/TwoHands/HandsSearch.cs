@@ -5,8 +5,8 @@ namespace Lastoff.Core.Planning.TwoHands;
 
 /// <summary>Plans a trip for two people: what is done, by whom and when, out and back, so that both ways together are over soonest.</summary>
 /// <remarks>
-/// It starts from the plan of one person, lets beams of growing width divide that work, turns over the choices of what is done one by one, and
-/// then looks for the proof: the way out best first, with the least of the way back added, and the way back from every set that still may win.
+/// It starts from the plan of one person, lets beams of growing width divide that work, turns over the choices of what is undone one by one, and
+/// then looks for the proof: the choices are split, least bound first, until what is undone is settled; then each way is searched best first.
 /// </remarks>
 public sealed class HandsSearch
 {
@@ -17,9 +17,6 @@ public sealed class HandsSearch
     private readonly HandsProblem _problem;
     private readonly HandsBudget _budget;
     private readonly int _states;
-    private readonly OperationSet _all;
-    private readonly Dictionary<OperationSet, long> _leastBack = [];
-    private readonly Dictionary<OperationSet, (IReadOnlyList<HandsStep>? Steps, long Bound)> _back = [];
     private readonly Dictionary<OperationSet, Candidate> _tried = [];
 
     private HandsSearch(HandsProblem problem, int states, CancellationToken cancel)
@@ -27,7 +24,6 @@ public sealed class HandsSearch
         _problem = problem;
         _states = states;
         _budget = new HandsBudget(states, cancel);
-        _all = OperationSet.Of(problem.Operations, Enumerable.Range(0, problem.Operations));
     }
 
     /// <summary>The best plan found, or null when the goals cannot be met.</summary>
@@ -41,101 +37,92 @@ public sealed class HandsSearch
 
     private HandsSchedule Solve(Trip one)
     {
-        var free = Course.Out(_problem, _all, _problem.Trip.Goals)!;
         var alone = OneAfterTheOther.Of(_problem, one);
-        var root = PairingBound.Of(free) + LeastBack(free, free.Start);
+        var root = HandsChoice.Root(_problem)!;
         var best = alone;
         Keep(ref best, Divide(alone.Undone, QuickWidth));
-        foreach (var set in Alternatives(free, alone.Undone))
+        foreach (var set in Alternatives(root, alone.Undone))
         {
-            if (_budget.Left <= 0)
+            if (_budget.Left > 0)
             {
-                break;
+                Keep(ref best, Divide(set, QuickWidth));
             }
-
-            Keep(ref best, Divide(set, QuickWidth));
         }
 
         foreach (var width in Widths)
         {
-            if (best.Ticks > root && _budget.Left > 0)
+            if (best.Ticks > root.Bound && _budget.Left > 0)
             {
                 Keep(ref best, Divide(best.Undone, width));
             }
         }
 
-        var bound = Math.Min(best.Ticks, Math.Max(root, Prove(free, ref best)));
+        var bound = Prove(root, ref best);
+        bound = Math.Min(bound, best.Ticks);
         return new HandsSchedule(best.Out, best.Back, bound, alone.Ticks, bound == best.Ticks ? null : string.Create(CultureInfo.InvariantCulture,
             $"The search stopped at its limit of {_states} states; two people may be up to {100.0 * (best.Ticks - bound) / best.Ticks:0.0} % quicker."));
     }
 
-    /// <summary>Goes through the ways out that may still win, improves the best, and returns what none can beat.</summary>
-    private long Prove(Course free, ref Candidate best)
+    /// <summary>Splits the choices of what to undo until every set that may still win is settled; returns what no plan can beat.</summary>
+    private long Prove(HandsChoice root, ref Candidate best)
     {
-        var search = new HandsBestFirst(free, set => LeastBack(free, set), _budget);
-        var open = long.MaxValue;
-        while (search.Next(best.Ticks) is { } end)
+        var open = new PriorityQueue<HandsChoice, (long Bound, int Number)>();
+        var number = 0;
+        open.Enqueue(root, (root.Bound, number));
+        while (open.TryDequeue(out var choice, out _))
         {
-            var undone = OperationSet.Over(end.Set);
-            var (steps, bound) = Back(undone, best.Ticks - end.End);
-            if (steps is not null)
+            if (choice.Bound >= best.Ticks || _budget.Left <= 0)
             {
-                Keep(ref best, new Candidate(undone, end.History(), steps));
+                return choice.Bound;
             }
-            else if (end.End + bound < best.Ticks)
+
+            _budget.Cancel.ThrowIfCancellationRequested();
+            if (choice.Undecided is not { } operation)
             {
-                open = Math.Min(open, end.End + bound);
-            }
-        }
+                // What stays unsettled here is no lower than anything still open.
+                if (Settle(choice, ref best) is var bound && bound < best.Ticks)
+                {
+                    return bound;
+                }
 
-        return Math.Min(open, search.Bound);
-    }
-
-    /// <summary>The best way back from a set, or null with what it takes at least: not less than asked for, or unproven.</summary>
-    private (IReadOnlyList<HandsStep>? Steps, long Bound) Back(OperationSet undone, long lessThan)
-    {
-        if (_back.TryGetValue(undone, out var known) && (known.Steps is not null || known.Bound >= lessThan))
-        {
-            return known;
-        }
-
-        var course = Course.Back(_problem, undone, undone);
-        var search = new HandsBestFirst(course, _ => 0, _budget);
-        var steps = search.Next(lessThan)?.History();
-        known = (steps, steps is null ? Math.Max(search.Bound, PairingBound.Of(course)) : HandsSchedule.Length(steps));
-        _back[undone] = known;
-        return known;
-    }
-
-    /// <summary>What the way back takes at least when at least this set is undone, with what is sure to be.</summary>
-    private long LeastBack(Course free, ulong[] set)
-    {
-        var sure = (ulong[])set.Clone();
-        Bits.AddAll(sure, free.Forced);
-        var key = OperationSet.Over(sure);
-        if (!_leastBack.TryGetValue(key, out var least))
-        {
-            var possible = (ulong[])free.Start.Clone();
-            Bits.AddAll(possible, free.Members);
-            least = PairingBound.Of(Course.Back(_problem, OperationSet.Over(possible), key));
-            _leastBack.Add(key, least);
-        }
-
-        return least;
-    }
-
-    /// <summary>Other sets to undo: for every choice that alternatives differ in, what one person would do if it were made the other way.</summary>
-    private IEnumerable<OperationSet> Alternatives(Course free, OperationSet known)
-    {
-        var trip = _problem.Trip;
-        var none = OperationSet.Empty(_problem.Operations);
-        for (var i = Bits.Next(free.Members, 0); i >= 0; i = Bits.Next(free.Members, i + 1))
-        {
-            if (Bits.Has(free.Forced, i))
-            {
                 continue;
             }
 
+            foreach (var side in choice.Split(_problem, operation))
+            {
+                _budget.Left -= _problem.Operations;
+                open.Enqueue(side, (side.Bound, ++number));
+            }
+        }
+
+        return long.MaxValue;
+    }
+
+    /// <summary>Finds the best way out and the best way back of one set, as far as they can beat the best plan; returns what the set takes at least.</summary>
+    private long Settle(HandsChoice choice, ref Candidate best)
+    {
+        Keep(ref best, Divide(choice.Undone, QuickWidth));
+        var outward = new HandsBestFirst(choice.Out, _budget);
+        var there = outward.End(best.Ticks - choice.LeastBack);
+        var leastOut = Math.Max(choice.LeastOut, there?.End ?? outward.Bound);
+        var back = new HandsBestFirst(choice.Back, _budget);
+        var home = back.End(best.Ticks - leastOut);
+        if (there is not null && home is not null)
+        {
+            Keep(ref best, new Candidate(choice.Undone, there.History(), home.History()));
+        }
+
+        var leastBack = Math.Max(choice.LeastBack, home?.End ?? back.Bound);
+        return leastOut >= best.Ticks || leastBack >= best.Ticks ? best.Ticks : Math.Max(choice.Bound, leastOut + leastBack);
+    }
+
+    /// <summary>Other sets to undo: for every choice that alternatives differ in, what one person would do if it were made the other way.</summary>
+    private IEnumerable<OperationSet> Alternatives(HandsChoice root, OperationSet known)
+    {
+        var trip = _problem.Trip;
+        var none = OperationSet.Empty(_problem.Operations);
+        foreach (var i in root.AllUndecided)
+        {
             // What needs itself can never be done.
             var other = known.Contains(i)
                 ? trip with { Ways = [.. trip.Ways.Select((ways, at) => at == i ? [ways[0] with { Needs = [none.With(i)] }] : ways)] }
