@@ -23,7 +23,7 @@ internal static class HandsBeam
                 }
             }
 
-            level = [.. next.Values.SelectMany(states => states).OrderBy(state => state.Bound).ThenBy(state => state.A.Free + state.B.Free).Take(width)];
+            level = [.. next.Values.SelectMany(states => states).OrderBy(state => state.Bound).ThenBy(state => state.Load).Take(width)];
             budget.Left -= level.Count;
         }
 

@@ -24,9 +24,10 @@ internal sealed class HandsBestFirst
     public long Bound => _open.TryPeek(out _, out var first) ? first.Bound : long.MaxValue;
 
     /// <summary>The earliest end if it is earlier than this; null when it is not or the states are used up, see <see cref="Bound"/>.</summary>
-    public HandsState? End(long earlierThan)
+    /// <param name="spare">States to leave for others.</param>
+    public HandsState? End(long earlierThan, int spare)
     {
-        while (Bound < earlierThan && _budget.Left > 0)
+        while (Bound < earlierThan && _budget.Left > spare)
         {
             var state = _open.Dequeue();
             if (_course.IsMet(state.Set))

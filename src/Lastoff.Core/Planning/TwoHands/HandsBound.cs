@@ -11,7 +11,10 @@ internal sealed class HandsBound
     private readonly long[] _work;
     private readonly long[] _tail;
     private readonly long[] _after;
+    private readonly int[] _tool;
     private readonly int[] _place;
+    private readonly long[] _toolLoad;
+    private readonly long[] _placeLoad = new long[Enum.GetValues<Position>().Length];
     private readonly ulong[] _left;
     private readonly HandsChanges _changes;
 
@@ -21,6 +24,8 @@ internal sealed class HandsBound
         _work = new long[course.Size];
         _tail = new long[course.Size];
         _after = new long[course.Size];
+        _tool = HandsChanges.ToolOf(course);
+        _toolLoad = new long[1 + course.Problem.Holds.Max(hold => hold.Tool)];
         _place = HandsChanges.PlaceOf(course);
         _left = new ulong[course.Words];
         for (var i = Bits.Next(course.Members, 0); i >= 0; i = Bits.Next(course.Members, i + 1))
@@ -32,12 +37,15 @@ internal sealed class HandsBound
         _changes = new HandsChanges(course, TableEntries);
     }
 
+    /// <summary>The bound; it notes the load of the state besides.</summary>
     public long From(HandsState state)
     {
         var (a, b) = (Math.Max(state.A.Free, state.Last), Math.Max(state.B.Free, state.Last));
         var first = Math.Min(a, b);
         var end = Math.Max(state.End, Math.Max(After(state.A), After(state.B)));
         var (work, under, proofs) = (0L, 0L, 0L);
+        Array.Clear(_toolLoad);
+        Array.Clear(_placeLoad);
         for (var word = 0; word < state.Set.Length; word++)
         {
             _left[word] = _course.Left(word, state.Set);
@@ -46,7 +54,16 @@ internal sealed class HandsBound
                 var i = (word << 6) + System.Numerics.BitOperations.TrailingZeroCount(left);
                 work += _work[i];
                 end = Math.Max(end, first + _tail[i]);
-                under += _place[i] == (int)Position.Below ? _work[i] : 0;
+                _toolLoad[_tool[i]] += _work[i];
+                if (_place[i] == (int)Position.Below)
+                {
+                    under += _work[i];
+                }
+                else if (_place[i] >= 0)
+                {
+                    _placeLoad[_place[i]] += _work[i];
+                }
+
                 proofs += i >= _course.Problem.Operations ? _work[i] : 0;
             }
         }
@@ -55,7 +72,18 @@ internal sealed class HandsBound
         // Beside work under the machine, and while the lift moves, the other can at most take a reading.
         var alone = under + _changes.LiftTicks(state.LiftIsUp, _left);
         var idle = Math.Max(0, alone - proofs - (Math.Max(a, b) - first) * (Reads(state.A) || Reads(state.B) ? 1 : 0));
-        return Math.Max(end, (a + b + work + idle + 1) / 2);
+        for (var tool = Hold.BareHand + 1; tool < _toolLoad.Length; tool++)
+        {
+            end = Math.Max(end, first + _toolLoad[tool]);
+        }
+
+        foreach (var load in _placeLoad)
+        {
+            end = Math.Max(end, first + load + alone);
+        }
+
+        state.Load = a + b + work + idle;
+        return Math.Max(end, (state.Load + 1) / 2);
     }
 
     private bool Reads(Hand hand) => hand.Operation >= _course.Problem.Operations;

@@ -103,10 +103,10 @@ public sealed class HandsSearch
     {
         Keep(ref best, Divide(choice.Undone, QuickWidth));
         var outward = new HandsBestFirst(choice.Out, _budget);
-        var there = outward.End(best.Ticks - choice.LeastBack);
+        var there = outward.End(best.Ticks - choice.LeastBack, _budget.Left / 2);
         var leastOut = Math.Max(choice.LeastOut, there?.End ?? outward.Bound);
         var back = new HandsBestFirst(choice.Back, _budget);
-        var home = back.End(best.Ticks - leastOut);
+        var home = back.End(best.Ticks - leastOut, 0);
         if (there is not null && home is not null)
         {
             Keep(ref best, new Candidate(choice.Undone, there.History(), home.History()));

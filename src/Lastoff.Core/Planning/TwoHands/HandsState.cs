@@ -18,6 +18,8 @@ internal sealed class HandsState
 
     /// <summary>No end from here is earlier.</summary>
     public long Bound { get; set; }
+    /// <summary>Ticks of both, until now and at least from now on.</summary>
+    public long Load { get; set; }
     public bool IsOutdone { get; set; }
 
     public long End => Math.Max(A.Free, B.Free);
