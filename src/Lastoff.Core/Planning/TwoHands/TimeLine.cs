@@ -5,7 +5,7 @@ namespace Lastoff.Core.Planning.TwoHands;
 /// <summary>Turns a schedule into the steps two people read, each with its time.</summary>
 /// <remarks>
 /// What goes with an operation (its cover, its renewals, the last look before it) is done by who does the operation, within its time. What
-/// is written and in which order is the same as for one person who does the steps as they begin.
+/// is written is the same as for one person who does the steps as they begin.
 /// </remarks>
 internal sealed class TimeLine(OperationNet net, HandsProblem problem, HandsSchedule schedule)
 {
@@ -13,16 +13,13 @@ internal sealed class TimeLine(OperationNet net, HandsProblem problem, HandsSche
 
     public HandsPlan Build(Goal goal, OperationSet goals, OperationSet done)
     {
-        List<HandsStep> work = [.. schedule.Back.Where(step => step.Operation < problem.Operations)];
-        var trip = new Trip([.. schedule.Out.Select(AsOfOne)], [.. work.Select(AsOfOne)], schedule.PersonTicks, 0, schedule.Unproven);
+        var trip = new Trip(
+            [.. schedule.Out.Select(AsOfOne)], [.. schedule.Back.Where(step => !IsProof(step)).Select(AsOfOne)], schedule.PersonTicks, 0, schedule.Unproven);
         var whole = new PlanBuilder(net, goal, goals, done, trip).Build();
-        var outTicks = HandsSchedule.Length(schedule.Out);
         return new HandsPlan
         {
-            Out = [.. Timed(whole.Out, schedule.Out, 0)],
-            Back = [.. Timed([.. whole.Back.Where(step => step.Kind != StepKind.Prove)], work, outTicks)
-                .Concat(whole.Back.Where(step => step.Kind == StepKind.Prove).Select(step => Reading(step, outTicks)))
-                .OrderBy(step => step.StartMinutes)],
+            Out = [.. Timed(whole.Out, schedule.Out, 0).OrderBy(step => step.StartMinutes)],
+            Back = [.. Timed(whole.Back, schedule.Back, HandsSchedule.Length(schedule.Out)).OrderBy(step => step.StartMinutes)],
             MakespanMinutes = Minutes(schedule.Makespan),
             LowerBoundMinutes = Minutes(schedule.LowerBound),
             ProvenOptimal = schedule.Unproven is null,
@@ -34,19 +31,21 @@ internal sealed class TimeLine(OperationNet net, HandsProblem problem, HandsSche
     }
 
     /// <summary>Shares every operation's time out among its own step and those that go with it; its set-up comes first.</summary>
-    private static IEnumerable<TimedStep> Timed(IEnumerable<PlanStep> steps, IEnumerable<HandsStep> operations, long from)
+    private IEnumerable<TimedStep> Timed(IReadOnlyList<PlanStep> steps, IReadOnlyList<HandsStep> scheduled, long from)
     {
+        var groups = new Queue<IReadOnlyList<PlanStep>>(Groups(steps.Where(step => step.Kind != StepKind.Prove)));
         var liftIsUp = false;
-        foreach (var (group, own) in Groups(steps).Zip(operations))
+        foreach (var own in scheduled)
         {
-            var isUnder = group.First(step => step.Kind.AsMove() is not null).At == Position.Below;
-            var caution = isUnder != liftIsUp ? LiftCaution : null;
+            var group = IsProof(own) ? [steps.First(step => step.Kind == StepKind.Prove && step.Target == ProofOf(own).Id)] : groups.Dequeue();
+            var isUnder = IsProof(own) ? liftIsUp : group.First(IsOperation).At == Position.Below;
+            var movesLift = isUnder != liftIsUp;
             liftIsUp = isUnder;
             var (start, end) = (own.Start, own.Start + own.SetUp);
             foreach (var (i, step) in group.Index())
             {
                 end = i == group.Count - 1 ? own.End : end + MapTrip.Ticks(step.Minutes);
-                var said = step with { Caution = i > 0 || caution is null ? step.Caution : $"{caution} {step.Caution}".TrimEnd() };
+                var said = step with { Caution = movesLift && i == 0 ? $"{LiftCaution} {step.Caution}".TrimEnd() : step.Caution };
                 yield return new TimedStep(said, own.Who + 1, Minutes(from + start), Minutes(from + end));
                 start = end;
             }
@@ -59,7 +58,7 @@ internal sealed class TimeLine(OperationNet net, HandsProblem problem, HandsSche
         var group = new List<PlanStep>();
         foreach (var step in steps)
         {
-            if (step.Kind != StepKind.Cover && group.Exists(earlier => earlier.Kind.AsMove() is not null))
+            if (step.Kind != StepKind.Cover && group.Exists(IsOperation))
             {
                 yield return group;
                 group = [];
@@ -74,12 +73,11 @@ internal sealed class TimeLine(OperationNet net, HandsProblem problem, HandsSche
         }
     }
 
-    private TimedStep Reading(PlanStep step, long from)
-    {
-        var proof = net.Map.Proofs.Index().First(proof => proof.Item.Id == step.Target).Index;
-        var own = schedule.Back.First(taken => taken.Operation == problem.Operations + proof);
-        return new TimedStep(step, own.Who + 1, Minutes(from + own.Start), Minutes(from + own.End));
-    }
+    private Proof ProofOf(HandsStep step) => net.Map.Proofs[step.Operation - problem.Operations];
+
+    private bool IsProof(HandsStep step) => step.Operation >= problem.Operations;
+
+    private static bool IsOperation(PlanStep step) => step.Kind.AsMove() is not null;
 
     private static TripStep AsOfOne(HandsStep step) => new(step.Operation, step.Way, step.SetUp, step.Work);
 
