@@ -14,7 +14,7 @@ public class HandsPlannerTests
         map =>
         {
             var net = OperationNet.From(map);
-            var plan = HandsPlanner.Make(net, Goal.Renewing(map.Parts[^1].Id), net.Nothing, new PlanLimits(2000)).Value!;
+            var plan = HandsPlanner.Make(net, Goal.Renewing(map.Parts[^1].Id), net.Nothing, new PlanLimits(500)).Value!;
             var undone = PlanReplay.Out(net, net.Nothing, plan.Out.Select(step => step.Step));
             Assert.NotNull(undone);
             Assert.True(undone.Value.Contains(net.Find(OperationKind.Off, map.Parts[^1].Id)));
@@ -46,7 +46,7 @@ public class HandsPlannerTests
         map =>
         {
             var net = OperationNet.From(map);
-            var plan = HandsPlanner.Make(net, Goal.Renewing(map.Parts[^1].Id), net.Nothing, new PlanLimits(500)).Value!;
+            var plan = HandsPlanner.Make(net, Goal.Renewing(map.Parts[^1].Id), net.Nothing, new PlanLimits(200)).Value!;
             var work = plan.Back.Where(step => step.Step.Kind != StepKind.Prove).Select(step => step.EndMinutes).DefaultIfEmpty(0).Max();
             Assert.All(
                 plan.Back.Where(step => step.Step.Kind == StepKind.Prove && ProofNeeds.NeedsTheWholeMachine(net.Proofs[step.Step.Target])),

@@ -11,10 +11,10 @@ public class HandsSearchTests
     private const int Enough = 200_000;
 
     [Fact]
-    public void Two_people_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(5), 3000);
+    public void Two_people_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(5), 2500);
 
     [Fact]
-    public void Two_people_with_more_to_do_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(8), 1000);
+    public void Two_people_with_more_to_do_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(8), 300);
 
     [Fact]
     public void A_bound_given_early_is_never_above_the_best() => Solvable(RandomHands.UpTo(7)).Sample(
@@ -28,17 +28,17 @@ public class HandsSearchTests
                 Assert.Equal(plan.Unproven is null, plan.LowerBound == plan.Makespan);
             }
         },
-        iter: 1000, print: RandomHands.Describe);
+        iter: 500, print: RandomHands.Describe);
 
     [Fact]
     public void Every_schedule_keeps_the_rules_and_is_never_slower_than_one_person() => Solvable(RandomHands.UpTo(16)).Sample(
         problem =>
         {
-            var plan = HandsSearch.Solve(problem, 2000)!;
+            var plan = HandsSearch.Solve(problem, 500)!;
             Assert.Null(HandsCheck.Fault(problem, plan));
             Assert.True(plan.LowerBound <= plan.Makespan && plan.Makespan <= plan.OnePerson, $"bound {plan.LowerBound}, plan {plan.Makespan}, one {plan.OnePerson}");
         },
-        iter: 1000, print: RandomHands.Describe);
+        iter: 500, print: RandomHands.Describe);
 
     [Fact]
     public void Without_waits_one_person_takes_what_the_plan_for_one_says() => Solvable(RandomHands.UpTo(8)).Sample(
@@ -47,7 +47,7 @@ public class HandsSearchTests
             var alone = problem with { Trip = problem.Trip with { Lags = [] } };
             Assert.Equal(TripSearch.Solve(alone.Trip, Enough)!.Cost, HandsSearch.Solve(alone, Enough)!.OnePerson);
         },
-        iter: 500, print: RandomHands.Describe);
+        iter: 300, print: RandomHands.Describe);
 
     [Fact]
     public void A_map_of_eighty_operations_gets_a_legal_plan_that_saves_time()
