@@ -70,9 +70,30 @@ public class PlanCommandTests
         }
     }
 
-    private static async Task<JsonNode> Plan(string map, string part)
+    [Fact]
+    public async Task Two_people_get_a_time_line_and_are_told_what_the_second_saves()
     {
-        var ran = await LastoffProgram.Run("plan", LastoffProgram.Demo($"{map}.map.yaml"), "--off", part, "--json");
+        var one = await Plan("orchard-sprayer-pump", "upper-diaphragm");
+        var two = await Plan("orchard-sprayer-pump", "upper-diaphragm", "--hands", "2");
+        Assert.Equal(2, (int)two["hands"]!);
+        Assert.Equal((double)one["minutes_p50"]!, (double)two["one_person_minutes"]!, 1e-9);
+        Assert.True((double)two["lower_bound_minutes"]! <= (double)two["makespan_minutes"]! && (double)two["makespan_minutes"]! < (double)two["one_person_minutes"]!);
+        var steps = two["out"]!.AsArray().Concat(two["back"]!.AsArray()).ToList();
+        Assert.All(steps, step => Assert.True((int)step!["who"]! is 1 or 2 && (double)step["start_minutes"]! <= (double)step["end_minutes"]!));
+        Assert.Equal((double)two["makespan_minutes"]!, steps.Max(step => (double)step!["end_minutes"]!), 1e-9);
+    }
+
+    [Fact]
+    public async Task Three_people_are_refused_in_one_sentence()
+    {
+        var ran = await LastoffProgram.Run("plan", LastoffProgram.Demo("light-van.map.yaml"), "--off", "battery", "--hands", "3");
+        Assert.Equal((2, ""), (ran.ExitCode, ran.Output));
+        Assert.Equal("--hands 3: plans are made for one person or for two; write 1 or 2.", ran.Error.TrimEnd());
+    }
+
+    private static async Task<JsonNode> Plan(string map, string part, params string[] more)
+    {
+        var ran = await LastoffProgram.Run(["plan", LastoffProgram.Demo($"{map}.map.yaml"), "--off", part, "--json", .. more]);
         Assert.Equal(0, ran.ExitCode);
         Assert.Equal("", ran.Error);
         return JsonNode.Parse(ran.Output)!;
