@@ -24,7 +24,7 @@ internal static class PlanForTwo
         Console.WriteLine();
         Console.WriteLine($"Two people: {MinuteWords.Of(plan.MakespanMinutes)} as a rule, {MinuteWords.Of(plan.PersonMinutes)} of work in all. "
             + (plan.ProvenOptimal ? "No two are quicker." : $"No two take less than {MinuteWords.Of(plan.LowerBoundMinutes)}. {plan.Unproven}"));
-        Console.WriteLine($"One person: {MinuteWords.Of(plan.OnePersonMinutes)}; the second saves {MinuteWords.Of(plan.OnePersonMinutes - plan.MakespanMinutes)}.");
+        Console.WriteLine($"One person by the same rules: {MinuteWords.Of(plan.OnePersonMinutes)}; the second saves {MinuteWords.Of(plan.OnePersonMinutes - plan.MakespanMinutes)}.");
         PlanCommand.Dues(map, plan.Whole);
     }
 
@@ -34,6 +34,11 @@ internal static class PlanForTwo
         Console.WriteLine($"{way}, {steps.Count} steps");
         foreach (var step in steps)
         {
+            if (step.Step.WaitFor is { } waitFor)
+            {
+                Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{step.StartMinutes - step.Step.WaitMinutes,6:0.0} – {step.StartMinutes,5:0.0}  {step.Who}  {"wait",-10} {waitFor}"));
+            }
+
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{step.StartMinutes,6:0.0} – {step.EndMinutes,5:0.0}  {step.Who}  {PlanCommand.Line(step.Step)}"));
         }
     }

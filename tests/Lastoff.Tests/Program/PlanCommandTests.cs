@@ -61,6 +61,10 @@ public class PlanCommandTests
             Assert.Equal(25, (double)plan["changes"]!["minutes_after"]! - (double)plan["changes"]!["minutes_before"]!, 1e-6);
             var step = plan["out"]!.AsArray().Single(s => (string)s!["target"]! == "diaphragm-screw")!;
             Assert.Equal(25.8, (double)step["minutes"]!, 1e-9);
+            var two = JsonNode.Parse((await LastoffProgram.Run("plan", LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), "--from", ledger, "--hands", "2", "--json")).Output)!;
+            Assert.Equal(25.8, (double)two["out"]!.AsArray().Single(s => (string)s!["target"]! == "diaphragm-screw")!["minutes"]!, 1e-9);
+            Assert.DoesNotContain(two["out"]!.AsArray(), s => (string)s!["target"]! == "line-pressure");
+            Assert.Equal((double)plan["minutes_p50"]!, (double)two["one_person_minutes"]!, 1e-9);
             var standing = JsonNode.Parse((await LastoffProgram.Run("standing", LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), ledger, "--json")).Output)!;
             Assert.Equal("diaphragm-screw", (string)Assert.Single(standing["stuck"]!.AsArray())!["joint"]!);
         }
@@ -89,6 +93,14 @@ public class PlanCommandTests
         var ran = await LastoffProgram.Run("plan", LastoffProgram.Demo("light-van.map.yaml"), "--off", "battery", "--hands", "3");
         Assert.Equal((2, ""), (ran.ExitCode, ran.Output));
         Assert.Equal("--hands 3: plans are made for one person or for two; write 1 or 2.", ran.Error.TrimEnd());
+    }
+
+    [Fact]
+    public async Task Why_is_answered_for_one_person_only()
+    {
+        var ran = await LastoffProgram.Run("plan", LastoffProgram.Demo("light-van.map.yaml"), "--off", "battery", "--hands", "2", "--why");
+        Assert.Equal((2, ""), (ran.ExitCode, ran.Output));
+        Assert.Equal("--why with --hands 2: what another way would cost is worked out for one person only; leave out one of the two.", ran.Error.TrimEnd());
     }
 
     private static async Task<JsonNode> Plan(string map, string part, params string[] more)

@@ -32,6 +32,7 @@ public readonly record struct Hold(int Tool, Position At)
 public readonly record struct HandsSetUp(long Tool, long Place, long Lift);
 
 /// <summary>A reading taken on the way back, bare of set-ups, from where one stands. Once owed, it is a step of its own for one of the two.</summary>
+/// <remarks>Those that the same operations make owed are readings of one thing: they are taken one after the other, in their order.</remarks>
 /// <param name="By">The operations any of which makes it owed. The trip counts its ticks with each of them, on the way back; a pair shares them.</param>
 /// <param name="Awaits">What must be back before it, as far as it is undone.</param>
 /// <param name="NeedsAll">It awaits everything else: the machine has to run for it.</param>

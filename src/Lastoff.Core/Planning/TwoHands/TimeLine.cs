@@ -19,8 +19,8 @@ internal sealed class TimeLine(OperationNet net, HandsProblem problem, HandsSche
         var whole = new PlanBuilder(net, goal, done, stuck, trip).Build();
         return new HandsPlan
         {
-            Out = [.. Timed(whole.Out, schedule.Out, 0).OrderBy(step => step.StartMinutes)],
-            Back = [.. Timed(whole.Back, schedule.Back, HandsSchedule.Length(schedule.Out)).OrderBy(step => step.StartMinutes)],
+            Out = [.. Timed(whole.Out, schedule.Out, 0, outward: true).OrderBy(step => step.StartMinutes)],
+            Back = [.. Timed(whole.Back, schedule.Back, HandsSchedule.Length(schedule.Out), outward: false).OrderBy(step => step.StartMinutes)],
             MakespanMinutes = Minutes(schedule.Makespan),
             LowerBoundMinutes = Minutes(schedule.LowerBound),
             ProvenOptimal = schedule.Unproven is null,
@@ -32,9 +32,10 @@ internal sealed class TimeLine(OperationNet net, HandsProblem problem, HandsSche
     }
 
     /// <summary>Shares every operation's time out among its own step and those that go with it; its set-up comes first.</summary>
-    private IEnumerable<TimedStep> Timed(IReadOnlyList<PlanStep> steps, IReadOnlyList<HandsStep> scheduled, long from)
+    private IEnumerable<TimedStep> Timed(IReadOnlyList<PlanStep> steps, IReadOnlyList<HandsStep> scheduled, long from, bool outward)
     {
         var groups = new Queue<IReadOnlyList<PlanStep>>(Groups(steps.Where(step => step.Kind != StepKind.Prove)));
+        var waits = new HandsWaits(net, problem.Trip, outward);
         var liftIsUp = false;
         foreach (var own in scheduled)
         {
@@ -43,10 +44,16 @@ internal sealed class TimeLine(OperationNet net, HandsProblem problem, HandsSche
             var movesLift = isUnder != liftIsUp;
             liftIsUp = isUnder;
             var (start, end) = (own.Start, own.Start + own.SetUp);
+            var (wait, waitFor) = waits.Count(own);
             foreach (var (i, step) in group.Index())
             {
                 end = i == group.Count - 1 ? own.End : end + MapTrip.Ticks(step.Minutes + step.RiskMinutes);
-                var said = step with { Caution = movesLift && i == 0 ? $"{LiftCaution} {step.Caution}".TrimEnd() : step.Caution };
+                var said = i > 0 ? step : step with
+                {
+                    Caution = movesLift ? $"{LiftCaution} {step.Caution}".TrimEnd() : step.Caution,
+                    WaitMinutes = Minutes(wait),
+                    WaitFor = waitFor,
+                };
                 yield return new TimedStep(said, own.Who + 1, Minutes(from + start), Minutes(from + end));
                 start = end;
             }

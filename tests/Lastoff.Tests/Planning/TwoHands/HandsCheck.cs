@@ -51,7 +51,9 @@ internal static class HandsCheck
             if (step.Operation >= trip.Ways.Count)
             {
                 var proof = problem.Proofs[step.Operation - trip.Ways.Count];
-                var awaited = proof.NeedsAll ? Enumerable.Range(0, trip.Ways.Count).Concat(owed.Where(q => !problem.Proofs[q - trip.Ways.Count].NeedsAll)) : proof.Awaits;
+                var awaited = proof.NeedsAll
+                    ? Enumerable.Range(0, trip.Ways.Count).Concat(owed.Where(q => !problem.Proofs[q - trip.Ways.Count].NeedsAll))
+                    : proof.Awaits.Concat(owed.Where(q => q < step.Operation && !problem.Proofs[q - trip.Ways.Count].NeedsAll && problem.Proofs[q - trip.Ways.Count].By == proof.By));
                 if (step.Work != proof.Ticks || !awaited.All(IsBack))
                 {
                     return $"proof {step} is taken too early, or takes another time";

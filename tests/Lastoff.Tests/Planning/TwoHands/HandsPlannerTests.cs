@@ -84,6 +84,25 @@ public class HandsPlannerTests
         iter: 300);
 
     [Fact]
+    public void A_wait_is_said_where_it_is_all_that_holds_somebody_up()
+    {
+        // Worked by hand: made safe in 2, then it drains for 12, and there is nothing else to do.
+        var net = OperationNet.From(new Map
+        {
+            Name = "tank",
+            Title = "Tank",
+            SetUp = new SetUpMinutes(0, 0, 0),
+            Supplies = [new Supply { Id = "water", Name = "Water", Kind = SupplyKind.Coolant, SafeMinutes = 2, RunsMinutes = 12 }],
+            Parts = [new Part { Id = "lid", Name = "Lid", OffMinutes = 1 }],
+            Joints = [new Joint { Id = "screw", Name = "Screw", Kind = JointKind.Screw, Holds = ["lid"], UndoMinutes = 1, Needs = ["water"] }],
+        });
+        var plan = HandsPlanner.Make(net, Goal.Renewing("lid"), net.Nothing, PlanLimits.Quick, TestContext.Current.CancellationToken).Value!;
+        var waits = plan.Out.Concat(plan.Back).Where(step => step.Step.WaitFor is not null).ToList();
+        Assert.Equal(("screw", 14.0, 12.0, "Water still drains"), waits.Select(step => (step.Step.Target, step.StartMinutes, step.Step.WaitMinutes, step.Step.WaitFor!)).Single());
+        Assert.Equal(Planner.Make(net, Goal.Renewing("lid"), net.Nothing, PlanLimits.Quick, TestContext.Current.CancellationToken).Plan!.MinutesP50, plan.MakespanMinutes, 1e-9);
+    }
+
+    [Fact]
     public void Places_that_collide_are_read_from_the_map()
     {
         const string text = "format: 1\nname: a\ntitle: A\ncollide: [[above, front], [left, above]]\nparts:\n  - {id: lid, name: Lid}\n";
