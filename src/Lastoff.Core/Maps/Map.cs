@@ -10,6 +10,8 @@ public sealed record Map
     public bool Invented { get; init; }
     public string About { get; init; } = "";
     public SetUpMinutes SetUp { get; init; } = SetUpMinutes.Usual;
+    /// <summary>Places too near to each other for two people at work, beyond what holds on any machine.</summary>
+    public IReadOnlyList<PlacePair> Collide { get; init; } = [];
     public IReadOnlyList<Supply> Supplies { get; init; } = [];
     public IReadOnlyList<Part> Parts { get; init; } = [];
     public IReadOnlyList<Joint> Joints { get; init; } = [];

@@ -23,6 +23,7 @@ internal sealed class MapFields(FaultList faults)
             Invented = fields.Flag("invented"),
             About = fields.Text("about") ?? "",
             SetUp = ReadSetUp(fields),
+            Collide = CollideFields.Read(fields, faults),
             Supplies = fields.Each("supplies", ReadSupply),
             Parts = fields.Each("parts", ReadPart),
             Joints = fields.Each("joints", ReadJoint),

@@ -18,6 +18,10 @@ internal sealed class Running(OperationNet net, bool outward)
         _ => "runs down",
     };
 
+    /// <summary>"Coolant still drains", of what was made safe or, on the way back, made.</summary>
+    public static string Words(OperationNet net, Operation running) =>
+        running.Kind == OperationKind.MakeSafe ? $"{running.Name} still {Verb(net.Supplies[running.Target].Kind)}" : $"{running.Name} still cures";
+
     /// <summary>Counts a step, and says what the wait before it is for; null when there is none.</summary>
     public string? Count(TripStep step)
     {
@@ -27,11 +31,8 @@ internal sealed class Running(OperationNet net, bool outward)
             : null;
         _now += step.SetUp + step.Wait + step.Work;
         _ended[step.Operation] = _now;
-        return awaited is null ? null : Words(net.Operations[Of(awaited).Before]);
+        return awaited is null ? null : Words(net, net.Operations[Of(awaited).Before]);
     }
 
     private (int Before, int Then, long Ticks) Of(TripLag lag) => outward ? (lag.Before, lag.Then, lag.Out) : (lag.Then, lag.Before, lag.Back);
-
-    private string Words(Operation running) =>
-        running.Kind == OperationKind.MakeSafe ? $"{running.Name} still {Verb(net.Supplies[running.Target].Kind)}" : $"{running.Name} still cures";
 }

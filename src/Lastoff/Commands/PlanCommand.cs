@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
+using Lastoff.Core.Planning.TwoHands;
 
 namespace Lastoff.Commands;
 
@@ -17,14 +18,26 @@ internal static class PlanCommand
         var undo = new Option<string[]>("--undo") { Description = "A joint to get at; may be given several times." };
         var from = new Option<string?>("--from") { Description = "A ledger: plan on from where that job stands." };
         var why = new Option<bool>("--why") { Description = "Say at each step what it is needed for, and what going another way would cost." };
-        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, why, Output.Json };
+        var hands = new Option<string>("--hands") { Description = "How many people work on it, 1 or 2; 1 when left out.", DefaultValueFactory = _ => "1" };
+        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, why, hands, Output.Json };
         command.SetAction((parsed, stop) => Task.FromResult(Show(
-            parsed.GetValue(map)!, parsed.GetValue(off) ?? [], parsed.GetValue(undo) ?? [], parsed.GetValue(from), parsed.GetValue(why), parsed.GetValue(Output.Json), stop)));
+            parsed.GetValue(map)!, parsed.GetValue(off) ?? [], parsed.GetValue(undo) ?? [], parsed.GetValue(from),
+            parsed.GetValue(why), parsed.GetValue(hands)!, parsed.GetValue(Output.Json), stop)));
         return command;
     }
 
-    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool why, bool json, CancellationToken stop)
+    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool why, string hands, bool json, CancellationToken stop)
     {
+        if (hands is not ("1" or "2"))
+        {
+            throw new Failure($"--hands {hands}: plans are made for one person or for two; write 1 or 2.");
+        }
+
+        if (hands == "2" && why)
+        {
+            throw new Failure("--why with --hands 2: what another way would cost is worked out for one person only; leave out one of the two.");
+        }
+
         var net = InputFile.Map(mapPath);
         var entries = ledgerPath is null ? [] : InputFile.Ledger(ledgerPath, net.Map);
         var standing = Fold.Of(net, entries);
@@ -33,6 +46,13 @@ internal static class PlanCommand
         if (ledgerPath is not null && goal.Off.Count + goal.Undo.Count + standing.Done.Count == 0)
         {
             throw new Failure($"{ledgerPath}: nothing is left to take off or to put back; `lastoff standing` says what is still open.");
+        }
+
+        if (hands == "2")
+        {
+            var two = HandsPlanner.Make(standing, goal, PlanLimits.Usual, stop);
+            PlanForTwo.Show(net.Map, two.Found ? two.Value : throw new Failure($"{ledgerPath ?? mapPath}: {two.Sentence}"), json);
+            return 0;
         }
 
         var result = Planner.Make(standing, goal, PlanLimits.Usual, stop);
@@ -53,7 +73,7 @@ internal static class PlanCommand
 
     private static void Print(Map map, Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives)
     {
-        Console.WriteLine(map.Title + (map.Invented ? " (invented, and so are its figures)" : ""));
+        Heading(map);
         if (change is not null)
         {
             Console.WriteLine(change.Sentence);
@@ -64,6 +84,14 @@ internal static class PlanCommand
         Console.WriteLine();
         Console.WriteLine($"Time: {MinuteWords.Of(plan.MinutesP50)} as a rule, {MinuteWords.Of(plan.MinutesP90)} nine times in ten. "
             + (plan.ProvenOptimal ? "No plan is quicker." : $"No plan takes less than {MinuteWords.Of(plan.LowerBoundMinutes)}. {plan.Unproven}"));
+        Dues(map, plan);
+    }
+
+    internal static void Heading(Map map) => Console.WriteLine(map.Title + (map.Invented ? " (invented, and so are its figures)" : ""));
+
+    /// <summary>What has to be there and be seen to, whoever does the steps.</summary>
+    internal static void Dues(Map map, Plan plan)
+    {
         List("New on the way back", plan.Renewals.Select(r => Count(r) + r.Name));
         List("Last looks", plan.LastLooks.GroupBy(l => l.HiddenBy).Select(hidden =>
             $"before {map.Parts.First(p => p.Id == hidden.Key).Name}: {string.Join("; ", hidden.Select(l => map.Joints.First(j => j.Id == l.Joint).Name))}"));
@@ -84,12 +112,7 @@ internal static class PlanCommand
                 Console.WriteLine($"      wait       {MinuteWords.Of(step.WaitMinutes)}: {waitFor}");
             }
 
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i + 1,4}  {Word(step.Kind),-10} {step.Name}")
-                + (step.Minutes > 0 ? $"  [{step.At.ToString().ToLowerInvariant()}, {step.Tool}; {MinuteWords.Of(step.Minutes)}]" : "")
-                + (step.Runs is { } runs ? $"\n                 ~ {runs} {MinuteWords.Of(step.RunsMinutes)} by itself; go on meanwhile" : "")
-                + (step.Found is { } found ? $"\n                 ? {found}" : "")
-                + (step.Risk is { Chance: > 0 } risk ? $"\n                 ? {risk.Odds} that {risk.What}, {MinuteWords.Of(risk.Minutes)} more" : "")
-                + (step.Caution is { } caution ? $"\n                 ! {caution}" : ""));
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i + 1,4}  {Line(step)}"));
             if (alternatives is not null)
             {
                 Console.WriteLine($"                 {char.ToUpperInvariant(step.Why[0])}{step.Why[1..]}.");
@@ -101,6 +124,14 @@ internal static class PlanCommand
             }
         }
     }
+
+    internal static string Line(PlanStep step) =>
+        $"{Word(step.Kind),-10} {step.Name}"
+        + (step.Minutes > 0 ? $"  [{step.At.ToString().ToLowerInvariant()}, {step.Tool}; {MinuteWords.Of(step.Minutes)}]" : "")
+        + (step.Runs is { } runs ? $"\n                 ~ {runs} {MinuteWords.Of(step.RunsMinutes)} by itself; go on meanwhile" : "")
+        + (step.Found is { } found ? $"\n                 ? {found}" : "")
+        + (step.Risk is { Chance: > 0 } risk ? $"\n                 ? {risk.Odds} that {risk.What}, {MinuteWords.Of(risk.Minutes)} more" : "")
+        + (step.Caution is { } caution ? $"\n                 ! {caution}" : "");
 
     private static string Word(StepKind kind) => kind switch
     {
@@ -125,39 +156,48 @@ internal static class PlanCommand
         }
     }
 
-    private static JsonObject ToJson(Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives) => new()
+    private static JsonObject ToJson(Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives)
     {
-        ["minutes_p50"] = plan.MinutesP50,
-        ["minutes_p90"] = plan.MinutesP90,
-        ["lower_bound_minutes"] = plan.LowerBoundMinutes,
-        ["proven_optimal"] = plan.ProvenOptimal,
-        ["unproven"] = plan.Unproven,
-        ["changes"] = change is null ? null : new JsonObject
+        var json = new JsonObject
         {
-            ["why"] = change.Why,
-            ["sentence"] = change.Sentence,
-            ["minutes_before"] = change.MinutesBefore,
-            ["minutes_after"] = change.MinutesAfter,
-            ["dropped"] = Output.List(change.Dropped, ToShortJson),
-            ["added"] = Output.List(change.Added, ToShortJson),
-            ["other_way"] = Output.List(change.OtherWay, ToShortJson),
-            ["reordered"] = change.IsReordered,
-        },
-        ["alternatives"] = alternatives is null ? null : Output.List(alternatives, alternative => new JsonObject
-        {
-            ["kind"] = Word(alternative.Step.Kind).Replace(' ', '_'),
-            ["target"] = alternative.Step.Target,
-            ["forced"] = alternative.Instead is null,
-            ["minutes_more"] = alternative.MinutesMore,
-            ["at_least_minutes_more"] = alternative.AtLeastMore,
-            ["dropped"] = Output.List(alternative.Instead?.Dropped ?? [], ToShortJson),
-            ["added"] = Output.List(alternative.Instead?.Added ?? [], ToShortJson),
-            ["other_way"] = Output.List(alternative.Instead?.OtherWay ?? [], ToShortJson),
-            ["sentence"] = alternative.Sentence,
-        }),
-        ["out"] = Output.List(plan.Out, ToJson),
-        ["back"] = Output.List(plan.Back, ToJson),
-        ["renewals"] = Output.List(plan.Renewals, renewal => new JsonObject
+            ["minutes_p50"] = plan.MinutesP50,
+            ["minutes_p90"] = plan.MinutesP90,
+            ["lower_bound_minutes"] = plan.LowerBoundMinutes,
+            ["proven_optimal"] = plan.ProvenOptimal,
+            ["unproven"] = plan.Unproven,
+            ["changes"] = change is null ? null : new JsonObject
+            {
+                ["why"] = change.Why,
+                ["sentence"] = change.Sentence,
+                ["minutes_before"] = change.MinutesBefore,
+                ["minutes_after"] = change.MinutesAfter,
+                ["dropped"] = Output.List(change.Dropped, ToShortJson),
+                ["added"] = Output.List(change.Added, ToShortJson),
+                ["other_way"] = Output.List(change.OtherWay, ToShortJson),
+                ["reordered"] = change.IsReordered,
+            },
+            ["alternatives"] = alternatives is null ? null : Output.List(alternatives, alternative => new JsonObject
+            {
+                ["kind"] = Word(alternative.Step.Kind).Replace(' ', '_'),
+                ["target"] = alternative.Step.Target,
+                ["forced"] = alternative.Instead is null,
+                ["minutes_more"] = alternative.MinutesMore,
+                ["at_least_minutes_more"] = alternative.AtLeastMore,
+                ["dropped"] = Output.List(alternative.Instead?.Dropped ?? [], ToShortJson),
+                ["added"] = Output.List(alternative.Instead?.Added ?? [], ToShortJson),
+                ["other_way"] = Output.List(alternative.Instead?.OtherWay ?? [], ToShortJson),
+                ["sentence"] = alternative.Sentence,
+            }),
+            ["out"] = Output.List(plan.Out, ToJson),
+            ["back"] = Output.List(plan.Back, ToJson),
+        };
+        AddDues(json, plan);
+        return json;
+    }
+
+    internal static void AddDues(JsonObject json, Plan plan)
+    {
+        json["renewals"] = Output.List(plan.Renewals, renewal => new JsonObject
         {
             ["id"] = renewal.Id,
             ["name"] = renewal.Name,
@@ -165,11 +205,11 @@ internal static class PlanCommand
             ["for"] = renewal.For,
             ["count"] = renewal.Count,
             ["unit"] = renewal.Unit,
-        }),
-        ["last_looks"] = Output.List(plan.LastLooks, look => new JsonObject { ["joint"] = look.Joint, ["hidden_by"] = look.HiddenBy }),
-        ["tools"] = Output.List(plan.Tools, tool => JsonValue.Create(tool.ToString())),
-        ["positions"] = Output.List(plan.Positions, position => JsonValue.Create(position.ToString().ToLowerInvariant())),
-    };
+        });
+        json["last_looks"] = Output.List(plan.LastLooks, look => new JsonObject { ["joint"] = look.Joint, ["hidden_by"] = look.HiddenBy });
+        json["tools"] = Output.List(plan.Tools, tool => JsonValue.Create(tool.ToString()));
+        json["positions"] = Output.List(plan.Positions, position => JsonValue.Create(position.ToString().ToLowerInvariant()));
+    }
 
     private static JsonObject ToShortJson(PlanStep step) => new()
     {
@@ -179,7 +219,7 @@ internal static class PlanCommand
         ["at"] = step.At.ToString().ToLowerInvariant(),
     };
 
-    private static JsonObject ToJson(PlanStep step) => new()
+    internal static JsonObject ToJson(PlanStep step) => new()
     {
         ["kind"] = Word(step.Kind).Replace(' ', '_'),
         ["target"] = step.Target,
