@@ -64,14 +64,20 @@ public sealed class MapTrip
                 [.. way.Needs],
                 Ticks(operation.OutMinutes * way.Times) + Ticks(found?.ExtraMinutes ?? 0) + RiskTicks(way) + covers,
                 Ticks(operation.BackMinutes * way.Times) + covers + proofs,
-                Key((way.Tool, way.At))))];
+                Key((way.Tool, way.At)))
+            {
+                Owed = proofs,
+            })];
     }
 
     private IEnumerable<TripPair> Pairs()
     {
         foreach (var part in _net.Map.Parts.Where(part => part.Aside is not null))
         {
-            yield return new TripPair(_net.Find(OperationKind.Aside, part.Id), _net.Find(OperationKind.Off, part.Id), CoverTicks(part.Id), CoverTicks(part.Id) + ProofTicks(part.Id));
+            yield return new TripPair(_net.Find(OperationKind.Aside, part.Id), _net.Find(OperationKind.Off, part.Id), CoverTicks(part.Id), CoverTicks(part.Id) + ProofTicks(part.Id))
+            {
+                SharedOwed = ProofTicks(part.Id),
+            };
         }
     }
 

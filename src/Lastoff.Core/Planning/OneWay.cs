@@ -25,6 +25,7 @@ internal sealed class OneWay
         BarredBy = new int[operations];
         PairedFirst = new int[operations];
         Shared = new long[operations];
+        SharedOwed = new long[operations];
     }
 
     public int Operations { get; }
@@ -43,6 +44,8 @@ internal sealed class OneWay
     public int[] PairedFirst { get; }
     /// <summary>What this operation costs less when its <see cref="PairedFirst"/> is done.</summary>
     public long[] Shared { get; }
+    /// <summary>What of that passes no time.</summary>
+    public long[] SharedOwed { get; }
     /// <summary>Whether no detour over a third key is ever cheaper; only then may work be pulled forward.</summary>
     public bool Triangle { get; private set; }
 
@@ -91,11 +94,12 @@ internal sealed class OneWay
     /// <summary>Does an operation after whatever it must wait for: moves the clock on, and returns what it adds to the cost.</summary>
     public long Do(OneWayStep step, OneWayWay way, ReadOnlySpan<ulong> done, int key, OneWayTime time)
     {
-        var shared = PairedFirst[step.Operation] >= 0 && Bits.Has(done, PairedFirst[step.Operation]) ? Shared[step.Operation] : 0;
+        var isSecond = PairedFirst[step.Operation] >= 0 && Bits.Has(done, PairedFirst[step.Operation]);
+        var (shared, owed) = isSecond ? (Shared[step.Operation], SharedOwed[step.Operation]) : (0, 0);
         var before = time.Clock;
-        time.Clock = Math.Max(before + Change(key, way.Key), Runs.ReadyAt(step.Operation, time.Ended)) + way.Ticks - shared;
+        time.Clock = Math.Max(before + Change(key, way.Key), Runs.ReadyAt(step.Operation, time.Ended)) + way.Ticks - (shared - owed);
         Runs.Note(step.Operation, time.Clock, time.Ended);
-        return time.Clock - before + way.Cost - way.Ticks;
+        return time.Clock - before + way.Cost - way.Ticks - owed;
     }
 
     /// <summary>Whether all that may be done must be done, each in one way.</summary>
@@ -128,6 +132,7 @@ internal sealed class OneWay
             problem.BarredBy[pair.First] = pair.Then;
             problem.PairedFirst[pair.Then] = pair.First;
             problem.Shared[pair.Then] = outward ? pair.SharedOut : pair.SharedBack;
+            problem.SharedOwed[pair.Then] = outward ? 0 : pair.SharedOwed;
         }
 
         return problem.Compile(trip, outward, [.. goals.Select(problem.Pack)], problem.Pack(allowed), free, cost) ? problem : null;
@@ -139,7 +144,7 @@ internal sealed class OneWay
         {
             var operation = i;
             Ways[i] = Bits.Has(Start, i) ? [] : [.. trip.Ways[i].Select((way, at) => (Way: way, At: at, Cost: cost(operation, at))).Where(way => way.Cost is not null).Select(way => OneWayWay.Of(
-                way.At, way.Way.Key, way.Cost!.Value, outward ? way.Way.Out : way.Way.Back, free.Contains(operation) ? [] : way.Way.Needs.Select(need => Pack(need.Except(free))), Start))];
+                way.At, way.Way.Key, way.Cost!.Value, outward ? way.Way.Out : way.Way.Back - way.Way.Owed, free.Contains(operation) ? [] : way.Way.Needs.Select(need => Pack(need.Except(free))), Start))];
         }
 
         var possible = Possible(allowed);

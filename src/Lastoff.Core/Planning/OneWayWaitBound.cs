@@ -21,7 +21,8 @@ internal sealed class OneWayWaitBound
         {
             var charge = problem.Ways[i][0].Cost - problem.Ways[i][0].Ticks;
             _ticks[i] = cheapest[i] - charge;
-            _charge[i] = Bits.Has(landmarks.Forced, i) ? charge : Math.Min(0, charge);
+            var least = charge - problem.SharedOwed[i];
+            _charge[i] = Bits.Has(landmarks.Forced, i) ? least : Math.Min(0, least);
         }
 
         var forced = problem.Runs.Waits.Where(wait => Bits.Has(landmarks.Forced, wait.Then) && Bits.Has(landmarks.Forced, problem.Runs.Starters[wait.Starter])).ToArray();

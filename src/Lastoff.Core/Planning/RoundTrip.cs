@@ -39,13 +39,21 @@ public sealed record SetUpPart(IReadOnlyList<int> ClassOf, long[,] Change);
 /// <param name="Needs">Every set must have at least one of its operations done; with an empty set among them the way is closed for good.</param>
 /// <param name="Out">Ticks of work on the way out.</param>
 /// <param name="Back">Ticks of work to reverse it.</param>
-public sealed record TripWay(IReadOnlyList<OperationSet> Needs, long Out, long Back, int Key);
+public sealed record TripWay(IReadOnlyList<OperationSet> Needs, long Out, long Back, int Key)
+{
+    /// <summary>Ticks of <see cref="Back"/> that come some time later on the way back, such as a proof: nothing waits for them, and no wait is shortened by them.</summary>
+    public long Owed { get; init; }
+}
 
 /// <summary>Two operations on one thing: laying a part aside, and taking it off.</summary>
 /// <remarks>The first cannot be done once the second is done, nor reversed before it is.</remarks>
 /// <param name="SharedOut">Ticks in the work out of both which are owed only once when both are done.</param>
 /// <param name="SharedBack">The same for the work back.</param>
-public sealed record TripPair(int First, int Then, long SharedOut, long SharedBack);
+public sealed record TripPair(int First, int Then, long SharedOut, long SharedBack)
+{
+    /// <summary>Ticks of <see cref="SharedBack"/> that come later.</summary>
+    public long SharedOwed { get; init; }
+}
 
 /// <summary>A wait between two operations, one of which every way of the other needs.</summary>
 /// <param name="Before">The operation that is needed.</param>

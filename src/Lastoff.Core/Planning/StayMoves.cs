@@ -71,7 +71,7 @@ internal sealed class StayMoves(StayProblem problem)
                     if (MayCarry(done, use))
                     {
                         pending |= UInt128.One << use.Number;
-                        order?.Leave(use.Number, use.Tool, place);
+                        order?.Leave(use);
                     }
                     else
                     {
@@ -92,10 +92,9 @@ internal sealed class StayMoves(StayProblem problem)
     {
         for (var rest = uses; rest != 0; rest &= rest - 1)
         {
-            var use = (int)UInt128.TrailingZeroCount(rest);
-            var work = WorkOf(use);
-            order?.Settle(use, Members(done, work));
-            Bits.AddAll(done, work);
+            var use = problem.Uses[(int)UInt128.TrailingZeroCount(rest)];
+            order?.ComeBackTo(use);
+            problem.Do(done, use.Work, order);
         }
 
         pending &= ~uses;
@@ -364,19 +363,4 @@ internal sealed class StayMoves(StayProblem problem)
     private ulong[] WorkOf(int use) => problem.Uses[use].Work;
 
     private static bool IsPending(UInt128 pending, int use) => (pending >> use & 1) != 0;
-
-    /// <summary>The members of some work that are not in a set.</summary>
-    private static List<int> Members(ReadOnlySpan<ulong> done, ulong[] work)
-    {
-        var members = new List<int>();
-        for (var word = 0; word < work.Length; word++)
-        {
-            for (var rest = work[word] & ~done[word]; rest != 0; rest &= rest - 1)
-            {
-                members.Add((word << 6) + BitOperations.TrailingZeroCount(rest));
-            }
-        }
-
-        return members;
-    }
 }

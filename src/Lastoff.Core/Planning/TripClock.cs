@@ -7,7 +7,8 @@ internal sealed class TripClock(RoundTrip trip, bool outward)
     private long _now;
 
     /// <summary>The step with its wait: what is left of it after the set-up, which is done meanwhile.</summary>
-    public TripStep Timed(TripStep step)
+    /// <param name="owed">Ticks of its work that come later.</param>
+    public TripStep Timed(TripStep step, long owed = 0)
     {
         var ready = _now + step.SetUp;
         foreach (var lag in trip.Lags)
@@ -20,7 +21,7 @@ internal sealed class TripClock(RoundTrip trip, bool outward)
         }
 
         var wait = ready - _now - step.SetUp;
-        _now = ready + step.Work;
+        _now = ready + step.Work - owed;
         _ended[step.Operation] = _now;
         return step with { Wait = wait };
     }

@@ -53,8 +53,9 @@ internal static class TripOrder
         {
             var way = trip.Ways[operation][at];
             done = done.Without(operation);
-            var shared = trip.Pairs.Where(pair => pair.Then == operation && done.Contains(pair.First)).Sum(pair => pair.SharedBack);
-            steps.Add(clock.Timed(new TripStep(operation, at, setUp[key, way.Key], way.Back - shared)));
+            var shares = trip.Pairs.Where(pair => pair.Then == operation && done.Contains(pair.First)).ToList();
+            steps.Add(clock.Timed(
+                new TripStep(operation, at, setUp[key, way.Key], way.Back - shares.Sum(pair => pair.SharedBack)), way.Owed - shares.Sum(pair => pair.SharedOwed)));
             key = way.Key;
         }
 

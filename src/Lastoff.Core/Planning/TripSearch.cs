@@ -78,7 +78,7 @@ public sealed class TripSearch
                 continue;
             }
 
-            if (Visit(node, _left / 3) is not { } visit || visit.Bound >= _best?.Cost)
+            if (Visit(node, Choices(node).Any() ? _left / 3 : _left) is not { } visit || visit.Bound >= _best?.Cost)
             {
                 continue;
             }
@@ -97,9 +97,12 @@ public sealed class TripSearch
     }
 
     /// <summary>Searches both directions under a node's decisions; null when the goals cannot be met under them.</summary>
+    /// <param name="states">How many states both may keep; what the way out does not need is the way back's.</param>
     private (long Bound, int? Split)? Visit(TripNode node, int states)
     {
-        var outward = Run(OutOf(node), null, states);
+        var left = _left;
+        var outward = Run(OutOf(node), null, states / 2);
+        states -= left - _left;
         if (outward is null)
         {
             return null;
@@ -111,7 +114,7 @@ public sealed class TripSearch
         }
 
         var there = _trip.Start.Union(Done(outward));
-        var back = Run(BackOf(node), [.. _startOrder, .. outward.Order], states);
+        var back = Run(BackOf(node), [.. _startOrder, .. outward.Order], Math.Max(states, 16));
         if (back is null)
         {
             return null;
@@ -125,8 +128,8 @@ public sealed class TripSearch
             return (bound, bound < _best?.Cost ? Choices(node).Select(operation => (int?)operation).FirstOrDefault() : null);
         }
 
-        Keep(outward, Run(BackProblem(there, [.. there.Select(One)]), [.. _startOrder, .. outward.Order], states));
-        Keep(Run(OutProblem(home, [.. home.Select(One)]), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))], states), back);
+        Keep(outward, Run(BackProblem(there, [.. there.Select(One)]), [.. _startOrder, .. outward.Order], Math.Min(states, QuickStates)));
+        Keep(Run(OutProblem(home, [.. home.Select(One)]), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))], Math.Min(states, QuickStates)), back);
         var disputed = there.Except(home).Union(home.Except(there));
         return (bound, disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back)));
     }
@@ -137,7 +140,7 @@ public sealed class TripSearch
     /// </summary>
     private IEnumerable<TripNode> Settle(TripNode node)
     {
-        if (Visit(node, Math.Min(QuickStates, _left)) is not { } look)
+        if (Visit(node, Math.Min(2 * QuickStates, _left)) is not { } look)
         {
             return [];
         }
