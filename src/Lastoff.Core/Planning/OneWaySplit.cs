@@ -47,7 +47,25 @@ internal sealed class OneWaySplit
         }
 
         var look = OneWaySearch.Run(whole, Math.Min(limit, StatesOfALook), entries, known, cancel);
+        if (look.LowerBound < look.Cost && look.HasOrder)
+        {
+            look = Improved(look);
+        }
+
         return look.LowerBound == look.Cost || look.States >= limit ? look : new OneWaySplit(build, look, limit, entries, cancel).Run();
+
+        // With every way fixed to the one it took there is nothing left to choose, and the search of stays finds a better order of the same steps.
+        OneWayResult Improved(OneWayResult found)
+        {
+            var taken = found.Order.ToHashSet();
+            if (build((operation, way) => !taken.Contains(new OneWayStep(operation, way))) is not { } same)
+            {
+                return found;
+            }
+
+            var better = OneWaySearch.Run(same, Math.Max(limit / 2, 16), entries, found.Order, cancel);
+            return (better.Cost < found.Cost ? better with { LowerBound = found.LowerBound } : found) with { States = found.States + better.States };
+        }
     }
 
     private OneWayResult Run()

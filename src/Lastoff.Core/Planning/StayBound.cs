@@ -12,6 +12,9 @@ internal sealed class StayBound
 
     private const int MostStatesOfAnAnswer = 500;
 
+    /// <summary>How many times the entries of another the table of all places may have: cut short, it gives away most.</summary>
+    private const int PlaceEntries = 10;
+
     /// <summary>How many states an answer may take on average.</summary>
     private const int StatesOfAnAnswer = 4;
 
@@ -337,7 +340,7 @@ internal sealed class StayBound
         int[][] keysOf = [.. Enumerable.Range(0, count).Select(i => _problem.At.SelectMany(uses => uses).Where(use => Bits.Has(use.Work, i)).Select(use => use.Tool * _problem.Places + use.Place).ToArray())];
         return
         [
-            new VisitTable([.. keys.Select(key => key % _problem.Places)], _go, _problem.End, order, followers, keysOf, entries),
+            new VisitTable([.. keys.Select(key => key % _problem.Places)], _go, _problem.End, order, followers, keysOf, PlaceEntries * entries),
             .. _problem.Uses.Select(use => new VisitTable(
                 [.. keys.Select(key => key == use.Tool * _problem.Places + use.Place ? 0 : 1)], new[,] { { 0, 0 }, { _use, 0 } }, -1, order, followers, keysOf, entries)),
         ];

@@ -4,6 +4,12 @@ namespace Lastoff.Core.Planning;
 /// <remarks>It stops at a number of states, never at a time. When it stops early, the bound is the least that any state still waiting could lead to.</remarks>
 internal sealed class StaySearch
 {
+    /// <summary>With more landmarks than this a proof is too far off to come before a good plan.</summary>
+    private const int ManyLandmarks = 100;
+
+    /// <summary>About how many states a beam keeps for each that it goes on from.</summary>
+    private const int StatesOfAMove = 4;
+
     private static readonly int[] NarrowBeams = [1, 8];
     private static readonly int[] WideBeams = [64, 512];
 
@@ -43,12 +49,20 @@ internal sealed class StaySearch
         StayOrder? order = null;
         var (states, least) = (0, 0L);
         Sweep(narrow: true);
+        if (_problem.Needs.Length > ManyLandmarks)
+        {
+            Sweep(narrow: false);
+        }
+
         if (_bound.Root < _best)
         {
             var (found, reached) = BestFirst(Math.Max(limit - states, limit / 2));
             (order, least) = (found ?? order, reached);
             states += _store.Count;
-            Sweep(narrow: false);
+            if (_problem.Needs.Length <= ManyLandmarks)
+            {
+                Sweep(narrow: false);
+            }
         }
 
         return new StayResult(order, Math.Min(Math.Max(_bound.Root, least), _best), states);
@@ -58,7 +72,8 @@ internal sealed class StaySearch
         {
             foreach (var width in narrow ? NarrowBeams : WideBeams)
             {
-                if (Math.Max(_bound.Root, least) < _best && (narrow ? order is null || states < limit / 4 : states < limit * 5 / 4))
+                var likely = StatesOfAMove * width * _problem.Needs.Length;
+                if (Math.Max(_bound.Root, least) < _best && (width == 1 || likely < limit))
                 {
                     order = Beam(width) ?? order;
                     states += _store.Count;

@@ -71,8 +71,8 @@ internal static class TripOrder
         for (var i = outward.Count - 1; i >= 0; i--)
         {
             var operation = outward[i].Operation;
-            List<OneWayStep> lessOut = [.. outward.Where(step => step.Operation != operation)];
-            List<OneWayStep> lessBack = [.. back.Where(step => step.Operation != operation)];
+            var lessOut = Without(trip, outward, operation, trip.Start);
+            var lessBack = Without(trip, back, operation, OperationSet.Empty(trip.Ways.Count));
             var undone = OperationSet.Of(trip.Ways.Count, lessBack.Select(step => step.Operation));
             if (trip.Goals.All(goal => goal.Overlaps(undone))
                 && Out(trip, lessOut) is { } stepsOut
@@ -84,6 +84,23 @@ internal static class TripOrder
         }
 
         return (outward, back);
+    }
+
+    /// <summary>The same order without an operation; a way that asked for it gives place to another with the same key that takes no longer.</summary>
+    private static IReadOnlyList<OneWayStep> Without(RoundTrip trip, IReadOnlyList<OneWayStep> order, int operation, OperationSet done)
+    {
+        var less = new List<OneWayStep>();
+        foreach (var step in order.Where(step => step.Operation != operation))
+        {
+            var ways = trip.Ways[step.Operation];
+            var taken = ways[step.Way];
+            var open = Enumerable.Range(0, ways.Count).FirstOrDefault(
+                way => IsOpen(ways[way], done) && ways[way].Key == taken.Key && ways[way].Out <= taken.Out && ways[way].Back <= taken.Back, step.Way);
+            less.Add(step with { Way = IsOpen(taken, done) ? step.Way : open });
+            done = done.With(step.Operation);
+        }
+
+        return less;
     }
 
     /// <summary>All of a set that can be done in some order, in such an order, each by its first way that is open.</summary>

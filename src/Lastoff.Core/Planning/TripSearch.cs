@@ -102,7 +102,7 @@ public sealed class TripSearch
     {
         var left = _left;
         var outward = Run(OutOf(node), null, states / 2);
-        states -= left - _left;
+        states = Math.Max(states / 2, states - (left - _left));
         if (outward is null)
         {
             return null;
@@ -114,7 +114,7 @@ public sealed class TripSearch
         }
 
         var there = _trip.Start.Union(Done(outward));
-        var back = Run(BackOf(node), [.. _startOrder, .. outward.Order], Math.Max(states, 16));
+        var back = Run(BackOf(node), [.. _startOrder, .. outward.Order], states);
         if (back is null)
         {
             return null;

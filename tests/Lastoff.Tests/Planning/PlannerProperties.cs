@@ -84,7 +84,8 @@ public class PlannerProperties
                 Assert.True(
                     undone is null
                     || !c.Goals.IsSubsetOf(undone.Value)
-                    || PlanReplay.Back(c.Net, undone.Value, Without(plan.Back, x)) is null);
+                    || PlanReplay.Back(c.Net, undone.Value, Without(plan.Back, x)) is null,
+                    $"without {c.Net.Operations[x].Name}: {string.Join("; ", plan.Out.Concat(plan.Back).Select(step => $"{step.Kind} {step.Target} {step.Minutes}+{step.SetUpMinutes}"))}");
             }
 
             IEnumerable<PlanStep> Without(IReadOnlyList<PlanStep> steps, int x) => steps.Where(step => PlanReplay.Operation(c.Net, step) != x);
