@@ -8,7 +8,7 @@ namespace Lastoff.Core.Planning;
 internal sealed class OrderSearch
 {
     /// <summary>What share of the states improving may take, one over this.</summary>
-    private const int ShareOfSwaps = 8;
+    private const int ShareOfSwaps = 2;
 
     private readonly OrderProblem _problem;
     private readonly AssignmentBound _bound;
