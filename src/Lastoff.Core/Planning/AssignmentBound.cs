@@ -7,15 +7,17 @@ namespace Lastoff.Core.Planning;
 /// </remarks>
 internal sealed class AssignmentBound
 {
-    private readonly OrderProblem _problem;
+    private readonly long[] _arcs;
     private readonly int _ends;
     private readonly long[] _distance;
     private readonly int[] _via;
 
-    public AssignmentBound(OrderProblem problem)
+    /// <param name="arcs">What every arc costs, row after row, none less than nothing.</param>
+    /// <param name="ends">The number of the start and of the end.</param>
+    public AssignmentBound(long[] arcs, int ends)
     {
-        _problem = problem;
-        _ends = problem.Ends;
+        _arcs = arcs;
+        _ends = ends;
         _distance = new long[_ends + 1];
         _via = new int[_ends + 1];
     }
@@ -38,7 +40,7 @@ internal sealed class AssignmentBound
     }
 
     /// <summary>How much more the assignment costs at least when this is the next one after that.</summary>
-    public long More(Assignment assignment, int from, int to) => _problem.Arc(from, to) - assignment.Price[from] - assignment.PriceAsNext[to];
+    public long More(Assignment assignment, int from, int to) => _arcs[from * (_ends + 1) + to] - assignment.Price[from] - assignment.PriceAsNext[to];
 
     /// <summary>Settles what comes next and assigns the rest again.</summary>
     /// <param name="enough">A cost from which on it may stop; then only the cost of <paramref name="after"/> holds.</param>
@@ -70,7 +72,7 @@ internal sealed class AssignmentBound
         var (row, soFar) = (from, 0L);
         while (true)
         {
-            var arcs = _problem.ArcsFrom(row);
+            var arcs = _arcs.AsSpan(row * (_ends + 1), _ends + 1);
             var least = long.MaxValue;
             var nearest = -1;
             var spent = soFar - a.Price[row];

@@ -27,8 +27,10 @@ internal sealed class OrderSearch
     private OrderSearch(OrderProblem problem, int[] best, int limit, CancellationToken cancel)
     {
         _problem = problem;
-        _bound = new AssignmentBound(problem);
+        var cuts = OrderCuts.Of(problem, cancel);
+        _bound = new AssignmentBound(cuts.Rest, problem.Ends);
         _assigned = [_bound.Root(), .. Enumerable.Range(0, problem.Ends).Select(_ => new Assignment(problem.Ends + 1))];
+        _assigned[0].Cost += cuts.Due;
         _moves = [.. Enumerable.Range(0, problem.Ends).Select(_ => new List<(long, int)>())];
         _known = new SetIndex(problem.Words);
         _done = new ulong[problem.Words];
