@@ -50,6 +50,11 @@ internal sealed class OneWaySearch
             best = best with { Order = known, Cost = cost };
         }
 
+        if (!problem.Triangle && OrderProblem.Of(problem, landmarks) is { } orders)
+        {
+            return OrderSearch.Run(orders, limit, best.HasOrder ? best.Order : null, cancel);
+        }
+
         if (tableEntries > 0 && StayProblem.Of(problem, landmarks) is { } stays)
         {
             best = OfStays(problem, landmarks, stays, best, limit, tableEntries, cancel);
