@@ -289,10 +289,11 @@ public sealed class TripSearch
     private OperationSet Done(OneWayResult result) => OperationSet.Of(_all.Count, result.Order.Select(step => step.Operation));
 
     /// <summary>How much work of each operation moves from the way back to the way out, so that both weigh every alternative alike.</summary>
+    /// <remarks>None where there are waits: work done in a wait takes no time, and with a share moved to the other way it would seem to give some back.</remarks>
     private static long[] Shift(RoundTrip trip)
     {
         var shift = new long[trip.Ways.Count];
-        for (var i = 0; i < shift.Length; i++)
+        for (var i = 0; i < shift.Length && trip.Lags.Count == 0; i++)
         {
             if (!trip.Start.Contains(i))
             {
