@@ -76,7 +76,8 @@ public class TripSearchTests
         // A drain runs for ten; six of other work fits in, so one waits for four and not for ten, out, and for nothing back.
         static TripWay Way(long ticks, params int[] needs) => new([.. needs.Select(need => OperationSet.Of(4, [need]))], ticks, ticks, 0);
         var trip = new RoundTrip(
-            [[Way(1)], [Way(6)], [Way(2, 0)], [Way(1, 1, 2)]], [OperationSet.Of(4, [3])], OperationSet.Empty(4), new long[1, 1], 0) { Lags = [new TripLag(0, 2, 10, 0)] };
+            [[Way(1)], [Way(6)], [Way(2, 0)], [Way(1, 1, 2)]], [OperationSet.Of(4, [3])], OperationSet.Empty(4), new long[1, 1], 0)
+        { Lags = [new TripLag(0, 2, 10, 0)] };
         var best = TripSearch.Solve(trip, 1000, TestContext.Current.CancellationToken)!;
         Assert.Equal((10 + 4 + 10, null), (best.Cost, best.Unproven));
         Assert.Equal([0, 1, 2, 3], best.Out.Select(step => step.Operation));
