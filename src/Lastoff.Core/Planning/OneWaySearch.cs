@@ -7,6 +7,9 @@ namespace Lastoff.Core.Planning;
 /// </remarks>
 internal sealed class OneWaySearch
 {
+    /// <summary>With no more states than this only a first plan is wanted, and what the search of stays has to set up would take longer.</summary>
+    public const int FewStates = 1000;
+
     private const int FewOperations = 24;
 
     private static readonly int[] NarrowBeams = [1, 16];
@@ -55,7 +58,7 @@ internal sealed class OneWaySearch
             return OrderSearch.Run(orders, limit, best.HasOrder ? best.Order : null, cancel);
         }
 
-        if (tableEntries > 0 && StayProblem.Of(problem, landmarks) is { } stays)
+        if (tableEntries > 0 && limit > FewStates && StayProblem.Of(problem, landmarks) is { } stays)
         {
             best = OfStays(problem, landmarks, stays, best, limit, tableEntries, cancel);
         }

@@ -41,7 +41,7 @@ internal sealed class OneWaySplit
         }
 
         var landmarks = new Landmarks(whole);
-        if (!OpenWays(whole, landmarks).Any() || StayProblem.Of(whole, landmarks) is null)
+        if (limit <= OneWaySearch.FewStates || !OpenWays(whole, landmarks).Any() || StayProblem.Of(whole, landmarks) is null)
         {
             return OneWaySearch.Run(whole, limit, entries, known, cancel);
         }
