@@ -10,6 +10,7 @@ builder.Services.AddSingleton<Store>();
 builder.Services.AddSingleton<Person>();
 builder.Services.AddSingleton<MapShelf>();
 builder.Services.AddSingleton<Courier>();
+builder.Services.AddSingleton(new Desk(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) }));
 
 var app = builder.Build();
 await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync());

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Lastoff.App.Exchange;
+using Lastoff.Core.Planning;
 
 namespace Lastoff.App.Device;
 
@@ -13,6 +14,7 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(KeptMap))]
 [JsonSerializable(typeof(List<KeptMap>))]
 [JsonSerializable(typeof(KeptPlan))]
+[JsonSerializable(typeof(Plan))]
 [JsonSerializable(typeof(List<string>))]
 [JsonSerializable(typeof(List<RefusedEntry>))]
 [JsonSerializable(typeof(List<ListedMap>))]

@@ -16,7 +16,8 @@ public sealed record KeptMap(string Name, string Title, bool Invented, string Ya
 
 /// <summary>A plan made earlier, so that it need not be worked out again at every start.</summary>
 /// <param name="Map">The fingerprint of the map it was made from.</param>
-public sealed record KeptPlan(string Map, Plan Plan);
+/// <param name="IsFirst">Made at once on this device; the server has not been asked yet whether it finds a better one.</param>
+public sealed record KeptPlan(string Map, Plan Plan, bool IsFirst = false);
 
 /// <summary>An entry that the server would not take.</summary>
 public sealed record RefusedEntry(string Id, string Why);

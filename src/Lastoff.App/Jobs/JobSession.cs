@@ -8,14 +8,16 @@ using Lastoff.Core.Planning;
 namespace Lastoff.App.Jobs;
 
 /// <summary>One job on the screen. Its entries give the job, the job its standing and plan, and those are all the screen shows.</summary>
-public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier courier, Person person) : IDisposable
+public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier courier, Desk desk, Person person) : IDisposable
 {
     private const int MostTries = 5;
 
-    /// <summary>A browser searches some fifty times slower than the desk; this many states give the same plan as many more, as a rule.</summary>
-    private static readonly PlanLimits OnTheDevice = new(300);
-
     private bool _isRecording;
+    private bool _isFirst;
+    private CancellationTokenSource? _asking;
+    /// <summary>A better plan that waits until the step in hand is done.</summary>
+    private Plan? _better;
+    private (string Why, Standing Before, Plan Had)? _surprise;
 
     public event Action? Changed;
 
@@ -31,6 +33,9 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     public PlanChange? Change { get; private set; }
     /// <summary>True while a plan is being worked out.</summary>
     public bool IsPlanning { get; private set; }
+    /// <summary>True while the server looks for a better one.</summary>
+    public bool IsAsking => _asking is not null;
+    public bool IsBetterWaiting => _better is not null;
     public PlanStep? Next { get; private set; }
     public Stage Stage => Stages.Of(Standing, Next);
     public IReadOnlyList<OperationSet> Layers { get; private set; } = [];
@@ -46,12 +51,14 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     public async Task LoadAsync()
     {
         store.Heard += Hear;
+        courier.Changed += Ask;
         if (await store.PlanAsync(id) is { } kept && kept.Map == map.Fingerprint)
         {
-            Plan = kept.Plan;
+            (Plan, _isFirst) = (kept.Plan, kept.IsFirst);
         }
 
         await ReadAsync();
+        Ask();
     }
 
     /// <summary>Records an act: true once it is on the disk, false when it is refused, with the reason in <see cref="Refusal"/>.</summary>
@@ -88,11 +95,16 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
 
     public void ForgetChange()
     {
-        Change = null;
+        (Change, _surprise) = (null, null);
         Changed?.Invoke();
     }
 
-    public void Dispose() => store.Heard -= Hear;
+    public void Dispose()
+    {
+        store.Heard -= Hear;
+        courier.Changed -= Ask;
+        _asking?.Cancel();
+    }
 
     private async Task<bool> DecideAsync(Act act)
     {
@@ -146,39 +158,116 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     /// <param name="before">Where the job stood before these acts.</param>
     private async Task LookAsync(Standing before, IEnumerable<Act> acts)
     {
-        Change = null;
+        (Change, _surprise) = (null, null);
         Open = OpenItems.Of(Standing);
         Last = Job.LastToTakeBack(person.Device);
-        if (Plan is null || !NextStep.Fits(Standing, Plan))
+        if (Plan is not null && NextStep.Fits(Standing, Plan))
         {
-            var had = Plan;
-            IsPlanning = true;
-            Changed?.Invoke();
-            // The screen is painted before the search takes the only thread.
-            await Task.Delay(1);
-            await PlanAsync();
-            IsPlanning = false;
-            Change = before.Opened is not null && had is not null && Plan is not null
-                && acts.Select(act => Surprise.Of(before, act, had)).LastOrDefault(why => why is not null) is { } why
-                    ? PlanChange.Between(why, before, had, Standing, Plan)
-                    : null;
+            await TakeOverAsync();
+        }
+        else
+        {
+            await PlanAsync(before, acts);
         }
 
+        Show();
+    }
+
+    private void Show()
+    {
         Next = Plan is null ? null : NextStep.Of(Standing, Plan);
         Layers = Core.Planning.Layers.Of(Net, Strip());
         Changed?.Invoke();
     }
 
-    private async Task PlanAsync()
+    private async Task PlanAsync(Standing before, IEnumerable<Act> acts)
     {
-        var planned = Planner.Make(Standing, GoalLeft.Of(Standing), OnTheDevice, CancellationToken.None);
-        Plan = planned.Plan;
-        NoPlan = planned.Refusal;
+        var had = Plan;
+        _asking?.Cancel();
+        (_asking, _better, IsPlanning) = (null, null, true);
+        Changed?.Invoke();
+        // The screen is painted before the planner takes the only thread.
+        await Task.Delay(1);
+        var planned = Planner.Make(Standing, GoalLeft.Of(Standing), PlanLimits.AtOnce);
+        (Plan, NoPlan, IsPlanning) = (planned.Plan, planned.Refusal, false);
+        _isFirst = planned.Plan?.ProvenOptimal == false;
+        if (had is not null && before.Opened is not null && acts.Select(act => Surprise.Of(before, act, had)).LastOrDefault(why => why is not null) is { } why)
+        {
+            _surprise = (why, before, had);
+        }
+
+        Tell();
+        Show();
+        // And it shows the plan before that is written down.
+        await Task.Delay(1);
+        await KeepPlanAsync();
+        Ask();
+    }
+
+    /// <summary>Asks the server for a better plan than the first one, once it has all that this device has.</summary>
+    private async void Ask()
+    {
+        if (Plan is not { } first || !_isFirst || IsAsking || IsPlanning || !courier.IsReached || courier.Waiting > 0)
+        {
+            return;
+        }
+
+        using var asking = new CancellationTokenSource();
+        _asking = asking;
+        Changed?.Invoke();
+        var found = await desk.PlanAsync(id, Job.Entries.Count, map.Fingerprint, asking.Token);
+        if (_asking == asking)
+        {
+            _asking = null;
+            if (found is not null && ReferenceEquals(Plan, first))
+            {
+                (_better, _isFirst) = (found, false);
+                await TakeOverAsync();
+            }
+
+            Show();
+        }
+    }
+
+    /// <summary>Lets a better plan in, but not under the hands of someone at work: the step on the screen stays until it is done.</summary>
+    private async Task TakeOverAsync()
+    {
+        if (_better is not { } better || Plan is not { } had)
+        {
+            return;
+        }
+
+        var isInHand = Standing.Agreed is not null && Next is { } shown && NextStep.Of(Standing, had) is { } next && Takeover.IsSame(next, shown);
+        if (!Takeover.IsBetter(Standing, had, better))
+        {
+            _better = null;
+        }
+        else if (Takeover.LeavesInHand(Standing, isInHand ? Next : null, better))
+        {
+            var (why, before) = ("A shorter way was found", Standing);
+            if (Standing.Disturbed.Count > 0 && PlanChange.Between(why, before, had, Standing, better) is var change && change.MinutesAfter < change.MinutesBefore)
+            {
+                _surprise ??= (why, before, had);
+            }
+
+            (Plan, _better) = (better, null);
+            Tell();
+        }
+
+        await KeepPlanAsync();
+    }
+
+    /// <summary>Says what became of the plan since it was last as the person knew it.</summary>
+    private void Tell() =>
+        Change = _surprise is var (why, before, had) && Plan is not null ? PlanChange.Between(why, before, had, Standing, Plan) : null;
+
+    private async Task KeepPlanAsync()
+    {
         if (Plan is not null)
         {
             try
             {
-                await store.KeepPlanAsync(id, new KeptPlan(map.Fingerprint, Plan));
+                await store.KeepPlanAsync(id, new KeptPlan(map.Fingerprint, Plan, _isFirst || _better is not null));
             }
             catch (JSException)
             {

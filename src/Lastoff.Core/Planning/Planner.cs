@@ -6,6 +6,9 @@ namespace Lastoff.Core.Planning;
 /// <summary>From a map, a goal and what is done already to the cheapest way out and back.</summary>
 public static class Planner
 {
+    /// <summary>With no more operations out than this, a search takes no longer than a first trip, and proves what it finds.</summary>
+    private const int QuicklySearched = 24;
+
     /// <param name="done">What is undone already, whoever did it and in whatever order.</param>
     /// <exception cref="OperationCanceledException">The planning was called off.</exception>
     public static PlanResult Make(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct = default) =>
@@ -37,7 +40,8 @@ public static class Planner
             return (null, WhyOutOfReach(net, goal, done, stuck, net.Operations[far]));
         }
 
-        var trip = TripSearch.Solve(problem, limits.States, ct);
+        var trip = (limits.IsAtOnce && FirstTrip.Of(problem, ct) is { } first && first.Out.Count > QuicklySearched ? first : null)
+            ?? TripSearch.Solve(problem, limits.States, ct);
         return (trip, trip is null ? "No order of this map's operations reaches all the goals; run `lastoff check` on the map." : null);
     }
 

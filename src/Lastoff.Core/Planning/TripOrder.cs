@@ -68,18 +68,26 @@ internal static class TripOrder
     public static (IReadOnlyList<OneWayStep> Out, IReadOnlyList<OneWayStep> Back) Trim(
         RoundTrip trip, IReadOnlyList<OneWayStep> outward, IReadOnlyList<OneWayStep> back, OperationSet free)
     {
+        var least = Out(trip, outward) is { } there && Back(trip, back, free) is { } home ? Cost(there) + Cost(home) : 0;
+        var needed = Needed(trip, outward, back);
         for (var i = outward.Count - 1; i >= 0; i--)
         {
             var operation = outward[i].Operation;
+            if (needed.Contains(operation))
+            {
+                continue;
+            }
+
             var lessOut = Without(trip, outward, operation, trip.Start);
             var lessBack = Without(trip, back, operation, OperationSet.Empty(trip.Ways.Count));
             var undone = OperationSet.Of(trip.Ways.Count, lessBack.Select(step => step.Operation));
             if (trip.Goals.All(goal => goal.Overlaps(undone))
                 && Out(trip, lessOut) is { } stepsOut
                 && Back(trip, lessBack, free) is { } stepsBack
-                && Cost(stepsOut) + Cost(stepsBack) <= Cost(Out(trip, outward)!) + Cost(Back(trip, back, free)!))
+                && Cost(stepsOut) + Cost(stepsBack) is var cost && cost <= least)
             {
-                (outward, back, i) = (lessOut, lessBack, lessOut.Count);
+                (outward, back, i, least) = (lessOut, lessBack, lessOut.Count, cost);
+                needed = Needed(trip, outward, back);
             }
         }
 
@@ -101,6 +109,16 @@ internal static class TripOrder
         }
 
         return less;
+    }
+
+    /// <summary>What a goal, or a step out that can be done in one way only, rests on alone. Pricing every order without it would only find that out the long way.</summary>
+    private static OperationSet Needed(RoundTrip trip, IReadOnlyList<OneWayStep> outward, IReadOnlyList<OneWayStep> back)
+    {
+        var undone = OperationSet.Of(trip.Ways.Count, back.Select(step => step.Operation));
+        return OperationSet.Of(
+            trip.Ways.Count,
+            trip.Goals.Concat(outward.Where(step => trip.Ways[step.Operation].Count == 1).SelectMany(step => trip.Ways[step.Operation][0].Needs))
+                .Select(need => need.Intersect(undone)).Where(left => left.Count == 1).Select(left => left.First()));
     }
 
     /// <summary>All of a set that can be done in some order, in such an order, each by its first way that is open.</summary>

@@ -2,7 +2,7 @@ using System.Text;
 
 namespace Lastoff.Serving;
 
-/// <summary>What devices ask of the server: maps, jobs, and the exchange of entries.</summary>
+/// <summary>What devices ask of the server: maps, jobs, plans, and the exchange of entries.</summary>
 public static class Endpoints
 {
     /// <summary>How much a device may send at once; it sends a long outbox in several pieces.</summary>
@@ -10,6 +10,7 @@ public static class Endpoints
 
     public static void MapWorkshop(this IEndpointRouteBuilder routes, Workshop workshop)
     {
+        var desk = new PlanDesk(workshop);
         var api = routes.MapGroup("/api");
         api.MapGet("/maps", () => workshop.Maps.List());
         api.MapGet("/maps/{name}", (string name) => workshop.Maps.Text(name) is { } text
@@ -18,6 +19,7 @@ public static class Endpoints
         api.MapGet("/jobs", () => workshop.Entries.Jobs());
         api.MapGet("/jobs/{id:guid}/entries", (Guid id, long? after) => workshop.Entries.Page(id, after ?? 0));
         api.MapGet("/jobs/{id:guid}/ledger", (Guid id) => Ledger(workshop, id));
+        api.MapGet("/jobs/{id:guid}/plan", (Guid id, string? entries, string? map, CancellationToken ct) => desk.MakeAsync(id, entries, map, ct));
         api.MapPost("/jobs/{id:guid}/entries", async (Guid id, HttpRequest request) =>
         {
             using var reader = new StreamReader(request.Body, new UTF8Encoding(false, throwOnInvalidBytes: true));

@@ -117,6 +117,36 @@ public class PlannerProperties
         iter: 300);
 
     [Fact]
+    public void The_first_trip_is_legal_and_its_bound_is_never_above_the_best() => Cases(8).Sample(
+        c =>
+        {
+            var best = EveryOrder.Best(c.Net, c.Goals, c.Start);
+            if (FirstTrip.Of(MapTrip.Of(c.Net, [.. c.Goals.Select(c.Net.Nothing.With)], c.Start), TestContext.Current.CancellationToken) is not { } trip)
+            {
+                return;
+            }
+
+            var undone = c.Start;
+            foreach (var step in trip.Out)
+            {
+                Assert.True(c.Net.Operations[step.Operation].Ways[step.Way].IsOpen(undone));
+                undone = undone.With(step.Operation);
+            }
+
+            Assert.True(c.Goals.IsSubsetOf(undone));
+            foreach (var step in trip.Back)
+            {
+                Assert.True(c.Net.CanReverse(undone, step.Operation));
+                undone = undone.Without(step.Operation);
+            }
+
+            Assert.Equal(0, undone.Count);
+            Assert.True(trip.LowerBound <= best && best <= trip.Cost, $"bound {trip.LowerBound}, best {best}, cost {trip.Cost}");
+            Assert.Equal(trip.Unproven is null, trip.LowerBound == trip.Cost);
+        },
+        iter: 800);
+
+    [Fact]
     public void Minutes_add_up_and_the_cautious_figure_is_not_below_the_typical_one() => Cases(30).Sample(
         c =>
         {
