@@ -25,9 +25,17 @@ public sealed record Refill
         // So much of the strong fluid brings the mix to the target; less than none and more than fits are the two ways of missing it.
         var strong = ((targetPercent * capacityLitres) - (nowPercent * LeftLitres)) / strengthPercent;
         var poured = Math.Clamp(strong, 0, drainedLitres);
+        Reachable = Math.Abs(strong - poured) <= 1e-9 * capacityLitres;
+        DrainsNeeded = Drains(strong);
+        if (!Reachable && strong < 0 && strengthPercent < targetPercent && DrainsNeeded is { } drains)
+        {
+            // All water could thin the mix so far that something weak never brings it up again: no thinner than the drains after this one can mend.
+            var least = strengthPercent + ((targetPercent - strengthPercent) / Math.Pow(LeftLitres / capacityLitres, drains - 1));
+            poured = Math.Clamp(((least * capacityLitres) - (nowPercent * LeftLitres)) / strengthPercent, 0, drainedLitres);
+        }
+
         Strong = poured;
         Water = drainedLitres - poured;
-        Reachable = Math.Abs(strong - poured) <= 1e-9 * capacityLitres;
         ResultPercent = ((nowPercent * LeftLitres) + (strengthPercent * poured)) / capacityLitres;
     }
 
@@ -86,31 +94,39 @@ public sealed record Refill
     }
 
     /// <summary>
-    /// How many drains of this size reach the target, each filled with the strongest (or with plain water, if the mix is too strong) until the last.
+    /// How many drains of this size reach the target, each filled with the strongest (or, if the mix is too strong, with as much water as can still be mended) until the last.
     /// What is poured being the target itself, as ready-mix often is, it is only neared: then to within <see cref="NearPercent"/>. Nothing if no number does.
     /// </summary>
-    public int? DrainsNeeded
+    public int? DrainsNeeded { get; }
+
+    private int? Drains(double strong)
     {
-        get
+        if (Reachable)
         {
-            if (Reachable)
-            {
-                return 1;
-            }
-
-            // A weak ready-mix can spoil a mix that is too strong: more drains make it worse.
-            if (Water == 0 && NowPercent > TargetPercent)
-            {
-                return null;
-            }
-
-            // After n such drains the mix is poured + (now - poured) keeps^n, with poured the strong fluid or water.
-            var keeps = LeftLitres / CapacityLitres;
-            var poured = TargetPercent > NowPercent ? StrengthPercent : 0;
-            var aim = NeverExactly ? TargetPercent + (Math.Sign(NowPercent - TargetPercent) * NearPercent) : TargetPercent;
-            var share = (aim - poured) / (NowPercent - poured);
-            return share is > 0 and < 1 && keeps > 0 ? (int)Math.Ceiling((Math.Log(share) / Math.Log(keeps)) - 1e-9) : null;
+            return 1;
         }
+
+        // A weak ready-mix can spoil a mix that is too strong: more drains make it worse.
+        if (strong > DrainedLitres && NowPercent > TargetPercent)
+        {
+            return null;
+        }
+
+        // After n such drains the mix is poured + (now - poured) keeps^n, with poured the strong fluid or water.
+        var keeps = LeftLitres / CapacityLitres;
+        var poured = TargetPercent > NowPercent ? StrengthPercent : 0;
+        var aim = NeverExactly ? TargetPercent + (Math.Sign(NowPercent - TargetPercent) * NearPercent) : TargetPercent;
+        var share = (aim - poured) / (NowPercent - poured);
+        if (share is not (> 0 and < 1) || keeps <= 0)
+        {
+            return null;
+        }
+
+        var drains = (int)Math.Ceiling((Math.Log(share) / Math.Log(keeps)) - 1e-9);
+
+        // Coming from above with something weaker than the target, one drain can leave it too strong and the next, even without any water, too weak.
+        var strongest = StrengthPercent + ((NowPercent - StrengthPercent) * Math.Pow(keeps, drains));
+        return poured == 0 && StrengthPercent < TargetPercent && strongest < aim - 1e-9 ? null : drains;
     }
 
     /// <summary>The target is exactly what is poured, so some of the old always stands between.</summary>

@@ -14,4 +14,17 @@ public static class Moves
     public static Move Out(this OperationKind kind) => (Move)(int)kind;
 
     public static Move Back(this OperationKind kind) => (Move)((int)kind + 4);
+
+    /// <summary>What the move does to its target, as said of it afterwards.</summary>
+    public static string Done(this Move move) => move switch
+    {
+        Move.SupplySafe => "made safe",
+        Move.SupplyRestored => "restored",
+        Move.JointUndone => "undone",
+        Move.JointMade => "made",
+        Move.PartAside => "laid aside",
+        Move.PartHome => "brought home",
+        Move.PartOff => "taken off",
+        _ => "fitted",
+    };
 }

@@ -35,7 +35,7 @@ internal static class MoveGuards
         }
 
         var missing = InTheWay.Of(net, standing.Done, operation);
-        return new Refusal(RefusalKind.OutOfOrder, $"“{net.Operations[operation].Name}” cannot be {Done(moved.Move)} yet: first {InTheWay.Words(net, missing)}.");
+        return new Refusal(RefusalKind.OutOfOrder, $"“{net.Operations[operation].Name}” cannot be {moved.Move.Done()} yet: first {InTheWay.Words(net, missing)}.");
     }
 
     private static Refusal? Back(Standing standing, Moved moved, int operation)
@@ -49,7 +49,7 @@ internal static class MoveGuards
         if (hanging.Count > 0 && !told)
         {
             var first = net.Operations[hanging.First()];
-            return new Refusal(RefusalKind.OutOfOrder, $"“{name}” cannot be {Done(moved.Move)} yet: first {InTheWay.BackWords(first)}{Others(hanging.Count)}.");
+            return new Refusal(RefusalKind.OutOfOrder, $"“{name}” cannot be {moved.Move.Done()} yet: first {InTheWay.BackWords(first)}{Others(hanging.Count)}.");
         }
 
         if (moved.Move == Move.JointMade && Buried(standing, moved.Target) is { } buried)
@@ -113,19 +113,7 @@ internal static class MoveGuards
     }
 
     private static Refusal Already(Operation operation, Move move) =>
-        new(RefusalKind.Already, $"“{operation.Name}” is {Done(move)} already.");
+        new(RefusalKind.Already, $"“{operation.Name}” is {move.Done()} already.");
 
     private static string Others(int count) => count > 1 ? $" (and {count - 1} more)" : "";
-
-    private static string Done(Move move) => move switch
-    {
-        Move.SupplySafe => "made safe",
-        Move.SupplyRestored => "restored",
-        Move.JointUndone => "undone",
-        Move.JointMade => "made",
-        Move.PartAside => "laid aside",
-        Move.PartHome => "brought home",
-        Move.PartOff => "taken off",
-        _ => "fitted",
-    };
 }

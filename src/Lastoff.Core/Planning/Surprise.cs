@@ -24,7 +24,7 @@ public static class Surprise
     {
         var ahead = NextStep.MovesAhead(before, plan);
         var kind = moved.Move.AsStep();
-        var what = $"“{before.Net.Operations[before.Net.Find(moved.Move.Operation(), moved.Target)].Name}” was {Past(moved.Move)}";
+        var what = $"“{before.Net.Operations[before.Net.Find(moved.Move.Operation(), moved.Target)].Name}” was {moved.Move.Done()}";
         return !string.IsNullOrWhiteSpace(moved.Despite) ? $"{what} against the map ({moved.Despite.Trim().TrimEnd('.')})"
             : IsIt(ahead.FirstOrDefault()) || IsIt(NextStep.Of(before, plan)) ? null
             : ahead.Any(IsIt) ? $"{what} before its turn"
@@ -32,16 +32,4 @@ public static class Surprise
 
         bool IsIt(PlanStep? step) => step is not null && (step.Kind, step.Target) == (kind, moved.Target);
     }
-
-    private static string Past(Move move) => move switch
-    {
-        Move.SupplySafe => "made safe",
-        Move.SupplyRestored => "restored",
-        Move.JointUndone => "undone",
-        Move.JointMade => "made",
-        Move.PartAside => "laid aside",
-        Move.PartHome => "brought home",
-        Move.PartOff => "taken off",
-        _ => "fitted",
-    };
 }

@@ -65,6 +65,23 @@ public class RefillTests
     [Fact]
     public void Ready_mix_too_weak_spoils_a_mix_that_is_too_strong() => Assert.Null(Refill.Of(10, 8, 46, 43, 20).Value!.DrainsNeeded);
 
+    // By hand: a third comes out each time. All water makes 58 into 38.7, and from there not even ready-mix alone holds 37 (25.8 + 8.3 = 34.1).
+    // No thinner than 25 + (37 - 25) / (2/3) = 43 can be brought to 37 by the next.
+    [Fact]
+    public void A_mix_too_strong_is_not_thinned_past_what_weak_ready_mix_can_mend()
+    {
+        var first = Refill.Of(12, 4, 58, 37, 25).Value!;
+        Assert.Equal((false, 2), (first.Reachable, first.DrainsNeeded));
+        Assert.Equal(43, first.ResultPercent, 1e-9);
+        var second = Refill.Of(12, 4, first.ResultPercent, 37, 25).Value!;
+        Assert.True(second.Reachable);
+        Assert.Equal(37, second.ResultPercent, 1e-9);
+    }
+
+    // By hand: 35 % comes out each time. After one drain the mix is between 39 and 40.8, after two between 25.4 and 28.2: 37 is jumped over.
+    [Fact]
+    public void A_target_between_two_drains_is_never_reached() => Assert.Null(Refill.Of(10, 3.5, 60, 37, 5).Value!.DrainsNeeded);
+
     [Fact]
     public void Ready_mix_too_weak_for_the_target_never_reaches_it() => Assert.Null(Refill.Of(10, 6, 30, 50, 40).Value!.DrainsNeeded);
 
