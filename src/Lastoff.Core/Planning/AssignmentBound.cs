@@ -2,8 +2,8 @@ namespace Lastoff.Core.Planning;
 
 /// <summary>What an order costs at least when every operation only needs some next one: the cheapest assignment of each to its next.</summary>
 /// <remarks>
-/// Solved with prices on both sides (the Hungarian method): no arc costs less than its two prices together, and those assigned cost exactly that. When the next of
-/// one more operation is settled, only the one that loses its own has to look again, along a single cheapest chain of changes.
+/// Solved with prices on both sides (the Hungarian method): no arc costs less than its two prices together, and those assigned cost exactly that.
+/// When the next of one more operation is settled, only the one that loses its own has to look again, along a single cheapest chain of changes.
 /// </remarks>
 internal sealed class AssignmentBound
 {

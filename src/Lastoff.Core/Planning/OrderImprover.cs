@@ -7,7 +7,7 @@ namespace Lastoff.Core.Planning;
 /// </remarks>
 internal sealed class OrderImprover
 {
-    private const int LongestKick = 12;
+    private const int LongestKick = 8;
     private const int Patience = 400;
 
     private readonly OrderProblem _problem;
