@@ -188,7 +188,8 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         Changed?.Invoke();
         // The screen is painted before the planner takes the only thread.
         await Task.Delay(1);
-        var planned = Planner.Make(Standing, GoalLeft.Of(Standing), PlanLimits.AtOnce);
+        var goal = GoalLeft.Of(Standing);
+        var planned = had is null ? Planner.Make(Standing, goal, PlanLimits.AtOnce) : Planner.Remake(Standing, goal, had, PlanLimits.AtOnce);
         (Plan, NoPlan, IsPlanning) = (planned.Plan, planned.Refusal, false);
         _isFirst = planned.Plan?.ProvenOptimal == false;
         if (had is not null && before.Opened is not null && acts.Select(act => Surprise.Of(before, act, had)).LastOrDefault(why => why is not null) is { } why)

@@ -1,4 +1,5 @@
 using Lastoff.App.Jobs;
+using Lastoff.Core.Planning;
 
 namespace Lastoff.App.Words;
 
@@ -10,7 +11,10 @@ public static class ProofWords
         { Plan: null } => "",
         { Plan.ProvenOptimal: true } => "No plan is quicker.",
         { IsBetterWaiting: true } => "A shorter way was found; it comes in after this step.",
-        { IsAsking: true } => $"{session.Plan.Unproven} The server is looking.",
-        _ => session.Plan.Unproven ?? "",
+        { IsAsking: true } => $"{ToSave(session.Plan)} The server is looking.",
+        _ => ToSave(session.Plan),
     };
+
+    /// <summary>Why the search stopped is for the desk; here only what it leaves open.</summary>
+    private static string ToSave(Plan plan) => $"At most {Figures.Minutes(plan.MinutesP50 - plan.LowerBoundMinutes)} could still be saved.";
 }

@@ -49,14 +49,15 @@ public sealed record PlanChange(
                 continue;
             }
 
-            plan = plan is not null && NextStep.Fits(before, plan) ? plan : Planner.Make(before, GoalLeft.Of(before), limits, ct).Plan;
+            plan = plan is not null && NextStep.Fits(before, plan) ? plan
+                : (plan is null ? Planner.Make(before, GoalLeft.Of(before), limits, ct) : Planner.Remake(before, GoalLeft.Of(before), plan, limits, ct)).Plan;
             if (plan is not null && Surprise.Of(before, act, plan) is { } why && !IsHarmless(act, after, plan))
             {
                 last = (why, before, plan, after);
             }
         }
 
-        return last is var (said, was, had, stands) && Planner.Make(stands, GoalLeft.Of(stands), limits, ct).Plan is { } now
+        return last is var (said, was, had, stands) && Planner.Remake(stands, GoalLeft.Of(stands), had, limits, ct).Plan is { } now
             ? Between(said, was, had, stands, now)
             : null;
     }

@@ -19,6 +19,25 @@ public static class Planner
     public static PlanResult Make(Standing standing, Goal goal, PlanLimits limits, CancellationToken ct = default) =>
         Make(standing.Net, goal, standing.Done, standing.Stuck, limits, ct);
 
+    /// <summary>Plans on after a surprise: the plan at hand is kept where it still leads on and none better is found.</summary>
+    /// <exception cref="OperationCanceledException">The planning was called off.</exception>
+    public static PlanResult Remake(Standing standing, Goal goal, Plan had, PlanLimits limits, CancellationToken ct = default)
+    {
+        var (net, done, stuck) = (standing.Net, standing.Done, standing.Stuck);
+        var (found, refusal) = Solve(net, goal, done, stuck, limits, ct);
+        if (found is null)
+        {
+            return PlanResult.Refused(refusal!);
+        }
+
+        var trip = PlanAtHand.OrBetter(net, Problem(net, goal, done, stuck), had, found);
+        var plan = Build(trip);
+        // Moves against the map leave the order of a plan legal and yet its next step out of turn.
+        return PlanResult.Of(trip == found || NextStep.Fits(standing, plan) ? plan : Build(found));
+
+        Plan Build(Trip trip) => new PlanBuilder(net, goal, done, stuck, trip).Build();
+    }
+
     private static PlanResult Make(OperationNet net, Goal goal, OperationSet done, IReadOnlyList<JointStuck> stuck, PlanLimits limits, CancellationToken ct)
     {
         var (trip, refusal) = Solve(net, goal, done, stuck, limits, ct);

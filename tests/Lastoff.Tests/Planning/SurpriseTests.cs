@@ -19,28 +19,50 @@ public class SurpriseTests
         (map, bytes) =>
         {
             var bay = History(map, new Choices(bytes));
+            Plan? had = null;
             for (var length = 1; length <= bay.On(0).Entries.Count; length++)
             {
-                IsPlannedFrom(Fold.Of(bay.Net, bay.On(0).Entries.Take(length)));
+                had = IsPlannedFrom(Fold.Of(bay.Net, bay.On(0).Entries.Take(length)), had);
             }
         },
         iter: 150);
 
-    private static void IsPlannedFrom(Standing standing)
+    [Fact]
+    public void What_a_joint_takes_longer_is_the_most_that_it_adds_however_short_the_search() => Gen.Select(RandomMaps.Waiting(14), Gen.Int[0, 13], Gen.Int[1, 40]).Sample(
+        (map, at, more) =>
+        {
+            var bay = new Bay(OperationNet.From(map), [map.Parts[^1].Id], TimeSpan.Zero);
+            var had = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.Quick).Plan!;
+            if (had.Out.Where(step => step.Kind == StepKind.Undo).ElementAtOrDefault(at) is not { } step)
+            {
+                return;
+            }
+
+            Assert.Null(bay.Do(0, new JointStuck(step.Target, more, false, "")));
+            var after = bay.On(0).Standing;
+            var plan = Planner.Remake(after, GoalLeft.Of(after), had, new PlanLimits(1)).Plan!;
+            Assert.True(plan.MinutesP50 <= had.MinutesP50 + more + 1e-6, $"{had.MinutesP50} and {more} became {plan.MinutesP50}");
+            Assert.True(plan.LowerBoundMinutes <= plan.MinutesP50 + 1e-9);
+        },
+        iter: 300);
+
+    /// <summary>Plans from here, or on with the plan at hand; gives back what was planned.</summary>
+    private static Plan? IsPlannedFrom(Standing standing, Plan? had)
     {
         var (net, goal) = (standing.Net, GoalLeft.Of(standing));
         if (goal.Off.Count + goal.Undo.Count + standing.Done.Count == 0)
         {
-            return;
+            return null;
         }
 
-        var result = Planner.Make(standing, goal, Few, TestContext.Current.CancellationToken);
+        var ct = TestContext.Current.CancellationToken;
+        var result = had is null ? Planner.Make(standing, goal, Few, ct) : Planner.Remake(standing, goal, had, Few, ct);
         var goals = goal.Off.Select(p => net.Find(OperationKind.Off, p)).Concat(goal.Undo.Select(j => net.Find(OperationKind.Undo, j))).ToList();
         if (!result.HasPlan)
         {
             Assert.Contains("cannot be undone, as was found", result.Refusal);
             Assert.False(goals.All(CanBeReached(standing).Contains));
-            return;
+            return null;
         }
 
         Assert.True(goals.All(CanBeReached(standing).Contains));
@@ -56,6 +78,7 @@ public class SurpriseTests
 
         Assert.Equal(0, left.Count);
         Assert.True(goals.Count == 0 || NextStep.Fits(standing, result.Plan), string.Join(" ", standing.AgainstTheMap));
+        return result.Plan;
     }
 
     /// <summary>All that can be undone from here past what was found, by going round until nothing more opens.</summary>

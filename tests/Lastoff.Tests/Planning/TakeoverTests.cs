@@ -70,6 +70,17 @@ public class TakeoverTests
         }
     }
 
+    [Fact]
+    public void A_joint_that_only_takes_longer_leaves_the_plan_at_hand_as_it_is_though_the_device_alone_finds_a_longer_one()
+    {
+        var stuck = Stands([.. Opening, new JointStuck(Searched.Out.First(step => step.Kind == StepKind.Undo).Target, 20, false, "rusted")]);
+        var goal = GoalLeft.Of(stuck);
+        var plan = Planner.Remake(stuck, goal, Searched, PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        Assert.Equal(Searched.MinutesP50 + 20, plan.MinutesP50, 1e-6);
+        Assert.True(plan.MinutesP50 < Planner.Make(stuck, goal, PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!.MinutesP50);
+        Assert.Equal("The way stays the same.", PlanChange.Between("it is stuck", Agreed, Searched, stuck, plan).Way);
+    }
+
     private static Standing Stands(IEnumerable<Act> acts)
     {
         var job = Job.From(Net, []);
