@@ -110,7 +110,8 @@ internal sealed class HandsBound
 
             for (var j = Bits.Next(_course.Before[i], 0); j >= 0; j = Bits.Next(_course.Before[i], j + 1))
             {
-                var wait = _course.Lags.Where(lag => lag.From == j && lag.To == i).Sum(lag => lag.Ticks);
+                // Two waits between the same two run side by side.
+                var wait = _course.Lags.Where(lag => lag.From == j && lag.To == i).Select(lag => lag.Ticks).DefaultIfEmpty(0).Max();
                 _after[j] = Math.Max(_after[j], wait + _tail[i]);
             }
         }
