@@ -161,7 +161,8 @@ public static class Fold
         }
 
         var openings = standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []);
-        standing.OnceCovered.ExceptWith(openings.Where(o => !standing.IsBare(o)).Select(o => o.Id));
+        // A cover that was closed in is still there.
+        standing.OnceCovered.ExceptWith(openings.Where(o => !standing.IsBare(o) && !standing.Covers.Contains(o.Id)).Select(o => o.Id));
         standing.Done = standing.Done.With(operation);
         standing.Disturbed = standing.Disturbed.With(operation);
         // Undone, it is not stuck any more.
