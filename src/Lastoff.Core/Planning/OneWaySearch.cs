@@ -12,6 +12,9 @@ internal sealed class OneWaySearch
 
     private const int FewOperations = 24;
 
+    /// <summary>An order of more steps than this is gone over window by window, once it is settled which way is taken where.</summary>
+    private const int ManyOperations = 60;
+
     private static readonly int[] NarrowBeams = [1, 16];
 
     private static readonly int[] BeamWidths = [1, 16, 128, 1024];
@@ -58,18 +61,18 @@ internal sealed class OneWaySearch
             return OrderSearch.Run(orders, limit, best.HasOrder ? best.Order : null, cancel);
         }
 
-        if (tableEntries > 0 && limit > FewStates && StayProblem.Of(problem, landmarks) is { } stays)
+        var stays = tableEntries > 0 && limit > FewStates ? StayProblem.Of(problem, landmarks) : null;
+        if (stays is not null)
         {
             best = OfStays(problem, landmarks, stays, best, limit, tableEntries, cancel);
         }
 
-        if (best.LowerBound == best.Cost || (best.HasOrder && best.LowerBound > 0 && problem.Runs.Waits.Count == 0 && problem.HasNoChoice(landmarks)))
+        if (best.LowerBound < best.Cost && !(best.HasOrder && best.LowerBound > 0 && problem.Runs.Waits.Count == 0 && problem.HasNoChoice(landmarks)))
         {
-            return best;
+            best = new OneWaySearch(problem, landmarks, cancel, tableEntries) { _best = best.Order, _bestCost = best.Cost }.Run(best, limit);
         }
 
-        var search = new OneWaySearch(problem, landmarks, cancel, tableEntries) { _best = best.Order, _bestCost = best.Cost };
-        return search.Run(best, limit);
+        return stays is not null && best.Order.Count > ManyOperations && problem.Ways.All(ways => ways.Length <= 1) ? StayWindows.Improve(problem, stays, best, cancel) : best;
     }
 
     /// <summary>The search of stays, which knows nothing of open choices: its order may not be legal, but its bound holds.</summary>

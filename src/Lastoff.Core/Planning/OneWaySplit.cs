@@ -63,7 +63,7 @@ internal sealed class OneWaySplit
                 return found;
             }
 
-            var better = OneWaySearch.Run(same, Math.Max(limit / 2, 16), entries, found.Order, cancel);
+            var better = OneWaySearch.Run(same, Math.Max(limit / 2, StatesOfABound), entries, found.Order, cancel);
             return (better.Cost < found.Cost ? better with { LowerBound = found.LowerBound } : found) with { States = found.States + better.States };
         }
     }

@@ -11,6 +11,12 @@ public sealed record PlanLimits(int States)
 
     public static PlanLimits Usual { get; } = new(200_000);
 
+    /// <summary>As many states as a desk has room for.</summary>
+    public static PlanLimits Far { get; } = new(2_500_000);
+
+    /// <summary>Ends a search early with the best plan it has by then; the same input then need not give the same plan.</summary>
+    public CancellationToken Enough { get; init; }
+
     /// <summary>The first good plan will do.</summary>
     internal bool IsAtOnce { get; private init; }
 }

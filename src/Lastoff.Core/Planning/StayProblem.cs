@@ -76,6 +76,37 @@ internal sealed class StayProblem
         return found.Uses.Count <= MostUses ? found : null;
     }
 
+    /// <summary>Some steps of an order that follow each other, in this form: what may come before what among them, so that any such order can take their place.</summary>
+    /// <param name="done">What is done before them.</param>
+    /// <param name="start">The place of the step before them, or -1; and <paramref name="end"/> of the one after them.</param>
+    public StayProblem Part(OneWay problem, IReadOnlyList<(OneWayStep Step, OneWayWay Way)> steps, ulong[] done, int start, int end)
+    {
+        var part = new StayProblem(steps.Count, Tools, Places) { Take = Take, Go = Go, ToolOf = ToolOf, PlaceOf = PlaceOf, Start = start, End = end };
+        var work = new ulong[Tools, Places][];
+        foreach (var (i, (step, way)) in steps.Index())
+        {
+            part.Operation[i] = step.Operation;
+            part.Needs[i] = new ulong[part.Words];
+            var earlier = steps.Take(i).Index();
+            foreach (var (before, _) in earlier.Where(one => Bits.Has(way.Must, one.Item.Step.Operation) || problem.PairedFirst[step.Operation] == one.Item.Step.Operation))
+            {
+                part.Need(i, before);
+            }
+
+            // Of several that would do, the one that came first goes on being the one.
+            foreach (var set in way.OneOf.Where(set => !Bits.Overlap(set, done)))
+            {
+                part.Need(i, earlier.First(one => Bits.Has(set, one.Item.Step.Operation)).Index);
+            }
+
+            Bits.Add(work[ToolOf(way.Key), PlaceOf(way.Key)] ??= new ulong[part.Words], i);
+            Bits.Add(part.Sole, i);
+        }
+
+        part.Fill(work);
+        return part;
+    }
+
     public bool IsLeft(ReadOnlySpan<ulong> done, ReadOnlySpan<ulong> work) => !Bits.IsSubset(work, done);
 
     public bool IsAvailable(int landmark, ReadOnlySpan<ulong> done) => Bits.IsSubset(Needs[landmark], done);
@@ -187,6 +218,18 @@ internal sealed class StayProblem
             }
         }
 
+        Fill(work);
+    }
+
+    /// <summary>A need, and with it all that it needs.</summary>
+    private void Need(int landmark, int before)
+    {
+        Bits.Add(Needs[landmark], before);
+        Bits.AddAll(Needs[landmark], Needs[before]);
+    }
+
+    private void Fill(ulong[,][] work)
+    {
         var uses = new List<StayUse>();
         for (var tool = 0; tool < Tools; tool++)
         {

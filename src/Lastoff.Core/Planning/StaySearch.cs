@@ -10,6 +10,9 @@ internal sealed class StaySearch
     /// <summary>About how many states a beam keeps for each that it goes on from.</summary>
     private const int StatesOfAMove = 4;
 
+    /// <summary>A beam no wider than this is worth its states however few there are.</summary>
+    private const int AlwaysWidth = 8;
+
     private static readonly int[] NarrowBeams = [1, 8];
     private static readonly int[] WideBeams = [64, 512];
 
@@ -73,7 +76,7 @@ internal sealed class StaySearch
             foreach (var width in narrow ? NarrowBeams : WideBeams)
             {
                 var likely = StatesOfAMove * width * _problem.Needs.Length;
-                if (Math.Max(_bound.Root, least) < _best && (width == 1 || likely < limit))
+                if (Math.Max(_bound.Root, least) < _best && (width <= AlwaysWidth || likely < limit))
                 {
                     order = Beam(width) ?? order;
                     states += _store.Count;

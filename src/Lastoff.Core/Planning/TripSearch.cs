@@ -18,8 +18,12 @@ public sealed class TripSearch
 
     private const int TableEntriesOfALook = 200;
 
+    /// <summary>With more operations than this, a look with few entries sees too little to be worth having.</summary>
+    private const int ManyOperations = 200;
+
     private readonly RoundTrip _trip;
     private readonly CancellationToken _cancel;
+    private readonly CancellationToken _enough;
     private readonly OperationSet _none;
     private readonly OperationSet _all;
     private readonly long[] _shift;
@@ -28,12 +32,13 @@ public sealed class TripSearch
     private int _left;
     private Candidate? _best;
 
-    private TripSearch(RoundTrip trip, int limit, CancellationToken cancel)
+    private TripSearch(RoundTrip trip, int limit, CancellationToken enough, CancellationToken cancel)
     {
         _trip = trip;
         _limit = limit;
         _left = limit;
         _cancel = cancel;
+        _enough = enough;
         _none = OperationSet.Empty(trip.Ways.Count);
         _all = OperationSet.Of(trip.Ways.Count, Enumerable.Range(0, trip.Ways.Count));
         _startOrder = TripOrder.Legal(trip, trip.Start);
@@ -43,11 +48,20 @@ public sealed class TripSearch
     /// <summary>The best trip found, or null when the goals cannot be met.</summary>
     /// <param name="states">How many states the search may keep; it sets memory and time, and the answer is the same on every machine.</param>
     /// <exception cref="OperationCanceledException">The search was called off.</exception>
-    public static Trip? Solve(RoundTrip trip, int states, CancellationToken cancel = default)
+    public static Trip? Solve(RoundTrip trip, int states, CancellationToken cancel = default) => Solve(trip, states, CancellationToken.None, cancel);
+
+    /// <summary>The best trip found, or null when the goals cannot be met.</summary>
+    /// <param name="enough">Ends the search with the best trip and the best bound it has by then, though not before it has a trip.</param>
+    /// <exception cref="OperationCanceledException">The search was called off.</exception>
+    public static Trip? Solve(RoundTrip trip, int states, CancellationToken enough, CancellationToken cancel)
     {
-        var search = new TripSearch(trip, states, cancel);
+        using var either = CancellationTokenSource.CreateLinkedTokenSource(enough, cancel);
+        var search = new TripSearch(trip, states, either.Token, cancel);
         return search._startOrder.Count == trip.Start.Count ? search.Solve() : search.SolveOutOfOrder();
     }
+
+    /// <summary>What ends the work at hand: enough is never enough without a trip.</summary>
+    private CancellationToken Until => _best is null ? _cancel : _enough;
 
     private Trip? Solve()
     {
@@ -68,32 +82,44 @@ public sealed class TripSearch
                 continue;
             }
 
-            if (!node.IsSettled)
+            try
             {
-                foreach (var child in Settle(node))
+                foreach (var part in Divide(node, ref bound))
                 {
-                    waiting.Enqueue(child, (child.Bound, ++number));
+                    waiting.Enqueue(part, (part.Bound, ++number));
                 }
-
-                continue;
             }
-
-            if (Visit(node, Choices(node).Any() ? _left / 3 : _left) is not { } visit || visit.Bound >= _best?.Cost)
+            catch (OperationCanceledException) when (!_cancel.IsCancellationRequested)
             {
-                continue;
+                bound = Math.Min(bound, node.Bound);
+                _left = 0;
             }
-
-            if (visit.Split is not { } operation)
-            {
-                bound = Math.Min(bound, visit.Bound);
-                continue;
-            }
-
-            waiting.Enqueue(node.Doing(operation) with { Bound = visit.Bound, IsSettled = false }, (visit.Bound, ++number));
-            waiting.Enqueue(node.LeavingOut(operation) with { Bound = visit.Bound, IsSettled = false }, (visit.Bound, ++number));
         }
 
         return _best is null ? null : Finish(_best, bound, _none, null);
+    }
+
+    /// <summary>Looks into a node; what is left to look into further, and into the bound what is not.</summary>
+    private IEnumerable<TripNode> Divide(TripNode node, ref long bound)
+    {
+        if (!node.IsSettled)
+        {
+            return Settle(node);
+        }
+
+        if (Visit(node, Choices(node).Any() ? _left / 3 : _left) is not { } visit || visit.Bound >= _best?.Cost)
+        {
+            return [];
+        }
+
+        if (visit.Split is { } operation)
+        {
+            node = node with { Bound = visit.Bound, IsSettled = false };
+            return [node.Doing(operation), node.LeavingOut(operation)];
+        }
+
+        bound = Math.Min(bound, visit.Bound);
+        return [];
     }
 
     /// <summary>Searches both directions under a node's decisions; null when the goals cannot be met under them.</summary>
@@ -154,7 +180,7 @@ public sealed class TripSearch
         (int Operation, long Done, long LeftOut)? split = null;
         foreach (var operation in Choices(node))
         {
-            _cancel.ThrowIfCancellationRequested();
+            Until.ThrowIfCancellationRequested();
             var (with, without) = (Bounded(node.Doing(operation)), Bounded(node.LeavingOut(operation)));
             if (with.Bound >= _best?.Cost || without.Bound >= _best?.Cost)
             {
@@ -209,7 +235,7 @@ public sealed class TripSearch
     private TripNode Bounded(TripNode node) => node with
     {
         Bound = OutOf(node)((_, _) => false) is { } outward && BackOf(node)((_, _) => false) is { } back
-            ? Math.Max(node.Bound, OneWaySplit.LeastOf(outward, _cancel) + OneWaySplit.LeastOf(back, _cancel))
+            ? Math.Max(node.Bound, OneWaySplit.LeastOf(outward, Until) + OneWaySplit.LeastOf(back, Until))
             : long.MaxValue,
     };
 
@@ -250,8 +276,9 @@ public sealed class TripSearch
 
         var cost = TripOrder.Cost(stepsOut) + TripOrder.Cost(stepsBack);
         bound = Math.Min(bound, cost);
+        var end = _enough.IsCancellationRequested ? "was told to stop" : $"stopped at its limit of {_limit} states";
         return new Trip(stepsOut, stepsBack, cost, bound, bound == cost ? null : because ?? string.Create(CultureInfo.InvariantCulture,
-            $"The search stopped at its limit of {_limit} states; a plan up to {100.0 * (cost - bound) / cost:0.0} % shorter may exist."));
+            $"The search {end}; a plan up to {100.0 * (cost - bound) / cost:0.0} % shorter may exist."));
     }
 
     private void Keep(OneWayResult? outward, OneWayResult? back)
@@ -264,8 +291,8 @@ public sealed class TripSearch
 
     private OneWayResult? Run(Func<OneWaySplit.ClosedWays, OneWay?> build, IReadOnlyList<OneWayStep>? known, int states)
     {
-        var entries = states > QuickStates ? TableEntries : TableEntriesOfALook;
-        if (OneWaySplit.Run(build, Math.Max(states, 16), entries, known, _cancel) is not { } result)
+        var entries = states > QuickStates || _trip.Ways.Count > ManyOperations ? TableEntries : TableEntriesOfALook;
+        if (OneWaySplit.Run(build, Math.Max(states, 16), entries, known, Until) is not { } result)
         {
             return null;
         }

@@ -14,9 +14,8 @@ internal sealed class VisitTable
     private readonly int _end;
     private readonly ulong[][] _followers;
     private readonly int[][] _work;
-    private readonly List<ulong[]> _sets = [];
-    /// <summary>The same sets side by side, for the reading that every state does.</summary>
-    private readonly ulong[] _inOneRow;
+    /// <summary>The sets of all entries side by side, for the reading that every state does.</summary>
+    private ulong[] _sets = [];
     private readonly List<int> _firsts = [];
     private readonly List<long> _costs = [];
     private long _beyond = long.MaxValue;
@@ -37,7 +36,6 @@ internal sealed class VisitTable
         _words = order.Count == 0 ? 0 : followers[order[0]].Length;
         _work = [.. Enumerable.Range(0, change.GetLength(0)).Select(c => order.Where(i => keys[i].Any(key => classOf[key] == c)).ToArray())];
         Fill(order.Count, limit);
-        _inOneRow = [.. _sets.SelectMany(set => set)];
     }
 
     /// <param name="left">The landmarks not yet done.</param>
@@ -48,7 +46,7 @@ internal sealed class VisitTable
         var least = long.MaxValue;
         for (var i = 0; i < _costs.Count && _costs[i] < least; i++)
         {
-            if (Bits.IsSubset(left, _inOneRow.AsSpan(i * _words, _words)))
+            if (Bits.IsSubset(left, SetOf(i)))
             {
                 least = Math.Min(least, _costs[i] + (inHand < 0 ? 0 : _change[inHand, _firsts[i]]));
             }
@@ -80,7 +78,12 @@ internal sealed class VisitTable
                 return;
             }
 
-            _sets.Add(set);
+            if (_sets.Length < (_costs.Count + 1) * _words)
+            {
+                Array.Resize(ref _sets, 2 * (_costs.Count + 1) * _words);
+            }
+
+            set.CopyTo(_sets, _costs.Count * _words);
             _firsts.Add(entry.First);
             _costs.Add(at.Cost);
             if (Bits.Count(set) == landmarks)
@@ -115,9 +118,10 @@ internal sealed class VisitTable
 
     private bool IsCovered(ulong[] set, int first, long cost)
     {
-        for (var i = 0; i < _costs.Count; i++)
+        // The latest entries are the largest.
+        for (var i = _costs.Count - 1; i >= 0; i--)
         {
-            if (_costs[i] + _change[first, _firsts[i]] <= cost && Bits.IsSubset(set, _sets[i]))
+            if (Bits.IsSubset(set, SetOf(i)) && _costs[i] + _change[first, _firsts[i]] <= cost)
             {
                 return true;
             }
@@ -125,4 +129,6 @@ internal sealed class VisitTable
 
         return false;
     }
+
+    private ReadOnlySpan<ulong> SetOf(int entry) => _sets.AsSpan(entry * _words, _words);
 }

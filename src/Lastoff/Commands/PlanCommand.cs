@@ -19,14 +19,15 @@ internal static class PlanCommand
         var from = new Option<string?>("--from") { Description = "A ledger: plan on from where that job stands." };
         var why = new Option<bool>("--why") { Description = "Say at each step what it is needed for, and what going another way would cost." };
         var hands = new Option<string>("--hands") { Description = "How many people work on it, 1 or 2; 1 when left out.", DefaultValueFactory = _ => "1" };
-        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, why, hands, Output.Json };
+        var seconds = new Option<string?>("--seconds") { Description = "Go on looking for a better plan, or for the proof that there is none, for so long; otherwise a few seconds." };
+        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, why, hands, seconds, Output.Json };
         command.SetAction((parsed, stop) => Task.FromResult(Show(
             parsed.GetValue(map)!, parsed.GetValue(off) ?? [], parsed.GetValue(undo) ?? [], parsed.GetValue(from),
-            parsed.GetValue(why), parsed.GetValue(hands)!, parsed.GetValue(Output.Json), stop)));
+            parsed.GetValue(why), parsed.GetValue(hands)!, parsed.GetValue(seconds), parsed.GetValue(Output.Json), stop)));
         return command;
     }
 
-    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool why, string hands, bool json, CancellationToken stop)
+    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool why, string hands, string? seconds, bool json, CancellationToken stop)
     {
         if (hands is not ("1" or "2"))
         {
@@ -36,6 +37,11 @@ internal static class PlanCommand
         if (hands == "2" && why)
         {
             throw new Failure("--why with --hands 2: what another way would cost is worked out for one person only; leave out one of the two.");
+        }
+
+        if (hands == "2" && seconds is not null)
+        {
+            throw new Failure("--seconds with --hands 2: the search for two people ends by itself; leave out one of the two.");
         }
 
         var net = InputFile.Map(mapPath);
@@ -55,7 +61,8 @@ internal static class PlanCommand
             return 0;
         }
 
-        var result = Planner.Make(standing, goal, PlanLimits.Usual, stop);
+        using var enough = new CancellationTokenSource();
+        var result = Planner.Make(standing, goal, seconds is null ? PlanLimits.Usual : For(Seconds(seconds), enough), stop);
         var plan = result.Plan ?? throw new Failure($"{ledgerPath ?? mapPath}: {result.Refusal}");
         var change = PlanChange.Last(net, entries, PlanLimits.Quick, stop);
         var alternatives = why ? Alternatives.Of(standing, goal, plan, PlanLimits.Quick, stop) : null;
@@ -69,6 +76,16 @@ internal static class PlanCommand
         }
 
         return 0;
+    }
+
+    private static double Seconds(string text) => Given.Number("--seconds", text) is > 0 and <= 3600 and var seconds
+        ? seconds
+        : throw new Failure($"--seconds {text}: give how long to look, more than 0 and at most 3600 seconds.");
+
+    private static PlanLimits For(double seconds, CancellationTokenSource enough)
+    {
+        enough.CancelAfter(TimeSpan.FromSeconds(seconds));
+        return PlanLimits.Far with { Enough = enough.Token };
     }
 
     private static void Print(Map map, Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives)

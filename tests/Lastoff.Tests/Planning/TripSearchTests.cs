@@ -117,6 +117,38 @@ public class TripSearchTests
         Assert.Throws<OperationCanceledException>(() => TripSearch.Solve(trip, 1000, off.Token));
     }
 
+    [Fact]
+    public void A_search_told_that_it_is_enough_gives_what_it_has() => Trips(alwaysAll: false).Sample(
+        trip =>
+        {
+            using var enough = new CancellationTokenSource();
+            enough.Cancel();
+            var (found, best) = (TripSearch.Solve(trip, 200_000, enough.Token, CancellationToken.None)!, EveryTrip.Best(trip));
+            Assert.InRange(best, found.LowerBound, found.Cost);
+            Assert.Equal(found.LowerBound < found.Cost, found.Unproven is not null);
+        }, iter: 500, print: Describe);
+
+    [Fact]
+    public void A_search_called_off_stops_though_it_was_enough_before()
+    {
+        using var both = new CancellationTokenSource();
+        both.Cancel();
+        Assert.Throws<OperationCanceledException>(() => TripSearch.Solve(Published("br17.10"), 1000, both.Token, both.Token));
+    }
+
+    [Theory]
+    [InlineData(80, 6)]
+    [InlineData(80, 7)]
+    [InlineData(150, 6)]
+    public void A_long_order_gone_over_window_by_window_can_be_done_as_it_is_written(int size, int seed)
+    {
+        var map = MapGenerator.Make(size, seed);
+        var net = OperationNet.From(map);
+        var plan = Planner.Make(net, Goal.Renewing(MapGenerator.Goal(map)), net.Nothing, new PlanLimits(4000), TestContext.Current.CancellationToken).Plan!;
+        Assert.Equal(net.Nothing, PlanReplay.Back(net, PlanReplay.Out(net, net.Nothing, plan.Out)!.Value, plan.Back));
+        Assert.InRange(plan.LowerBoundMinutes, 0.9 * plan.MinutesP50, plan.MinutesP50);
+    }
+
     private static RoundTrip Published(string name) => SopFile.Read(Path.Combine(AppContext.BaseDirectory, "data", "sop", $"{name}.sop"));
 
     private static string Describe(RoundTrip trip) => string.Join('\n',

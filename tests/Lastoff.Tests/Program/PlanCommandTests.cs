@@ -103,6 +103,24 @@ public class PlanCommandTests
         Assert.Equal("--why with --hands 2: what another way would cost is worked out for one person only; leave out one of the two.", ran.Error.TrimEnd());
     }
 
+    [Theory]
+    [InlineData("0", "--seconds 0: give how long to look, more than 0 and at most 3600 seconds.")]
+    [InlineData("long", "--seconds “long” is not a number; write it with a decimal point and no unit.")]
+    public async Task How_long_to_look_is_a_number_of_seconds(string seconds, string sentence)
+    {
+        var ran = await LastoffProgram.Run("plan", LastoffProgram.Demo("light-van.map.yaml"), "--off", "battery", "--seconds", seconds);
+        Assert.Equal((2, ""), (ran.ExitCode, ran.Output));
+        Assert.Equal(sentence, ran.Error.TrimEnd());
+    }
+
+    [Fact]
+    public async Task A_plan_looked_for_longer_is_no_worse()
+    {
+        var (usual, longer) = (await Plan("orchard-sprayer-pump", "upper-diaphragm"), await Plan("orchard-sprayer-pump", "upper-diaphragm", "--seconds", "1"));
+        Assert.True((double)longer["minutes_p50"]! <= (double)usual["minutes_p50"]! + 1e-9);
+        Assert.True((bool)longer["proven_optimal"]!);
+    }
+
     private static async Task<JsonNode> Plan(string map, string part, params string[] more)
     {
         var ran = await LastoffProgram.Run(["plan", LastoffProgram.Demo($"{map}.map.yaml"), "--off", part, "--json", .. more]);
