@@ -93,7 +93,7 @@ public class PlannerProperties
         iter: 600);
 
     [Fact]
-    public void Small_maps_are_planned_as_well_as_trying_every_order() => Cases(8).Sample(
+    public void Small_maps_are_planned_as_well_as_trying_every_order() => Cases(9).Sample(
         c =>
         {
             var plan = c.Plan(PlanLimits.Usual);
@@ -104,7 +104,7 @@ public class PlannerProperties
         iter: 800);
 
     [Fact]
-    public void A_search_cut_short_never_claims_a_bound_above_the_best() => Cases(8).Sample(
+    public void A_search_cut_short_never_claims_a_bound_above_the_best() => Cases(9).Sample(
         c =>
         {
             var best = EveryOrder.Best(c.Net, c.Goals, c.Start) / 1000.0;
@@ -117,7 +117,7 @@ public class PlannerProperties
         iter: 300);
 
     [Fact]
-    public void The_first_trip_is_legal_and_its_bound_is_never_above_the_best() => Cases(8).Sample(
+    public void The_first_trip_is_legal_and_its_bound_is_never_above_the_best() => Cases(9).Sample(
         c =>
         {
             var best = EveryOrder.Best(c.Net, c.Goals, c.Start);

@@ -96,7 +96,7 @@ public class SurpriseTests
 
     [Fact]
     public void With_stuck_joints_small_maps_are_planned_as_well_as_trying_every_order() =>
-        Gen.Select(RandomMaps.UpTo(8), Gen.Byte.Array[0, 20]).Sample(
+        Gen.Select(RandomMaps.UpTo(9), Gen.Byte.Array[0, 20]).Sample(
             (map, bytes) =>
             {
                 var choices = new Choices(bytes);

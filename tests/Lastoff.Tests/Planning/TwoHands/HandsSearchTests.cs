@@ -14,7 +14,7 @@ public class HandsSearchTests
     public void Two_people_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(5), 2500);
 
     [Fact]
-    public void Two_people_with_more_to_do_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(8), 300);
+    public void Two_people_with_more_to_do_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(9), 300);
 
     [Fact]
     public void A_bound_given_early_is_never_above_the_best() => Solvable(RandomHands.UpTo(7)).Sample(
