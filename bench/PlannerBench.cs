@@ -9,14 +9,14 @@ public static class PlannerBench
 {
     private const double Limit = 10;
 
-    /// <summary>Each from scratch, so that what is found within a second includes all that was spent on the way; the last is told when it is enough.</summary>
-    private static readonly int[] States = [4000, 30_000, 250_000, 2_500_000];
+    /// <summary>As far as <c>lastoff plan --seconds</c> goes.</summary>
+    private static readonly int States = PlanLimits.Far.States;
 
     private static readonly int[] Sizes = [20, 40, 80, 150, 300];
 
     public static int Run(int seeds)
     {
-        Measure(Trip(40, 999), []);
+        Within(Limit, Trip(40, 999));
         Console.WriteLine("One thread each; out and back together; set-up of the search included, start of the program not. CP-SAT starts from the planner's plan at 10 s.");
         Console.WriteLine("s.u.: the gap as a share of the set-ups alone. MB: the process at its largest so far, before CP-SAT is loaded for that size.");
         Console.WriteLine($"{"map",4} {"seed",4} {"plan",4} {"first ms",8} {"proof ms",8} {"gap 1 s",8} {"gap 10 s",8} {"s.u. 10 s",9} {"MB",5}   {"CP-SAT proof ms",15} {"gap 10 s",8}   {"level 2 proof ms",16} {"gap 10 s",8}");
@@ -59,14 +59,17 @@ public static class PlannerBench
     private static void Row(int size, int seed)
     {
         var trip = Trip(size, seed);
-        var runs = new List<(double Seconds, Trip Trip)>();
-        var first = Measure(trip, runs);
+        var watch = Stopwatch.StartNew();
+        FirstTrip.Of(trip);
+        var first = watch.Elapsed;
+        var early = Within(1, trip);
+        watch.Restart();
+        var last = Within(Limit, trip);
+        var proof = watch.Elapsed;
         var memory = Process.GetCurrentProcess().PeakWorkingSet64 / 1_000_000;
-        var last = runs[^1].Trip;
-        var early = runs.LastOrDefault(run => run.Seconds <= 1);
         var setUps = last.Out.Concat(last.Back).Sum(step => step.SetUp);
-        Console.Write($"{size,4} {seed,4} {last.Out.Count,4} {1000 * first,8:0} {(last.Unproven is null ? $"{1000 * runs[^1].Seconds:0}" : "-"),8} "
-            + $"{(early.Trip is null ? "none" : Gap(early.Trip.Cost, early.Trip.LowerBound)),8} {Gap(last.Cost, last.LowerBound),8} {100.0 * (last.Cost - last.LowerBound) / setUps,7:0.0} % {memory,5}   ");
+        Console.Write($"{size,4} {seed,4} {last.Out.Count,4} {first.TotalMilliseconds,8:0} {(last.Unproven is null ? $"{proof.TotalMilliseconds:0}" : "-"),8} "
+            + $"{Gap(early.Cost, early.LowerBound),8} {Gap(last.Cost, last.LowerBound),8} {100.0 * (last.Cost - last.LowerBound) / setUps,7:0.0} % {memory,5}   ");
         foreach (var (parameters, width) in new[] { ("", 15), ("linearization_level:2", 16) })
         {
             var (cost, bound, proven, seconds) = CircuitModel.Solve(trip, last, Limit, parameters);
@@ -80,25 +83,11 @@ public static class PlannerBench
         Console.WriteLine();
     }
 
-    /// <summary>A first trip, and then runs with growing limits until a proof or the end of the time; returns the seconds to the first.</summary>
-    private static double Measure(RoundTrip trip, List<(double Seconds, Trip Trip)> runs)
+    /// <summary>From scratch, told after so long that it is enough.</summary>
+    private static Trip Within(double seconds, RoundTrip trip)
     {
-        var watch = Stopwatch.StartNew();
-        using var enough = new CancellationTokenSource(TimeSpan.FromSeconds(Limit));
-        runs.Add((0, FirstTrip.Of(trip)!));
-        runs[0] = runs[0] with { Seconds = watch.Elapsed.TotalSeconds };
-        foreach (var states in States)
-        {
-            if (runs[^1].Trip.Unproven is not null && !enough.IsCancellationRequested)
-            {
-                var found = TripSearch.Solve(trip, states, enough.Token, CancellationToken.None)!;
-                var best = found.Cost <= runs[^1].Trip.Cost ? found : runs[^1].Trip;
-                var bound = Math.Max(found.LowerBound, runs[^1].Trip.LowerBound);
-                runs.Add((watch.Elapsed.TotalSeconds, best with { LowerBound = bound, Unproven = bound == best.Cost ? null : best.Unproven ?? found.Unproven }));
-            }
-        }
-
-        return runs[0].Seconds;
+        using var enough = new CancellationTokenSource(TimeSpan.FromSeconds(seconds));
+        return TripSearch.Solve(trip, States, enough.Token, CancellationToken.None)!;
     }
 
     private static RoundTrip Trip(int size, int seed)

@@ -23,7 +23,7 @@ internal sealed class OneWaySearch
     private readonly Landmarks _landmarks;
     private readonly OneWayMoves _moves;
     private readonly OneWayBound _bound;
-    private readonly CancellationToken _cancel;
+    private readonly Patience _patience;
     private readonly List<OneWayStep> _next = [];
     private readonly ulong[] _set;
     private readonly OneWayTime _time;
@@ -32,10 +32,10 @@ internal sealed class OneWaySearch
     private IReadOnlyList<OneWayStep> _best = [];
     private long _bestCost = long.MaxValue;
 
-    private OneWaySearch(OneWay problem, Landmarks landmarks, CancellationToken cancel, int tableEntries)
+    private OneWaySearch(OneWay problem, Landmarks landmarks, Patience patience, int tableEntries)
     {
         _problem = problem;
-        _cancel = cancel;
+        _patience = patience;
         _landmarks = landmarks;
         _moves = new OneWayMoves(problem, landmarks);
         _bound = new OneWayBound(problem, landmarks, tableEntries);
@@ -47,7 +47,7 @@ internal sealed class OneWaySearch
     /// <param name="limit">How many states may be kept, in all.</param>
     /// <param name="tableEntries">How close a bound on set-ups is wanted; none when it is 0.</param>
     /// <param name="known">An order that is known to be legal, to start from; null when there is none.</param>
-    public static OneWayResult Run(OneWay problem, int limit, int tableEntries, IReadOnlyList<OneWayStep>? known, CancellationToken cancel)
+    public static OneWayResult Run(OneWay problem, int limit, int tableEntries, IReadOnlyList<OneWayStep>? known, Patience patience)
     {
         var landmarks = new Landmarks(problem);
         var best = new OneWayResult([], long.MaxValue, 0, 0);
@@ -58,28 +58,28 @@ internal sealed class OneWaySearch
 
         if (!problem.Triangle && OrderProblem.Of(problem, landmarks) is { } orders)
         {
-            return OrderSearch.Run(orders, limit, best.HasOrder ? best.Order : null, cancel);
+            return OrderSearch.Run(orders, limit, best.HasOrder ? best.Order : null, patience.Cancel);
         }
 
         var stays = tableEntries > 0 && limit > FewStates ? StayProblem.Of(problem, landmarks) : null;
         if (stays is not null)
         {
-            best = OfStays(problem, landmarks, stays, best, limit, tableEntries, cancel);
+            best = OfStays(problem, landmarks, stays, best, limit, tableEntries, patience);
         }
 
         if (best.LowerBound < best.Cost && !(best.HasOrder && best.LowerBound > 0 && problem.Runs.Waits.Count == 0 && problem.HasNoChoice(landmarks)))
         {
-            best = new OneWaySearch(problem, landmarks, cancel, tableEntries) { _best = best.Order, _bestCost = best.Cost }.Run(best, limit);
+            best = new OneWaySearch(problem, landmarks, patience, tableEntries) { _best = best.Order, _bestCost = best.Cost }.Run(best, limit);
         }
 
-        return stays is not null && best.Order.Count > ManyOperations && problem.Ways.All(ways => ways.Length <= 1) ? StayWindows.Improve(problem, stays, best, cancel) : best;
+        return stays is not null && best.Order.Count > ManyOperations && problem.Ways.All(ways => ways.Length <= 1) ? StayWindows.Improve(problem, stays, best, patience) : best;
     }
 
     /// <summary>The search of stays, which knows nothing of open choices: its order may not be legal, but its bound holds.</summary>
-    private static OneWayResult OfStays(OneWay problem, Landmarks landmarks, StayProblem stays, OneWayResult best, int limit, int tableEntries, CancellationToken cancel)
+    private static OneWayResult OfStays(OneWay problem, Landmarks landmarks, StayProblem stays, OneWayResult best, int limit, int tableEntries, Patience patience)
     {
         var work = new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey);
-        var found = StaySearch.Run(stays, limit, tableEntries, best.Cost == long.MaxValue ? long.MaxValue : best.Cost - work, cancel);
+        var found = StaySearch.Run(stays, limit, tableEntries, best.Cost == long.MaxValue ? long.MaxValue : best.Cost - work, patience);
         best = best with { LowerBound = found.LowerBound == long.MaxValue ? 0 : Math.Min(best.Cost, work + found.LowerBound), States = found.States };
         if (found.Order is { } order && OneWayOrder.Of(problem, stays, order) is { } steps && OneWayOrder.CostOf(problem, steps) is { } cost && cost < best.Cost)
         {
@@ -111,7 +111,7 @@ internal sealed class OneWaySearch
         var store = new StateStore(_problem);
         var level = new List<(long Least, int State)> { Root(store) };
         var following = new List<(long Least, int State)>();
-        while (level.Count > 0 && (store.Count < limit || _bestCost == long.MaxValue))
+        while (level.Count > 0 && (store.Count < limit && !_patience.IsOver || _bestCost == long.MaxValue))
         {
             following.Clear();
             foreach (var (_, state) in level)
@@ -148,7 +148,7 @@ internal sealed class OneWaySearch
             while (waiting.TryDequeue(out var state, out var order))
             {
                 bound = order.Least;
-                if (bound >= _bestCost || store.Count >= limit)
+                if (bound >= _bestCost || store.Count >= limit || _patience.IsOver)
                 {
                     break;
                 }
@@ -160,7 +160,7 @@ internal sealed class OneWaySearch
                 }
             }
 
-            if (bound >= _bestCost || store.Count >= limit)
+            if (bound >= _bestCost || store.Count >= limit || _patience.IsOver)
             {
                 _states += store.Count;
                 return Math.Min(bound, _bestCost);
@@ -181,7 +181,7 @@ internal sealed class OneWaySearch
 
     private void Expand(StateStore store, int state, long least, List<(long Least, int State)> made)
     {
-        _cancel.ThrowIfCancellationRequested();
+        _patience.Cancel.ThrowIfCancellationRequested();
         if (_problem.IsMet(store.SetOf(state)))
         {
             return;

@@ -13,18 +13,18 @@ internal sealed class OneWaySplit
     private readonly Func<ClosedWays, OneWay?> _build;
     private readonly int _limit;
     private readonly int _entries;
-    private readonly CancellationToken _cancel;
+    private readonly Patience _patience;
     private readonly PriorityQueue<Node, (long Bound, int Number)> _waiting = new();
     private OneWayResult _best;
     private int _number;
 
-    private OneWaySplit(Func<ClosedWays, OneWay?> build, OneWayResult best, int limit, int entries, CancellationToken cancel)
+    private OneWaySplit(Func<ClosedWays, OneWay?> build, OneWayResult best, int limit, int entries, Patience patience)
     {
         _build = build;
         _best = best;
         _limit = limit;
         _entries = entries;
-        _cancel = cancel;
+        _patience = patience;
     }
 
     /// <summary>Whether a way of an operation, by its place in the trip, may not be taken.</summary>
@@ -33,7 +33,7 @@ internal sealed class OneWaySplit
     /// <param name="build">The direction with some ways closed; null when its goals cannot be met then.</param>
     /// <param name="known">An order that is known to be legal, to start from; null when there is none.</param>
     /// <returns>Null when the goals cannot be met.</returns>
-    public static OneWayResult? Run(Func<ClosedWays, OneWay?> build, int limit, int entries, IReadOnlyList<OneWayStep>? known, CancellationToken cancel)
+    public static OneWayResult? Run(Func<ClosedWays, OneWay?> build, int limit, int entries, IReadOnlyList<OneWayStep>? known, Patience patience)
     {
         if (build((_, _) => false) is not { } whole)
         {
@@ -43,16 +43,16 @@ internal sealed class OneWaySplit
         var landmarks = new Landmarks(whole);
         if (limit <= OneWaySearch.FewStates || !OpenWays(whole, landmarks).Any() || StayProblem.Of(whole, landmarks) is null)
         {
-            return OneWaySearch.Run(whole, limit, entries, known, cancel);
+            return OneWaySearch.Run(whole, limit, entries, known, patience);
         }
 
-        var look = OneWaySearch.Run(whole, Math.Min(limit, StatesOfALook), entries, known, cancel);
+        var look = OneWaySearch.Run(whole, Math.Min(limit, StatesOfALook), entries, known, patience);
         if (look.LowerBound < look.Cost && look.HasOrder)
         {
             look = Improved(look);
         }
 
-        return look.LowerBound == look.Cost || look.States >= limit ? look : new OneWaySplit(build, look, limit, entries, cancel).Run();
+        return look.LowerBound == look.Cost || look.States >= limit || patience.IsOver ? look : new OneWaySplit(build, look, limit, entries, patience).Run();
 
         // With every way fixed to the one it took there is nothing left to choose, and the search of stays finds a better order of the same steps.
         OneWayResult Improved(OneWayResult found)
@@ -63,7 +63,7 @@ internal sealed class OneWaySplit
                 return found;
             }
 
-            var better = OneWaySearch.Run(same, Math.Max(limit / 2, StatesOfABound), entries, found.Order, cancel);
+            var better = OneWaySearch.Run(same, Math.Max(limit / 2, StatesOfABound), entries, found.Order, patience);
             return (better.Cost < found.Cost ? better with { LowerBound = found.LowerBound } : found) with { States = found.States + better.States };
         }
     }
@@ -79,7 +79,7 @@ internal sealed class OneWaySplit
                 break;
             }
 
-            if (_best.States >= _limit)
+            if (_best.States >= _limit || _patience.IsOver)
             {
                 bound = Math.Min(bound, node.Bound);
                 break;
@@ -89,7 +89,7 @@ internal sealed class OneWaySplit
             {
                 Search(node, StatesOfALook, found => Wait(node with { Bound = Math.Max(node.Bound, found), IsLookedAt = true }));
             }
-            else if (Settle(node) is { } settled && !Divide(settled))
+            else if (Settle(node) is { } settled && (_patience.IsOver || !Divide(settled)))
             {
                 Search(settled, Math.Max(_limit - _best.States, StatesOfALook), found => bound = Math.Min(bound, found));
             }
@@ -105,7 +105,7 @@ internal sealed class OneWaySplit
             return;
         }
 
-        var found = OneWaySearch.Run(problem, states, _entries, _best.HasOrder ? _best.Order : null, _cancel);
+        var found = OneWaySearch.Run(problem, states, _entries, _best.HasOrder ? _best.Order : null, _patience);
         _best = (found.Cost < _best.Cost ? found : _best) with { States = _best.States + found.States };
         bounded(found.LowerBound);
     }
@@ -115,7 +115,12 @@ internal sealed class OneWaySplit
     {
         foreach (var way in Build(node) is { } problem ? OpenWays(problem, new Landmarks(problem)) : [])
         {
-            _cancel.ThrowIfCancellationRequested();
+            _patience.Cancel.ThrowIfCancellationRequested();
+            if (_patience.IsOver)
+            {
+                break;
+            }
+
             var (taken, left) = (Bounded(node.Taking(way)), Bounded(node.Closing(way)));
             if (taken.Bound >= _best.Cost || left.Bound >= _best.Cost)
             {
@@ -145,16 +150,16 @@ internal sealed class OneWaySplit
 
     private void Wait(Node node) => _waiting.Enqueue(node, (node.Bound, _number++));
 
-    private Node Bounded(Node node) => Build(node) is { } problem ? node with { Bound = Math.Max(node.Bound, LeastOf(problem, _cancel)) } : node with { Bound = long.MaxValue };
+    private Node Bounded(Node node) => Build(node) is { } problem ? node with { Bound = Math.Max(node.Bound, LeastOf(problem, _patience)) } : node with { Bound = long.MaxValue };
 
     private OneWay? Build(Node node) => _build((operation, way) => node.Choices.Any(choice => choice.Operation == operation && choice.Way == way != choice.IsTaken));
 
     /// <summary>A bound that takes little.</summary>
-    public static long LeastOf(OneWay problem, CancellationToken cancel)
+    public static long LeastOf(OneWay problem, Patience patience)
     {
         var landmarks = new Landmarks(problem);
         return StayProblem.Of(problem, landmarks) is { } stays
-            ? new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey) + new StayBound(stays, TableEntriesOfALook, StatesOfABound, cancel).Root
+            ? new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey) + new StayBound(stays, TableEntriesOfALook, StatesOfABound, patience).Root
             : new OneWayBound(problem, landmarks, TableEntriesOfALook).From(problem.Start, problem.StartKey);
     }
 

@@ -40,7 +40,7 @@ internal sealed class StayBound
 
     /// <param name="entries">How many entries a table may have.</param>
     /// <param name="states">How many states may be spent on the bound for the whole way.</param>
-    public StayBound(StayProblem problem, int entries, int states, CancellationToken cancel)
+    public StayBound(StayProblem problem, int entries, int states, Patience patience)
     {
         _problem = problem;
         (_seen, _known, _met) = (new SetIndex(problem.Words), new SetIndex(problem.Words), new SetIndex(problem.Words));
@@ -48,10 +48,10 @@ internal sealed class StayBound
         _use = Math.Min(problem.Take, Nearest(problem.Go));
         _go = BeyondTheUse();
         _tables = Tables(entries);
-        (Root, _hasFewStates) = FromStart(Math.Min(states, FewStates), cancel);
+        (Root, _hasFewStates) = FromStart(Math.Min(states, FewStates), patience);
         if (!_hasFewStates && states > FewStates)
         {
-            Root = Math.Max(Root, FromStart(states, cancel).Least);
+            Root = Math.Max(Root, FromStart(states, patience).Least);
         }
     }
 
@@ -96,7 +96,7 @@ internal sealed class StayBound
         return paid + Solve(MostStatesOfAnAnswer, CancellationToken.None).Least;
     }
 
-    private (long Least, bool IsExact) FromStart(int states, CancellationToken cancel)
+    private (long Least, bool IsExact) FromStart(int states, Patience patience)
     {
         Begin();
         for (var place = 0; place < _problem.Places; place++)
@@ -108,7 +108,7 @@ internal sealed class StayBound
             }
         }
 
-        return Solve(states, cancel);
+        return Solve(states, patience);
     }
 
     /// <summary>Bare-handed work and last uses at a place, done at once; returns the ticks.</summary>
@@ -165,7 +165,7 @@ internal sealed class StayBound
 
     private long Remembered(ReadOnlySpan<ulong> done, int place) => _known.Find(done, place) is >= 0 and var known ? _answers[known].Least : 0;
 
-    private (long Least, bool IsExact) Solve(int limit, CancellationToken cancel)
+    private (long Least, bool IsExact) Solve(int limit, Patience patience)
     {
         var least = 0L;
         var end = -1;
@@ -183,12 +183,12 @@ internal sealed class StayBound
                 break;
             }
 
-            if (_expanded.Count >= limit)
+            if (_expanded.Count >= limit || patience.IsOver)
             {
                 break;
             }
 
-            cancel.ThrowIfCancellationRequested();
+            patience.Cancel.ThrowIfCancellationRequested();
             _expanded.Add(state);
             _spent++;
             Expand(state);

@@ -19,7 +19,7 @@ internal sealed class StaySearch
     private readonly StayProblem _problem;
     private readonly StayMoves _moves;
     private readonly StayBound _bound;
-    private readonly CancellationToken _cancel;
+    private readonly Patience _patience;
     private readonly List<StayMove> _next = [];
     private readonly ulong[] _done;
     private readonly ulong[] _all;
@@ -27,13 +27,13 @@ internal sealed class StaySearch
     private long _best;
     private int _bestState;
 
-    private StaySearch(StayProblem problem, StayBound bound, long known, CancellationToken cancel)
+    private StaySearch(StayProblem problem, StayBound bound, long known, Patience patience)
     {
         _problem = problem;
         _moves = new StayMoves(problem);
         _bound = bound;
         _best = known;
-        _cancel = cancel;
+        _patience = patience;
         _done = new ulong[problem.Words];
         _all = new ulong[problem.Words];
         _store = new StayStore(problem);
@@ -41,10 +41,10 @@ internal sealed class StaySearch
 
     /// <param name="limit">How many states may be kept, in all.</param>
     /// <param name="known">What set-ups are known to cost at most.</param>
-    public static StayResult Run(StayProblem problem, int limit, int tableEntries, long known, CancellationToken cancel)
+    public static StayResult Run(StayProblem problem, int limit, int tableEntries, long known, Patience patience)
     {
-        var bound = new StayBound(problem, tableEntries, limit, cancel);
-        return new StaySearch(problem, bound, known, cancel).Run(limit);
+        var bound = new StayBound(problem, tableEntries, limit, patience);
+        return new StaySearch(problem, bound, known, patience).Run(limit);
     }
 
     private StayResult Run(int limit)
@@ -92,7 +92,7 @@ internal sealed class StaySearch
         Begin((state, least) => levels[_store.WorkOf(state)].Enqueue(state, (least, state)));
         foreach (var level in levels)
         {
-            for (var left = width; left > 0 && level.TryDequeue(out var state, out var at); left--)
+            for (var left = width; left > 0 && !_patience.IsOver && level.TryDequeue(out var state, out var at); left--)
             {
                 if (at.Least >= _best || _store[state].IsOutdone)
                 {
@@ -123,7 +123,7 @@ internal sealed class StaySearch
                 break;
             }
 
-            if (_store.Count >= limit)
+            if (_store.Count >= limit || _patience.IsOver)
             {
                 return (OrderToBest(), at.Least);
             }
@@ -153,7 +153,7 @@ internal sealed class StaySearch
 
     private void Expand(int from, long least, Action<int, long> met)
     {
-        _cancel.ThrowIfCancellationRequested();
+        _patience.Cancel.ThrowIfCancellationRequested();
         _moves.Find(_store.DoneIn(from), _store[from], _next);
         foreach (var move in _next)
         {

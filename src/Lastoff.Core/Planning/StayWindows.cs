@@ -13,21 +13,21 @@ internal sealed class StayWindows
 
     private readonly OneWay _problem;
     private readonly StayProblem _stays;
-    private readonly CancellationToken _cancel;
+    private readonly Patience _patience;
     private readonly HashSet<int> _tried = [];
     private OneWayResult _best;
 
-    private StayWindows(OneWay problem, StayProblem stays, OneWayResult best, CancellationToken cancel)
+    private StayWindows(OneWay problem, StayProblem stays, OneWayResult best, Patience patience)
     {
         _problem = problem;
         _stays = stays;
         _best = best;
-        _cancel = cancel;
+        _patience = patience;
     }
 
-    public static OneWayResult Improve(OneWay problem, StayProblem stays, OneWayResult best, CancellationToken cancel)
+    public static OneWayResult Improve(OneWay problem, StayProblem stays, OneWayResult best, Patience patience)
     {
-        var windows = new StayWindows(problem, stays, best, cancel);
+        var windows = new StayWindows(problem, stays, best, patience);
         foreach (var width in Widths)
         {
             windows.Round(width);
@@ -36,14 +36,16 @@ internal sealed class StayWindows
         return windows._best;
     }
 
+    private bool IsOn => _best.LowerBound < _best.Cost && !_patience.IsOver;
+
     /// <summary>Moves windows over the order until none of them gets better any more.</summary>
     private void Round(int width)
     {
         var unchanged = 0;
-        for (var from = 0; unchanged < 2 && _best.LowerBound < _best.Cost; from = width / 2 - from)
+        for (var from = 0; unchanged < 2 && IsOn; from = width / 2 - from)
         {
             var cost = _best.Cost;
-            for (var at = from; at < _best.Order.Count && _best.LowerBound < _best.Cost; at += width)
+            for (var at = from; at < _best.Order.Count && IsOn; at += width)
             {
                 Improve(at, Math.Min(width, _best.Order.Count - at));
             }
@@ -73,7 +75,7 @@ internal sealed class StayWindows
 
         var steps = _best.Order.Skip(at).Take(count).Select(step => (step, WayOf(step))).ToList();
         var part = _stays.Part(_problem, steps, done, at == 0 ? _stays.Start : PlaceOf(at - 1), at + count == _best.Order.Count ? _stays.End : PlaceOf(at + count));
-        var found = StaySearch.Run(part, StatesOfAWindow, TableEntries, long.MaxValue, _cancel);
+        var found = StaySearch.Run(part, StatesOfAWindow, TableEntries, long.MaxValue, _patience);
         _best = _best with { States = _best.States + found.States };
         if (found.Order is { } order)
         {

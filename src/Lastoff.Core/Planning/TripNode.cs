@@ -9,6 +9,9 @@ internal sealed record TripNode(OperationSet With, OperationSet Without, long Bo
     /// <summary>Whether its choices have been gone through.</summary>
     public bool IsSettled { get; init; }
 
+    /// <summary>How many states the next visit may take: few at first, so that whenever the search ends each direction has been seen.</summary>
+    public int States { get; init; } = 60_000;
+
     public TripNode Doing(int operation) => this with { With = With.With(operation) };
 
     public TripNode LeavingOut(int operation) => this with { Without = Without.With(operation) };

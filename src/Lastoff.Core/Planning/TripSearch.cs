@@ -14,6 +14,9 @@ public sealed class TripSearch
     /// <summary>What the first look takes: enough for a good trip, with which most choices can be settled before the search proper.</summary>
     private const int QuickStates = 12_000;
 
+    /// <summary>A node that is not solved by the states of one visit gets so many times as many for the next, up to its share.</summary>
+    private const int MoreStates = 6;
+
     private const int TableEntries = 1000;
 
     private const int TableEntriesOfALook = 200;
@@ -22,8 +25,7 @@ public sealed class TripSearch
     private const int ManyOperations = 200;
 
     private readonly RoundTrip _trip;
-    private readonly CancellationToken _cancel;
-    private readonly CancellationToken _enough;
+    private readonly Patience _patience;
     private readonly OperationSet _none;
     private readonly OperationSet _all;
     private readonly long[] _shift;
@@ -32,13 +34,12 @@ public sealed class TripSearch
     private int _left;
     private Candidate? _best;
 
-    private TripSearch(RoundTrip trip, int limit, CancellationToken enough, CancellationToken cancel)
+    private TripSearch(RoundTrip trip, int limit, Patience patience)
     {
         _trip = trip;
         _limit = limit;
         _left = limit;
-        _cancel = cancel;
-        _enough = enough;
+        _patience = patience;
         _none = OperationSet.Empty(trip.Ways.Count);
         _all = OperationSet.Of(trip.Ways.Count, Enumerable.Range(0, trip.Ways.Count));
         _startOrder = TripOrder.Legal(trip, trip.Start);
@@ -55,20 +56,22 @@ public sealed class TripSearch
     /// <exception cref="OperationCanceledException">The search was called off.</exception>
     public static Trip? Solve(RoundTrip trip, int states, CancellationToken enough, CancellationToken cancel)
     {
-        using var either = CancellationTokenSource.CreateLinkedTokenSource(enough, cancel);
-        var search = new TripSearch(trip, states, either.Token, cancel);
-        return search._startOrder.Count == trip.Start.Count ? search.Solve() : search.SolveOutOfOrder();
+        // Without a trip to begin with, enough is never enough.
+        var first = enough.CanBeCanceled ? FirstTrip.Of(trip, cancel) : null;
+        var search = new TripSearch(trip, states, first is null ? cancel : new Patience(enough, cancel));
+        return search._startOrder.Count == trip.Start.Count ? search.Solve(first) : search.SolveOutOfOrder();
     }
 
-    /// <summary>What ends the work at hand: enough is never enough without a trip.</summary>
-    private CancellationToken Until => _best is null ? _cancel : _enough;
+    private bool IsSpent => _left <= 0 || _patience.IsOver;
 
-    private Trip? Solve()
+    /// <param name="first">A trip to begin with, so that whenever it is enough there is one.</param>
+    private Trip? Solve(Trip? first)
     {
+        _best = first is null ? null : new Candidate(Steps(first.Out), [.. Steps(first.Back).Reverse()], first.Cost);
         var waiting = new PriorityQueue<TripNode, (long Bound, int Number)>();
         var number = 0;
         var bound = long.MaxValue;
-        waiting.Enqueue(new TripNode(_none, BarredFromTheStart(), 0), (0, number));
+        waiting.Enqueue(new TripNode(_none, BarredFromTheStart(), first?.LowerBound ?? 0), (0, number));
         while (waiting.TryDequeue(out var node, out _))
         {
             if (node.Bound >= _best?.Cost)
@@ -76,27 +79,21 @@ public sealed class TripSearch
                 continue;
             }
 
-            if (_left <= 0 && _best is not null)
+            if (IsSpent && _best is not null)
             {
                 bound = Math.Min(bound, node.Bound);
                 continue;
             }
 
-            try
+            foreach (var part in Divide(node, ref bound))
             {
-                foreach (var part in Divide(node, ref bound))
-                {
-                    waiting.Enqueue(part, (part.Bound, ++number));
-                }
-            }
-            catch (OperationCanceledException) when (!_cancel.IsCancellationRequested)
-            {
-                bound = Math.Min(bound, node.Bound);
-                _left = 0;
+                waiting.Enqueue(part, (part.Bound, ++number));
             }
         }
 
         return _best is null ? null : Finish(_best, bound, _none, null);
+
+        static IReadOnlyList<OneWayStep> Steps(IEnumerable<TripStep> steps) => [.. steps.Select(step => new OneWayStep(step.Operation, step.Way))];
     }
 
     /// <summary>Looks into a node; what is left to look into further, and into the bound what is not.</summary>
@@ -107,14 +104,21 @@ public sealed class TripSearch
             return Settle(node);
         }
 
-        if (Visit(node, Choices(node).Any() ? _left / 3 : _left) is not { } visit || visit.Bound >= _best?.Cost)
+        var share = Choices(node).Any() ? _left / 3 : _left;
+        if (Visit(node, Math.Min(share, node.States)) is not { } visit || visit.Bound >= _best?.Cost)
         {
             return [];
         }
 
+        node = node with { Bound = visit.Bound };
+        if (node.States < share && !visit.IsExact)
+        {
+            return [node with { States = MoreStates * node.States }];
+        }
+
         if (visit.Split is { } operation)
         {
-            node = node with { Bound = visit.Bound, IsSettled = false };
+            node = node with { IsSettled = false };
             return [node.Doing(operation), node.LeavingOut(operation)];
         }
 
@@ -124,7 +128,7 @@ public sealed class TripSearch
 
     /// <summary>Searches both directions under a node's decisions; null when the goals cannot be met under them.</summary>
     /// <param name="states">How many states both may keep; what the way out does not need is the way back's.</param>
-    private (long Bound, int? Split)? Visit(TripNode node, int states)
+    private (long Bound, int? Split, bool IsExact)? Visit(TripNode node, int states)
     {
         var left = _left;
         var outward = Run(OutOf(node), null, states / 2);
@@ -136,7 +140,7 @@ public sealed class TripSearch
 
         if (!outward.HasOrder)
         {
-            return (Math.Max(node.Bound, outward.LowerBound), null);
+            return (Math.Max(node.Bound, outward.LowerBound), null, false);
         }
 
         var there = _trip.Start.Union(Done(outward));
@@ -148,16 +152,17 @@ public sealed class TripSearch
 
         var home = Done(back);
         var bound = Math.Max(node.Bound, outward.LowerBound + back.LowerBound);
+        var isExact = outward.LowerBound == outward.Cost && back.LowerBound == back.Cost;
         if (there == home || !back.HasOrder)
         {
             Keep(outward, back);
-            return (bound, bound < _best?.Cost ? Choices(node).Select(operation => (int?)operation).FirstOrDefault() : null);
+            return (bound, bound < _best?.Cost ? Choices(node).Select(operation => (int?)operation).FirstOrDefault() : null, isExact);
         }
 
         Keep(outward, Run(BackProblem(there, [.. there.Select(One)]), [.. _startOrder, .. outward.Order], Math.Min(states, QuickStates)));
         Keep(Run(OutProblem(home, [.. home.Select(One)]), [.. back.Order.Where(step => !_trip.Start.Contains(step.Operation))], Math.Min(states, QuickStates)), back);
         var disputed = there.Except(home).Union(home.Except(there));
-        return (bound, disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back)));
+        return (bound, disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back)), isExact);
     }
 
     /// <summary>
@@ -172,7 +177,7 @@ public sealed class TripSearch
         }
 
         node = node with { Bound = Math.Max(node.Bound, look.Bound) };
-        if (_left <= 0)
+        if (IsSpent)
         {
             return [node with { IsSettled = true }];
         }
@@ -180,7 +185,12 @@ public sealed class TripSearch
         (int Operation, long Done, long LeftOut)? split = null;
         foreach (var operation in Choices(node))
         {
-            Until.ThrowIfCancellationRequested();
+            _patience.Cancel.ThrowIfCancellationRequested();
+            if (_patience.IsOver)
+            {
+                break;
+            }
+
             var (with, without) = (Bounded(node.Doing(operation)), Bounded(node.LeavingOut(operation)));
             if (with.Bound >= _best?.Cost || without.Bound >= _best?.Cost)
             {
@@ -235,7 +245,7 @@ public sealed class TripSearch
     private TripNode Bounded(TripNode node) => node with
     {
         Bound = OutOf(node)((_, _) => false) is { } outward && BackOf(node)((_, _) => false) is { } back
-            ? Math.Max(node.Bound, OneWaySplit.LeastOf(outward, Until) + OneWaySplit.LeastOf(back, Until))
+            ? Math.Max(node.Bound, OneWaySplit.LeastOf(outward, _patience) + OneWaySplit.LeastOf(back, _patience))
             : long.MaxValue,
     };
 
@@ -276,7 +286,7 @@ public sealed class TripSearch
 
         var cost = TripOrder.Cost(stepsOut) + TripOrder.Cost(stepsBack);
         bound = Math.Min(bound, cost);
-        var end = _enough.IsCancellationRequested ? "was told to stop" : $"stopped at its limit of {_limit} states";
+        var end = _patience.IsOver ? "was told to stop" : $"stopped at its limit of {_limit} states";
         return new Trip(stepsOut, stepsBack, cost, bound, bound == cost ? null : because ?? string.Create(CultureInfo.InvariantCulture,
             $"The search {end}; a plan up to {100.0 * (cost - bound) / cost:0.0} % shorter may exist."));
     }
@@ -292,7 +302,7 @@ public sealed class TripSearch
     private OneWayResult? Run(Func<OneWaySplit.ClosedWays, OneWay?> build, IReadOnlyList<OneWayStep>? known, int states)
     {
         var entries = states > QuickStates || _trip.Ways.Count > ManyOperations ? TableEntries : TableEntriesOfALook;
-        if (OneWaySplit.Run(build, Math.Max(states, 16), entries, known, Until) is not { } result)
+        if (OneWaySplit.Run(build, Math.Max(states, 16), entries, known, _patience) is not { } result)
         {
             return null;
         }

@@ -4,7 +4,7 @@ using Lastoff.Core.Planning;
 
 namespace Lastoff.Tests.Planning;
 
-/// <summary>Goes through a plan step by step against the net, as it is written: that tool, from that side, in those minutes.</summary>
+/// <summary>Goes through a plan step by step against the net, as it is written: that tool, from that side, in those minutes, at that risk.</summary>
 internal static class PlanReplay
 {
     public static int? Operation(OperationNet net, PlanStep step) => step.Kind switch
@@ -60,7 +60,7 @@ internal static class PlanReplay
         : stuck.LastOrDefault(s => s.Joint == operation.Target && (s.With is null || (s.With == way.Tool.ToString() && s.At == way.At)));
 
     private static bool IsAsWritten(Operation operation, PlanStep step, OperationSet done, double minutes, IReadOnlyList<JointStuck> stuck) =>
-        operation.Ways.Any(way => way.Tool == step.Tool && way.At == step.At && way.IsOpen(done)
+        operation.Ways.Any(way => way.Tool == step.Tool && way.At == step.At && way.IsOpen(done) && (step.Kind > StepKind.Cover || step.Risk == way.Risk)
             && Found(stuck, operation, way) is not { IsClosed: true } and var found
             && Math.Abs(minutes * way.Times + (found?.ExtraMinutes ?? 0) - step.Minutes) < 0.0011);
 }
