@@ -56,6 +56,9 @@ public sealed record Coolant
     /// <summary>How far the freezing point may be off: 2 K, or how far the two published curves lie apart.</summary>
     public double FreezingPlusMinusKelvins => Math.Max(LeastFreezingPlusMinusKelvins, Math.Abs(Freezing.Kelvins - FreezingByMelinder.Kelvins));
 
+    /// <summary>The strongest mixture the tables know.</summary>
+    public static Coolant Strongest(Glycol glycol) => new(glycol, GlycolTable.Of(glycol).MassPercent[^1]);
+
     public static Answer<Coolant> FromVolumePercent(Glycol glycol, double percent)
     {
         var table = GlycolTable.Of(glycol);

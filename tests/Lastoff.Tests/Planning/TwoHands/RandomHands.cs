@@ -19,7 +19,7 @@ internal static class RandomHands
         .. problem.Trip.Ways.Select((ways, x) => $"{x}: {string.Join(" | ", ways.Select(way => $"out {way.Out} back {way.Back} hold {way.Key} needs {string.Join(' ', way.Needs.Select(Set))}"))}"),
         string.Join(' ', problem.Trip.Pairs),
         string.Join(' ', problem.Trip.Lags),
-        string.Join(' ', problem.Proofs.Select(proof => $"proof of {Set(proof.By)} after {(proof.NeedsAll ? "all" : Set(proof.Awaits))}, {proof.Ticks}")),
+        string.Join(' ', problem.Proofs.Select(proof => $"proof of {Set(proof.By)} after {(proof.NeedsAll ? "all" : Set(proof.Awaits))} before {Set(proof.Before)}, {proof.Ticks}")),
     ]);
 
     private static string Set(OperationSet set) => $"({string.Join(',', set)})";
@@ -86,7 +86,11 @@ internal static class RandomHands
             }
 
             pairs = [.. pairs.Select(pair => of.Count == 2 ? pair with { SharedBack = pair.SharedBack + ticks } : pair)];
-            proofs.Add(new HandsProof(of, of.With(choices.Next(size)), choices.OneIn(3), ticks));
+            // Before it is filled again: the highest come back first, so only one of those can be awaited.
+            var none = OperationSet.Empty(size);
+            proofs.Add(of.Count == 1 && choices.OneIn(3)
+                ? new HandsProof(of, by + 1 < size && choices.OneIn(2) ? none.With(by + 1 + choices.Next(size - by - 1)) : none, false, ticks, of)
+                : new HandsProof(of, of.With(choices.Next(size)), choices.OneIn(3), ticks, none));
         }
 
         var goals = new[] { size - 1, choices.Next(size) }.Distinct().Select(x => OperationSet.Of(size, [x]));
