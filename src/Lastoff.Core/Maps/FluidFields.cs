@@ -17,7 +17,7 @@ internal static class FluidFields
 
         var fluid = new Fluid(
             fields.Choice<Glycol>("glycol"),
-            fields.Has("target_percent") ? fields.Number("target_percent", 0) : null,
+            ReadNumber(fields, "target_percent"),
             fields.Text("label"),
             ReadPressure(fields, "cap", "140 kPa", faults),
             ReadLitres(fields, "stays", faults));
@@ -29,7 +29,7 @@ internal static class FluidFields
     {
         Hold = ReadHold(fields, faults),
         Limit = ReadLimit(fields, faults),
-        WithinPercent = fields.Has("within_percent") ? fields.Number("within_percent", 0) : null,
+        WithinPercent = ReadNumber(fields, "within_percent"),
     };
 
     private static HoldNeeds? ReadHold(YamlFields proof, FaultList faults)
@@ -42,6 +42,13 @@ internal static class FluidFields
         var hold = new HoldNeeds(ReadLitres(fields, "volume", faults), ReadLeak(fields, faults), ReadPressure(fields, "resolution", "1 kPa", faults));
         fields.Finish();
         return hold;
+    }
+
+    private static double? ReadNumber(YamlFields fields, string field)
+    {
+        var stands = fields.Has(field);
+        var number = fields.Number(field, 0);
+        return stands ? number : null;
     }
 
     private static double? ReadLitres(YamlFields fields, string field, FaultList faults) => fields.Text(field) switch

@@ -36,7 +36,7 @@ public readonly record struct HandsSetUp(long Tool, long Place, long Lift);
 /// <param name="By">The operations any of which makes it owed. The trip counts its ticks with each of them, on the way back; a pair shares them.</param>
 /// <param name="Awaits">What must be back before it, as far as it is undone.</param>
 /// <param name="NeedsAll">It awaits everything else: the machine has to run for it.</param>
-/// <param name="Before">What may come back only after it.</param>
+/// <param name="Before">What may come back only after it; the trip itself has what it awaits back before that.</param>
 public sealed record HandsProof(OperationSet By, OperationSet Awaits, bool NeedsAll, long Ticks, OperationSet Before)
 {
     /// <summary>Whether both are readings of one thing in one state, which are taken one after the other.</summary>

@@ -86,11 +86,22 @@ internal static class RandomHands
             }
 
             pairs = [.. pairs.Select(pair => of.Count == 2 ? pair with { SharedBack = pair.SharedBack + ticks } : pair)];
-            // Before it is filled again: the highest come back first, so only one of those can be awaited.
+            // Taken before this is back again, when what rests on it is.
             var none = OperationSet.Empty(size);
-            proofs.Add(of.Count == 1 && choices.OneIn(3)
-                ? new HandsProof(of, by + 1 < size && choices.OneIn(2) ? none.With(by + 1 + choices.Next(size - by - 1)) : none, false, ticks, of)
-                : new HandsProof(of, of.With(choices.Next(size)), choices.OneIn(3), ticks, none));
+            var resting = by + 1 < size ? by + 1 + choices.Next(size - by - 1) : by;
+            if (of.Count == 2 || !choices.OneIn(3))
+            {
+                proofs.Add(new HandsProof(of, of.With(choices.Next(size)), choices.OneIn(3), ticks, none));
+            }
+            else if (resting == by || start.Contains(resting))
+            {
+                proofs.Add(new HandsProof(of, none, false, ticks, of));
+            }
+            else
+            {
+                ways[resting] = [.. ways[resting].Select(way => way with { Needs = [.. way.Needs, none.With(by)] })];
+                proofs.Add(new HandsProof(of, none.With(resting), false, ticks, of));
+            }
         }
 
         var goals = new[] { size - 1, choices.Next(size) }.Distinct().Select(x => OperationSet.Of(size, [x]));
