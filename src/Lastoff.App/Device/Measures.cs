@@ -16,7 +16,7 @@ public sealed class Measures(Store store)
     {
         Quantity.Volume => ["L", "US qt"],
         Quantity.Temperature => ["°C", "°F"],
-        Quantity.VacuumGauge => ["inHg vacuum", "kPa vacuum", "kPa abs", "mbar abs"],
+        Quantity.VacuumGauge => ["inHg vacuum", "kPa vacuum", "psi vacuum", "kPa abs", "mbar abs"],
         Quantity.PressureGauge => ["kPa gauge", "psi gauge", "bar gauge", "kPa abs"],
         Quantity.Dial => ["kPa", "inHg", "psi", "mbar"],
         Quantity.Height => ["m", "ft"],

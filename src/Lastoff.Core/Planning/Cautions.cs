@@ -64,7 +64,7 @@ public static class Cautions
         (SupplyKind.FuelPressure, false) => "Fuel vapour: no flame, spark or hot lamp; air moving, extinguisher at hand; let the pressure down before any fitting is opened; gloves and eye protection.",
         (SupplyKind.FuelPressure, true) => "Fuel vapour: wipe spills before power comes on, then look for leaks before the first start.",
         (SupplyKind.Coolant, false) => "Hot coolant is under pressure and scalds: let it cool before the cap is touched. It is poison to people and animals: catch it, keep it from children and pets, dispose of it by local law.",
-        (SupplyKind.Coolant, true) => "Only into a cold system: hot coolant scalds. Poison to people and animals, and sweet to children and pets: wipe spills, keep it shut away. Fill with the maker's coolant and mix; the cap goes on before it is warmed up.",
+        (SupplyKind.Coolant, true) => "Fill it cold, with the maker's coolant and mix. Poison, and sweet to children and animals: wipe spills. The cap goes on before it is warmed up.",
         (SupplyKind.Oil, false) => "Hot oil burns; gloves, used oil harms the skin. Catch it and dispose of it by local law.",
         (SupplyKind.Oil, true) => "Fill with the maker's grade and amount, and read the level before starting.",
         (SupplyKind.Refrigerant, _) => "Refrigerant freezes skin and eyes and must not be let out: only a person licensed for it may recover or charge it.",

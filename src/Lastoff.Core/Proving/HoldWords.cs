@@ -7,6 +7,9 @@ namespace Lastoff.Core.Proving;
 /// <summary>A hold in sentences, the same on the screen, in the record and on the command line.</summary>
 public static class HoldWords
 {
+    // What is watched for less says next to nothing of how long it takes.
+    private const double ShortestWatch = 120;
+
     /// <summary>In a word or three.</summary>
     public static string Verdict(HoldTest test) => test.Verdict switch
     {
@@ -20,6 +23,7 @@ public static class HoldWords
     {
         HoldVerdict.Tight => $"a leak of {Leak(test.AllowedThroughput)} is ruled out",
         HoldVerdict.Leaking => $"{(test.Kind == HoldKind.Vacuum ? "gas comes in" : "gas goes out")}, and that it holds is ruled out",
+        _ when test.WatchedSeconds < ShortestWatch => "go on reading, every half minute or so; after two minutes this can say how much longer",
         _ => $"watch {Minutes(test.WatchLongerSeconds)} longer, reading as often, to tell a leak of {Leak(test.AllowedThroughput)} from none",
     };
 
