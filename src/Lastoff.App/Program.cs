@@ -9,12 +9,14 @@ builder.Services.AddSingleton(new HttpClient { BaseAddress = new Uri(builder.Hos
 builder.Services.AddSingleton<Store>();
 builder.Services.AddSingleton<Person>();
 builder.Services.AddSingleton<MapShelf>();
+builder.Services.AddSingleton<Measures>();
 builder.Services.AddSingleton<Courier>();
 builder.Services.AddSingleton(new Desk(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) }));
 
 var app = builder.Build();
 await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync());
 await app.Services.GetRequiredService<Person>().LoadAsync();
+await app.Services.GetRequiredService<Measures>().LoadAsync();
 app.Services.GetRequiredService<Store>().Listen();
 _ = app.Services.GetRequiredService<Courier>().StartAsync();
 await app.RunAsync();

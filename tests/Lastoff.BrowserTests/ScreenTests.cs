@@ -1,5 +1,4 @@
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
+using static Lastoff.BrowserTests.Soundness;
 using static Microsoft.Playwright.Assertions;
 
 namespace Lastoff.BrowserTests;
@@ -76,19 +75,5 @@ public class ScreenTests
         await bay.At("hand-over").ClickAsync();
         await bay.At("open-sheet-close").ClickAsync();
         await Expect(bay.Page.Locator("main")).ToContainTextAsync("The invented foreman answers for it: Towed to its maker as it is");
-    }
-
-    private static async Task IsSound(Bay bay, string screen)
-    {
-        var options = new AxeRunOptions
-        {
-            RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
-            // 7:1, which is more than the level above asks for.
-            Rules = new Dictionary<string, RuleOptions> { ["color-contrast-enhanced"] = new() { Enabled = true } },
-        };
-        var result = await bay.Page.RunAxe(options);
-        Assert.True(result.Violations.Length == 0, $"{screen}: " + string.Join("; ", result.Violations.Select(v => $"{v.Id} at {v.Nodes[0].Html}")));
-        var overflow = await bay.Page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
-        Assert.True(overflow <= 0, $"{screen} is {overflow} px too wide.");
     }
 }

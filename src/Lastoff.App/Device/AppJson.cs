@@ -16,6 +16,7 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(KeptPlan))]
 [JsonSerializable(typeof(Plan))]
 [JsonSerializable(typeof(List<string>))]
+[JsonSerializable(typeof(Dictionary<string, string>))]
 [JsonSerializable(typeof(List<RefusedEntry>))]
 [JsonSerializable(typeof(List<ListedMap>))]
 [JsonSerializable(typeof(List<ListedJob>))]

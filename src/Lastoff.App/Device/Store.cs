@@ -66,6 +66,17 @@ public sealed class Store
     public Task KeepPlanAsync(Guid job, KeptPlan plan) =>
         StoreModule.KeepSettingAsync(PlanName(job), JsonSerializer.Serialize(plan, AppJson.Default.KeptPlan));
 
+    /// <summary>Texts by their names, as they were last kept; none when they never were.</summary>
+    public async Task<Dictionary<string, string>> TextsAsync(string name)
+    {
+        var kept = await StoreModule.SettingAsync(name);
+        return kept.Length == 0 ? [] : JsonSerializer.Deserialize(kept, AppJson.Default.DictionaryStringString)!;
+    }
+
+    /// <summary>Keeps texts by their names; none to forget them.</summary>
+    public Task KeepTextsAsync(string name, Dictionary<string, string> texts) =>
+        StoreModule.KeepSettingAsync(name, texts.Count == 0 ? "" : JsonSerializer.Serialize(texts, AppJson.Default.DictionaryStringString));
+
     private static string PlanName(Guid job) => $"plan {job}";
 
     private void Tell(string job)

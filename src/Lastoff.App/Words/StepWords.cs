@@ -27,7 +27,7 @@ public static class StepWords
         StepKind.BringHome => "Bring home",
         StepKind.Make => "Make",
         StepKind.LastLook => "Last look at",
-        StepKind.Restore => "Restore",
+        StepKind.Restore => net.Supplies.TryGetValue(target, out var supply) && supply.Amount_L is not null ? "Fill" : "Restore",
         _ => "Prove",
     };
 

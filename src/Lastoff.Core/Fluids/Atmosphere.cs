@@ -24,6 +24,13 @@ public static class Atmosphere
         ? Pressure.FromPascals(reportedForSeaLevel.Pascals * Math.Pow(1 - (0.0065 * altitudeMetres / 288.15), Exponent))
         : throw new ArgumentOutOfRangeException(nameof(altitudeMetres), altitudeMetres, "The standard atmosphere is used from -500 m to 11 000 m.");
 
+    /// <summary>The pressure on the spot from what a person can tell: the height, and the weather report if there is one.</summary>
+    /// <param name="reportedForSeaLevel">Null for a standard day.</param>
+    public static Answer<Pressure> OnTheSpot(double altitudeMetres, Pressure? reportedForSeaLevel) =>
+        !Covers(altitudeMetres) ? Answer.None<Pressure>("Altitudes from -500 m to 11 000 m are known; check the number and its unit.")
+        : reportedForSeaLevel is { Kilopascals: not (>= 85 and <= 110) } ? Answer.None<Pressure>("The weather report's pressure is for sea level and lies between 850 and 1100 hPa; check the number and its unit.")
+        : At(altitudeMetres, reportedForSeaLevel ?? SeaLevel);
+
     /// <summary>Reads "1500 m", "1.5km", "4900 ft".</summary>
     public static bool TryParseAltitude(string text, out double metres)
     {

@@ -3,8 +3,11 @@ namespace Lastoff.Core.Fluids;
 /// <summary>Whole containers to buy: the least volume that is enough, and of that the fewest containers.</summary>
 public static class Containers
 {
+    public const double LeastLitres = StepLitres;
+    public const double MostLitres = 1000;
+    public const string OutOfRange = "Containers and fillings are between 0.01 L and 1000 L; check the number and its unit.";
+
     private const double StepLitres = 0.01;
-    private const double MostLitres = 1000;
 
     /// <summary>How many of each size, in the order given.</summary>
     /// <exception cref="ArgumentOutOfRangeException">A size or the amount is not between 0.01 L and 1000 L.</exception>
@@ -12,7 +15,7 @@ public static class Containers
     {
         if (neededLitres is not (>= 0 and <= MostLitres) || sizesLitres.Count == 0 || sizesLitres.Any(size => size is not (>= StepLitres and <= MostLitres)))
         {
-            throw new ArgumentOutOfRangeException(nameof(sizesLitres), "Containers and amounts are between 0.01 L and 1000 L.");
+            throw new ArgumentOutOfRangeException(nameof(sizesLitres), OutOfRange);
         }
 
         var needed = (int)Math.Ceiling((neededLitres / StepLitres) - 1e-6);

@@ -56,6 +56,9 @@ public sealed record Coolant
     /// <summary>How far the freezing point may be off: 2 K, or how far the two published curves lie apart.</summary>
     public double FreezingPlusMinusKelvins => Math.Max(LeastFreezingPlusMinusKelvins, Math.Abs(Freezing.Kelvins - FreezingByMelinder.Kelvins));
 
+    /// <summary>The strongest mixture the tables know.</summary>
+    public static Coolant Strongest(Glycol glycol) => new(glycol, GlycolTable.Of(glycol).MassPercent[^1]);
+
     public static Answer<Coolant> FromVolumePercent(Glycol glycol, double percent)
     {
         var table = GlycolTable.Of(glycol);
@@ -77,8 +80,9 @@ public sealed record Coolant
     {
         var table = GlycolTable.Of(glycol);
         var celsius = freezing.Celsius;
-        return celsius <= 0 && celsius >= table.FreezingCelsius[^1]
-            ? new Coolant(glycol, Interpolation.At(celsius, table.FreezingCelsius, table.MassPercent))
+        // Kelvins and back, the table's own end may come out a hair beyond it.
+        return celsius <= 1e-9 && celsius >= table.FreezingCelsius[^1] - 1e-9
+            ? new Coolant(glycol, Interpolation.At(Math.Clamp(celsius, table.FreezingCelsius[^1], 0), table.FreezingCelsius, table.MassPercent))
             : Answer.None<Coolant>(Text(
                 $"A freezing point of {celsius:0.#} °C is outside the table, which runs from 0 °C down to {table.FreezingCelsius[^1]:0.#} °C; check that the reading was taken on the scale for {Name(glycol)}, and in °C or °F as given."));
     }

@@ -12,6 +12,9 @@ public static class FluidCautions
     public const string Waste =
         "Old coolant and old oil are separate wastes: never mix them, never pour them in a drain or on the ground. Local rules on storage and disposal come first.";
 
+    public const string HotOil =
+        "Hot oil burns, and used oil harms the skin: wear gloves, keep it from children and animals, and wipe spills before someone slips.";
+
     public const string Vapour =
         "Hot coolant and its vapour irritate: wear eye protection and gloves and keep the bay aired. Never run an engine indoors without exhaust extraction.";
 
@@ -31,6 +34,7 @@ public static class FluidCautions
         "These are screening bands, not limits: no condemning limits are agreed on. The engine maker's and the laboratory's own limits come first, and a rising trend counts more than one figure.";
 
     public static IReadOnlyList<string> Filling { get; } = [HotSystem, Poisonous, Vapour, Waste, MakerFirst];
+    public static IReadOnlyList<string> OilFilling { get; } = [HotOil, Waste, MakerFirst];
     public static IReadOnlyList<string> VacuumFilling { get; } = [HotSystem, Vacuum, Poisonous, Waste, MakerFirst];
     public static IReadOnlyList<string> VacuumHold { get; } = [Vacuum, Poisonous, MakerFirst];
     public static IReadOnlyList<string> PressureHold { get; } = [HotSystem, TestPressure, Poisonous, MakerFirst];

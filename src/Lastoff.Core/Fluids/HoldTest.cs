@@ -54,10 +54,12 @@ public sealed record HoldTest
         Division = settings.Resolution?.Pascals ?? hold.WrittenStep;
         var line = new RoundedLine(seconds, pascals, [.. scale.Select(factor => factor * Division)]);
         MeanAbsolute = Pressure.FromPascals(readings.Average(reading => reading.Absolute.Pascals));
+        AtMeanTemperature = [.. seconds.Zip(pascals, (second, pascal) => new HoldReading(second, Pressure.FromPascals(pascal), MeanTemperature))];
 
         // Gas goes in under vacuum and out under pressure: that is a leak above zero.
         var side = Kind == HoldKind.Vacuum ? 1 : -1;
         var volume = settings.VolumeLitres / 1000;
+        PascalsPerThroughput = side / volume;
         var drift = volume * MeanAbsolute.Pascals * hold.TemperatureUncertain / (MeanTemperature.Kelvins * WatchedSeconds);
         Throughput = side * volume * line.Slope;
 
@@ -88,6 +90,9 @@ public sealed record HoldTest
     public Temperature MeanTemperature { get; }
     public Pressure MeanAbsolute { get; }
 
+    /// <summary>The readings as they would be had it kept one temperature: what is left of their trend is gas that came or went.</summary>
+    public IReadOnlyList<HoldReading> AtMeanTemperature { get; }
+
     /// <summary>What the dial was read to, in pascals.</summary>
     public double Division { get; }
 
@@ -99,6 +104,9 @@ public sealed record HoldTest
 
     /// <summary>The leak that matters, Pa·m3/s.</summary>
     public double AllowedThroughput { get; }
+
+    /// <summary>How fast the pressure rises, in Pa/s, with a leak of one Pa·m3/s: below zero when it falls.</summary>
+    public double PascalsPerThroughput { get; }
 
     public LeakRate Rate => LeakRate.FromThroughput(Throughput, MeanTemperature);
     public HoldVerdict Verdict { get; }

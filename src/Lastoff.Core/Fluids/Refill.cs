@@ -60,6 +60,12 @@ public sealed record Refill
     /// <summary>Whether this one drain reaches the target.</summary>
     public bool Reachable { get; }
 
+    /// <summary>How the target is reached after all, or that it is not; null when this one drain does it.</summary>
+    public string? NotReached => Reachable ? null
+        : DrainsNeeded is { } drains
+            ? FormattableString.Invariant($"{TargetPercent:0.#} % is not reached with one drain; {drains} drains of this size {(NeverExactly ? $"come within {NearPercent} %" : "reach it")}.")
+            : FormattableString.Invariant($"{TargetPercent:0.#} % is not reached with any number of drains of this size; drain more, or pour something stronger.");
+
     /// <summary>How far the result may be off, in points, from what is read and measured: about two standard deviations.</summary>
     public double ResultPlusMinusPercent
     {

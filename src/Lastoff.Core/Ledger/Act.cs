@@ -59,6 +59,9 @@ public sealed record Agreed(string Who, string Way, string What) : Act
 /// <param name="Amount_L">For a fluid supply, what came out or went in.</param>
 public sealed record Moved(Move Move, string Target, string? Despite = null, double? Amount_L = null) : Act
 {
+    /// <summary>For a fluid supply restored, what went in.</summary>
+    public Poured? Poured { get; init; }
+
     public override string Kind => ActKinds.Of(Move);
 
     public override JsonObject ToData()
@@ -72,6 +75,11 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
         if (Amount_L is not null)
         {
             data["amount_L"] = Amount_L;
+        }
+
+        if (Poured is not null)
+        {
+            data["poured"] = Poured.ToData();
         }
 
         return data;
@@ -153,14 +161,30 @@ public enum Verdict { Good, Bad, Unclear }
 /// <summary>A reading and what it says.</summary>
 public sealed record ProofRecorded(string Proof, Verdict Verdict, string Reading) : Act
 {
+    /// <summary>What it was judged from; null when a person looked, and judged alone.</summary>
+    public Evidence? Evidence { get; init; }
+    /// <summary>Why the verdict is another than the readings say; null when it is not.</summary>
+    public string? Overruled { get; init; }
+    /// <summary>Whether the verdict is another than the readings say.</summary>
+    public bool IsOverruled => Evidence is not null && Evidence.Says != Verdict;
+
     public override string Kind => ActKinds.ProofRecorded;
 
-    public override JsonObject ToData() => new()
+    public override JsonObject ToData()
     {
-        ["proof"] = Proof,
-        ["verdict"] = Verdict.ToString().ToLowerInvariant(),
-        ["reading"] = Reading,
-    };
+        var data = new JsonObject { ["proof"] = Proof, ["verdict"] = ActKinds.Word(Verdict), ["reading"] = Reading };
+        if (Evidence is not null)
+        {
+            data["evidence"] = Evidence.ToData();
+        }
+
+        if (Overruled is not null)
+        {
+            data["overruled"] = Overruled;
+        }
+
+        return data;
+    }
 }
 
 public sealed record Noted(string Text, string? About = null) : Act

@@ -46,7 +46,7 @@ public static class ActKinds
         {
             if (Array.Find(MoveKinds, m => m.Kind == entry.Kind) is { Kind: not null } move)
             {
-                return new Moved(move.Move, Text(entry, move.Target), OptionalText(entry, "despite"), OptionalNumber(entry, "amount_L"));
+                return new Moved(move.Move, Text(entry, move.Target), OptionalText(entry, "despite"), OptionalNumber(entry, "amount_L")) { Poured = Poured.Read(entry.Data) };
             }
 
             Act? act = entry.Kind switch
@@ -61,7 +61,11 @@ public static class ActKinds
                 FaceCleaned => new FaceCleaned(Text(entry, "joint")),
                 RenewalFitted => new RenewalFitted(Text(entry, "renewal")),
                 LastLook => new LastLookTaken(Text(entry, "joint")),
-                ProofRecorded => new ProofRecorded(Text(entry, "proof"), VerdictOf(entry), Text(entry, "reading")),
+                ProofRecorded => new ProofRecorded(Text(entry, "proof"), VerdictOf(Text(entry, "verdict")), Text(entry, "reading"))
+                {
+                    Evidence = Evidence.Read(entry.Data),
+                    Overruled = OptionalText(entry, "overruled"),
+                },
                 Noted => new Noted(Text(entry, "text"), OptionalText(entry, "about")),
                 TakenBack => new TakenBack(EntryOf(entry)),
                 Settled => new Settled(EntryOf(entry), Text(entry, "how")),
@@ -110,7 +114,10 @@ public static class ActKinds
             Text(entry, "joint"), isClosed ? 0 : OptionalNumber(entry, "extra_minutes") ?? 0, isClosed, OptionalText(entry, "text") ?? "", with, at);
     }
 
-    private static Verdict VerdictOf(Entry entry) => Text(entry, "verdict") switch
+    internal static string Word(Verdict verdict) => verdict.ToString().ToLowerInvariant();
+
+    /// <exception cref="FormatException">The word is not known.</exception>
+    internal static Verdict VerdictOf(string word) => word switch
     {
         "good" => Verdict.Good,
         "bad" => Verdict.Bad,

@@ -149,9 +149,15 @@ public static class Fold
     private static void Apply(Standing standing, Moved moved)
     {
         var operation = standing.Net.Find(moved.Move.Operation(), moved.Target);
+        standing.Fills.RemoveAll(filled => filled.Target == moved.Target);
         if (moved.Move.IsBack())
         {
             standing.Done = standing.Done.Without(operation);
+            if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null))
+            {
+                standing.Fills.Add(moved);
+            }
+
             return;
         }
 
@@ -176,7 +182,7 @@ public static class Fold
             standing.New.Remove(standing.Net.NewPart(moved.Target).Id);
         }
 
-        foreach (var proof in standing.Net.Map.Proofs.Where(p => p.For == moved.Target))
+        foreach (var proof in standing.Net.Map.Proofs.Where(p => ProofNeeds.IsUndoneBy(standing.Net, p, standing.Net.Operations[operation])))
         {
             standing.Proved.Remove(proof.Id);
         }

@@ -28,14 +28,14 @@ public static class Guards
         return Blank(act) ?? act switch
         {
             GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo),
-            Moved moved => MoveGuards.Check(standing, moved),
+            Moved moved => Poured.Check(moved) ?? MoveGuards.Check(standing, moved),
             JointStuck stuck => Stuck.Check(standing, stuck),
             OpeningCovered covered => Covering(standing, covered.Opening),
             OpeningUncovered uncovered => Uncovering(standing, uncovered.Opening),
             FaceCleaned cleaned => Cleaning(standing, cleaned.Joint),
             RenewalFitted fitted => Renewing(standing, fitted.Renewal),
             LastLookTaken look => Looking(standing, look.Joint),
-            ProofRecorded proof => Proving(standing, proof.Proof),
+            ProofRecorded proof => Proving(standing, proof),
             Settled settled => standing.Questions.Any(q => q.Entry == settled.Entry)
                 ? null
                 : new Refusal(RefusalKind.Already, "Nothing is in question about that entry."),
@@ -99,11 +99,16 @@ public static class Guards
             ? new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” cannot be looked at: “{standing.Net.Parts[cover].Name}” covers it.")
         : null;
 
-    private static Refusal? Proving(Standing standing, string id)
+    private static Refusal? Proving(Standing standing, ProofRecorded recorded)
     {
-        if (!standing.Net.Proofs.TryGetValue(id, out var proof))
+        if (!standing.Net.Proofs.TryGetValue(recorded.Proof, out var proof))
         {
-            return Unknown("proof", id);
+            return Unknown("proof", recorded.Proof);
+        }
+
+        if (recorded.IsOverruled && string.IsNullOrWhiteSpace(recorded.Overruled))
+        {
+            return new Refusal(RefusalKind.Forbidden, $"The readings of “{proof.Name}” say {ActKinds.Word(recorded.Evidence!.Says)}; to say {ActKinds.Word(recorded.Verdict)} all the same, write down why.");
         }
 
         var awaited = ProofNeeds.Of(standing.Net, proof, standing.Done);

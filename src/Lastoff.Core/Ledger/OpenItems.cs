@@ -96,5 +96,5 @@ public static class OpenItems
         where reading?.Verdict != Verdict.Good
         select new OpenItem(OpenKind.Proof, proof.Id, reading is null
             ? $"“{proof.Name}” has not been proved."
-            : $"“{proof.Name}” was {(reading.Verdict == Verdict.Bad ? "bad" : "unclear")}: {reading.Reading}.");
+            : $"“{proof.Name}” was {(reading.Verdict == Verdict.Bad ? "bad" : "unclear")}: {reading.Reading.TrimEnd('.')}.");
 }

@@ -36,6 +36,7 @@ public sealed class Standing
         New = [.. before.New];
         Looks = [.. before.Looks];
         Proved = new Dictionary<string, ProofRecorded>(before.Proved);
+        Fills = [.. before.Fills];
         Found = [.. before.Found];
         Asked = [.. before.Asked];
         Against = [.. before.Against];
@@ -65,6 +66,8 @@ public sealed class Standing
     /// <summary>The joints looked at since they were last made.</summary>
     public IReadOnlySet<string> Looked => Looks;
     public IReadOnlyDictionary<string, ProofRecorded> Readings => Proved;
+    /// <summary>The fluid supplies restored and not made safe since, as they were filled.</summary>
+    public IReadOnlyList<Moved> Filled => Fills;
     /// <summary>What was found at joints that would not come undone, and have not since.</summary>
     public IReadOnlyList<JointStuck> Stuck => Found;
     public IReadOnlyList<Question> Questions => Asked;
@@ -81,6 +84,7 @@ public sealed class Standing
     internal HashSet<string> New { get; } = [];
     internal HashSet<string> Looks { get; } = [];
     internal Dictionary<string, ProofRecorded> Proved { get; } = [];
+    internal List<Moved> Fills { get; } = [];
     internal List<JointStuck> Found { get; } = [];
     internal List<Question> Asked { get; } = [];
     internal List<string> Against { get; } = [];

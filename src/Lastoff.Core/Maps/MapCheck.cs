@@ -25,6 +25,7 @@ public static class MapCheck
         var names = new MapNames(map);
         IdentifierCheck.Check(map, names, faults);
         FigureCheck.Check(map, faults);
+        FluidCheck.Check(map, faults);
         ReferenceCheck.Check(map, names, faults);
         var operations = map.Supplies.Count + map.Joints.Count + map.Parts.Count + map.Parts.Count(p => p.Aside is not null);
         if (operations <= MostOperations)

@@ -64,6 +64,7 @@ internal sealed class MapFields(FaultList faults)
             MakeSafe = fields.Text("make_safe"),
             Restore = fields.Text("restore"),
             Amount_L = ReadLitres(fields),
+            Fluid = FluidFields.ReadFluid(fields, faults),
             Needs = fields.Names("needs"),
             Reach = ReadReach(fields),
             Caution = fields.Text("caution"),
@@ -144,6 +145,7 @@ internal sealed class MapFields(FaultList faults)
     {
         var (fields, id) = Start(mapping, path, "Proof");
         var proof = new Proof(id, fields.Text("name") ?? "", Kind<ProofKind>(fields), fields.Text("for") ?? "", fields.Number("minutes", 0), fields.Text("caution"), mapping.Line);
+        proof = FluidFields.ReadNeeds(fields, proof, faults);
         fields.Finish();
         return proof;
     }

@@ -11,12 +11,24 @@ public static class ProofNeeds
             return undone;
         }
 
+        if (IsTakenEmpty(net, proof))
+        {
+            return Sealing(net, proof.For).Intersect(undone);
+        }
+
         // A joint is tightened dry, but a leak shows only when what it holds in is back.
         var own = OperationSet.Of(net.Operations.Count, Disturbed(net, proof));
         return (proof.Kind == ProofKind.TorquePasses ? own : own.Union(Supplies(net, proof.For))).Intersect(undone);
     }
 
     public static bool NeedsTheWholeMachine(Proof proof) => proof.Kind is ProofKind.WarmUp or ProofKind.Function;
+
+    /// <summary>Whether it is taken while the supply it is for is still empty: a vacuum shows what leaks before anything is filled.</summary>
+    public static bool IsTakenEmpty(OperationNet net, Proof proof) => proof.Kind == ProofKind.VacuumHold && net.Supplies.ContainsKey(proof.For);
+
+    /// <summary>Whether undoing this makes the proof say nothing any more.</summary>
+    public static bool IsUndoneBy(OperationNet net, Proof proof, Operation operation) =>
+        operation.Target == proof.For || (IsTakenEmpty(net, proof) && Sealing(net, proof.For).Contains(operation.Index));
 
     /// <summary>The operations that make the proof owed.</summary>
     public static IEnumerable<int> Disturbed(OperationNet net, Proof proof)
@@ -29,6 +41,10 @@ public static class ProofNeeds
             }
         }
     }
+
+    /// <summary>The joints that hold a supply in.</summary>
+    private static OperationSet Sealing(OperationNet net, string supply) => OperationSet.Of(
+        net.Operations.Count, net.Map.Joints.Where(joint => joint.Needs.Contains(supply)).Select(joint => net.Find(OperationKind.Undo, joint.Id)));
 
     private static OperationSet Supplies(OperationNet net, string target)
     {

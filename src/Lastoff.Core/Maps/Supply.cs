@@ -1,3 +1,5 @@
+using Lastoff.Core.Fluids;
+
 namespace Lastoff.Core.Maps;
 
 public enum SupplyKind { Battery, HighVoltage, FuelPressure, Coolant, Oil, Refrigerant, Vacuum, Hydraulic, Heat }
@@ -19,6 +21,7 @@ public sealed record Supply
     public string? Restore { get; init; }
     /// <summary>What the system holds, in litres; null for a supply that is not a fluid.</summary>
     public double? Amount_L { get; init; }
+    public Fluid? Fluid { get; init; }
     public IReadOnlyList<string> Needs { get; init; } = [];
     public Reach Reach { get; init; } = Reach.Free;
     public string? Caution { get; init; }
@@ -36,4 +39,11 @@ public sealed record Renewal(string Id, string Name, RenewalKind Kind, string Fo
 public enum ProofKind { VacuumHold, PressureHold, WarmUp, Mix, TorquePasses, LeakLook, Function }
 
 /// <summary>A reading, with its verdict, owed once the part, joint or supply it is <paramref name="For"/> has been disturbed and is back.</summary>
-public sealed record Proof(string Id, string Name, ProofKind Kind, string For, double Minutes, string? Caution, int Line);
+public sealed record Proof(string Id, string Name, ProofKind Kind, string For, double Minutes, string? Caution, int Line)
+{
+    public HoldNeeds? Hold { get; init; }
+    /// <summary>For a warm-up, where the maker's gauge goes red.</summary>
+    public Temperature? Limit { get; init; }
+    /// <summary>For a mix, how many points it may lie off the target.</summary>
+    public double? WithinPercent { get; init; }
+}

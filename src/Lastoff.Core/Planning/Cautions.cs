@@ -64,7 +64,7 @@ public static class Cautions
         (SupplyKind.FuelPressure, false) => "Fuel vapour: no flame, spark or hot lamp; air moving, extinguisher at hand; let the pressure down before any fitting is opened; gloves and eye protection.",
         (SupplyKind.FuelPressure, true) => "Fuel vapour: wipe spills before power comes on, then look for leaks before the first start.",
         (SupplyKind.Coolant, false) => "Hot coolant is under pressure and scalds: let it cool before the cap is touched. It is poison to people and animals: catch it, keep it from children and pets, dispose of it by local law.",
-        (SupplyKind.Coolant, true) => "Poison to people and animals: wipe spills. Fill with the maker's coolant and mix; the cap goes on before it is warmed up.",
+        (SupplyKind.Coolant, true) => "Fill it cold, with the maker's coolant and mix. Poison, and sweet to children and animals: wipe spills. The cap goes on before it is warmed up.",
         (SupplyKind.Oil, false) => "Hot oil burns; gloves, used oil harms the skin. Catch it and dispose of it by local law.",
         (SupplyKind.Oil, true) => "Fill with the maker's grade and amount, and read the level before starting.",
         (SupplyKind.Refrigerant, _) => "Refrigerant freezes skin and eyes and must not be let out: only a person licensed for it may recover or charge it.",
@@ -94,8 +94,10 @@ public static class Cautions
     {
         ProofKind.WarmUp => "Keep hands, sleeves and leads from fans and belts, which may start by themselves; lead the exhaust out of the room; hot parts.",
         ProofKind.Function => "Keep people clear of whatever may move.",
-        ProofKind.PressureHold => "Never above the maker's test pressure; let it down before anything is opened.",
-        ProofKind.VacuumHold or ProofKind.Mix or ProofKind.TorquePasses or ProofKind.LeakLook => null,
+        ProofKind.PressureHold => "Cold only, and never above the maker's test pressure; keep out of line with hoses and seams; let it down before anything is opened.",
+        ProofKind.VacuumHold => "Cold only; eye protection. A hose going flat is normal, a tank or neck that cracks is not: stop.",
+        ProofKind.Mix => "Open it only when it is cold: hot coolant is under pressure and scalds. Poison to people and animals.",
+        ProofKind.TorquePasses or ProofKind.LeakLook => null,
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
 

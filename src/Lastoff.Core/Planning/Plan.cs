@@ -66,6 +66,21 @@ public sealed record LastLook(string Joint, string HiddenBy);
 
 public sealed record Plan
 {
+    /// <summary>Nothing is left to move.</summary>
+    public static Plan Through { get; } = new()
+    {
+        Out = [],
+        Back = [],
+        MinutesP50 = 0,
+        MinutesP90 = 0,
+        LowerBoundMinutes = 0,
+        ProvenOptimal = true,
+        Renewals = [],
+        LastLooks = [],
+        Tools = [],
+        Positions = [],
+    };
+
     public required IReadOnlyList<PlanStep> Out { get; init; }
     public required IReadOnlyList<PlanStep> Back { get; init; }
     /// <summary>The typical minutes: all work, weighted risk, set-ups and waits, out and back. This is what the planner makes least.</summary>

@@ -17,7 +17,10 @@ public static class Planner
     /// <summary>Plans on from where a job stands, with what was found on the way.</summary>
     /// <exception cref="OperationCanceledException">The planning was called off.</exception>
     public static PlanResult Make(Standing standing, Goal goal, PlanLimits limits, CancellationToken ct = default) =>
-        Make(standing.Net, goal, standing.Done, standing.Stuck, limits, ct);
+        // All is home: what is left to prove or to renew is told by the standing alone.
+        standing.Opened is not null && goal.Off.Count + goal.Undo.Count + standing.Done.Count == 0
+            ? PlanResult.Of(Plan.Through)
+            : Make(standing.Net, goal, standing.Done, standing.Stuck, limits, ct);
 
     /// <summary>Plans on after a surprise: the plan at hand is kept where it still leads on and none better is found.</summary>
     /// <exception cref="OperationCanceledException">The planning was called off.</exception>

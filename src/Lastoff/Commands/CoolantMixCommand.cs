@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
-using Lastoff.Core;
 using Lastoff.Core.Fluids;
 
 namespace Lastoff.Commands;
@@ -8,10 +7,6 @@ namespace Lastoff.Commands;
 /// <summary><c>lastoff coolant mix</c>: where a mixture freezes and boils, its density and how much it swells.</summary>
 internal static class CoolantMixCommand
 {
-    // What a handheld refractometer and a hydrometer can be read to: common practice, no source.
-    private const double RefractometerPlusMinusKelvins = 1;
-    private const double HydrometerPlusMinus = 0.002;
-
     private static readonly Option<string> Glycol = new("--glycol") { Description = "EG or PG, as the label says.", Required = true };
     private static readonly Option<string?> VolumePercent = Given.Option("--volume-percent", "The strength, percent glycol by volume.");
     private static readonly Option<string?> MassPercent = Given.Option("--mass-percent", "Or by mass.");
@@ -37,7 +32,7 @@ internal static class CoolantMixCommand
 
     private static int Show(ParseResult parsed, Pressure ambient)
     {
-        var (coolant, low, high) = Read(parsed);
+        var (coolant, read) = Read(parsed);
         var cap = parsed.GetValue(Cap) is { } text ? Given.Pressure("--cap", text) : Pressure.Zero;
         if (cap.Kilopascals > 300)
         {
@@ -59,8 +54,8 @@ internal static class CoolantMixCommand
                 ["glycol"] = coolant.Glycol == Core.Fluids.Glycol.Ethylene ? "EG" : "PG",
                 ["mass_percent"] = FluidOutput.Figure(coolant.MassPercent),
                 ["volume_percent"] = FluidOutput.Figure(coolant.VolumePercent),
-                ["volume_percent_low"] = FluidOutput.Figure(low?.VolumePercent),
-                ["volume_percent_high"] = FluidOutput.Figure(high?.VolumePercent),
+                ["volume_percent_low"] = FluidOutput.Figure(read?.LowPercent),
+                ["volume_percent_high"] = FluidOutput.Figure(read?.HighPercent),
                 ["freezing_C"] = FluidOutput.Figure(coolant.Freezing.Celsius),
                 ["freezing_second_curve_C"] = FluidOutput.Figure(coolant.FreezingByMelinder.Celsius),
                 ["freezing_plus_minus_K"] = FluidOutput.Figure(coolant.FreezingPlusMinusKelvins),
@@ -78,9 +73,9 @@ internal static class CoolantMixCommand
         }
 
         FluidOutput.Line($"{coolant.VolumePercent:0.0} % {Coolant.Name(coolant.Glycol)} by volume, {coolant.MassPercent:0.0} % by mass.");
-        if (low is not null && high is not null)
+        if (read is not null)
         {
-            FluidOutput.Line($"  As well as that can be read: {low.VolumePercent:0} to {high.VolumePercent:0} % by volume.");
+            FluidOutput.Line($"  As well as that can be read: {read.LowPercent:0} to {read.HighPercent:0} % by volume.");
         }
 
         FluidOutput.Line($"  Freezes at {coolant.Freezing.Celsius:0.0} °C ({coolant.Freezing.Fahrenheit:0} °F), give or take {coolant.FreezingPlusMinusKelvins:0.#} °C (a second curve says {coolant.FreezingByMelinder.Celsius:0.0} °C).");
@@ -95,7 +90,7 @@ internal static class CoolantMixCommand
         return 0;
     }
 
-    private static (Coolant Coolant, Coolant? Low, Coolant? High) Read(ParseResult parsed)
+    private static (Coolant Coolant, StrengthReading? Read) Read(ParseResult parsed)
     {
         if (new[] { VolumePercent, MassPercent, Freezing, Gravity }.Count(option => parsed.GetValue(option) is not null) != 1)
         {
@@ -105,26 +100,19 @@ internal static class CoolantMixCommand
         var glycol = Given.Glycol("--glycol", parsed.GetValue(Glycol)!);
         if (parsed.GetValue(VolumePercent) is { } volume)
         {
-            return (Coolant.FromVolumePercent(glycol, Given.Percent("--volume-percent", volume)).OrFail(), null, null);
+            return (Coolant.FromVolumePercent(glycol, Given.Percent("--volume-percent", volume)).OrFail(), null);
         }
 
         if (parsed.GetValue(MassPercent) is { } mass)
         {
-            return (Coolant.FromMassPercent(glycol, Given.Percent("--mass-percent", mass)).OrFail(), null, null);
+            return (Coolant.FromMassPercent(glycol, Given.Percent("--mass-percent", mass)).OrFail(), null);
         }
 
-        if (parsed.GetValue(Freezing) is { } freezing)
-        {
-            var reading = Given.Temperature("--freezing", freezing).Celsius;
-            Answer<Coolant> At(double off) => Coolant.FromRefractometer(glycol, Temperature.FromCelsius(Math.Min(0, reading + off)));
-            return (Coolant.FromRefractometer(glycol, Temperature.FromCelsius(reading)).OrFail(), At(RefractometerPlusMinusKelvins).Value, At(-RefractometerPlusMinusKelvins).Value);
-        }
-
-        var at = parsed.GetValue(At) is { } warm
-            ? Given.Temperature("--at", warm)
-            : throw new Failure("A hydrometer reading needs the coolant's temperature, because warm coolant is lighter; give --at.");
-        var gravity = Given.Number("--specific-gravity", parsed.GetValue(Gravity)!);
-        return (Coolant.FromHydrometer(glycol, gravity, at).OrFail(),
-            Coolant.FromHydrometer(glycol, gravity - HydrometerPlusMinus, at).Value, Coolant.FromHydrometer(glycol, gravity + HydrometerPlusMinus, at).Value);
+        var reading = parsed.GetValue(Freezing) is { } freezing
+            ? StrengthReading.OfRefractometer(glycol, Given.Temperature("--freezing", freezing)).OrFail()
+            : StrengthReading.OfHydrometer(glycol, Given.Number("--specific-gravity", parsed.GetValue(Gravity)!), parsed.GetValue(At) is { } warm
+                ? Given.Temperature("--at", warm)
+                : throw new Failure("A hydrometer reading needs the coolant's temperature, because warm coolant is lighter; give --at.")).OrFail();
+        return (reading.Coolant, reading);
     }
 }

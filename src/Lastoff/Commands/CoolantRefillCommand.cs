@@ -40,9 +40,9 @@ internal static class CoolantRefillCommand
         var result = Coolant.FromVolumePercent(glycol, refill.ResultPercent).OrFail();
         var strong = readyMix is null ? "concentrate" : FormattableString.Invariant($"ready-mix of {refill.StrengthPercent:0.#} %");
         var sizes = (parsed.GetValue(Bottles) ?? []).Select(size => Given.Litres("--bottle", size)).ToList();
-        if (sizes.Any(size => size is < 0.01 or > 1000) || (sizes.Count > 0 && refill.Strong > 1000))
+        if (sizes.Any(size => size is < Containers.LeastLitres or > Containers.MostLitres) || (sizes.Count > 0 && refill.Strong > Containers.MostLitres))
         {
-            throw new Failure("--bottle: containers and fillings are between 0.01 L and 1000 L; check the number and its unit.");
+            throw new Failure($"--bottle: {Containers.OutOfRange}");
         }
 
         var toBuy = sizes.Count > 0 ? Containers.ToBuy(refill.Strong, sizes) : null;
@@ -71,11 +71,9 @@ internal static class CoolantRefillCommand
 
         FluidOutput.Line($"{refill.LeftLitres:0.##} L of {refill.NowPercent:0.#} % stayed in. Pour {refill.Strong:0.00} L of {strong} and {refill.Water:0.00} L of water.");
         FluidOutput.Line($"  That makes {refill.ResultPercent:0.0} % by volume, give or take {refill.ResultPlusMinusPercent:0.0}; it freezes at {result.Freezing.Celsius:0} °C, give or take {result.FreezingPlusMinusKelvins:0.#} °C.");
-        if (!refill.Reachable)
+        if (refill.NotReached is { } sentence)
         {
-            Console.WriteLine(refill.DrainsNeeded is { } drains
-                ? FormattableString.Invariant($"  {refill.TargetPercent:0.#} % is not reached with one drain; {drains} drains of this size {(refill.NeverExactly ? $"come within {Refill.NearPercent} %" : "reach it")}.")
-                : FormattableString.Invariant($"  {refill.TargetPercent:0.#} % is not reached with any number of drains of this size; drain more, or pour something stronger."));
+            Console.WriteLine($"  {sentence}");
         }
 
         if (toBuy is not null)

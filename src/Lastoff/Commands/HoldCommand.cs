@@ -1,8 +1,7 @@
 using System.CommandLine;
-using System.Globalization;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Fluids;
-using Lastoff.Core.Planning;
+using Lastoff.Core.Proving;
 
 namespace Lastoff.Commands;
 
@@ -71,7 +70,7 @@ internal static class HoldCommand
                 ["ci_unit"] = "Pa·m3/s",
                 ["ci_confidence"] = HoldTest.ShownConfidence,
                 ["allowed_Pa_m3_per_s"] = FluidOutput.Figure(test.AllowedThroughput),
-                ["verdict"] = Word(test.Verdict),
+                ["verdict"] = HoldWords.Verdict(test).ToLowerInvariant(),
                 ["watch_longer_s"] = FluidOutput.Figure(Math.Ceiling(test.WatchLongerSeconds)),
                 ["hot_coolant_drops_per_day"] = FluidOutput.Figure(test.Loss.DropsPerDay),
                 ["hot_coolant_L_per_month"] = FluidOutput.Figure(test.Loss.LitresPerMonth),
@@ -82,27 +81,11 @@ internal static class HoldCommand
             return 0;
         }
 
-        Console.WriteLine(test.Verdict switch
-        {
-            HoldVerdict.Tight => $"Tight: a leak of {Leak(test.AllowedThroughput)} is ruled out.",
-            HoldVerdict.Leaking => $"Leaking: {(test.Kind == HoldKind.Vacuum ? "gas comes in" : "gas goes out")}, and that it holds is ruled out.",
-            _ => $"Cannot tell yet: watch {Minutes(test.WatchLongerSeconds)} longer, reading as often, to tell a leak of {Leak(test.AllowedThroughput)} from none.",
-        });
-        Console.WriteLine($"  Leak {Leak(test.Throughput)} at {test.MeanTemperature}, with 95 % confidence between {Leak(test.Interval.Low)} and {Leak(test.Interval.High)}.");
-        FluidOutput.Line($"  That is {test.Rate.MolesPerSecond:0.0e0} mol/s, or {test.Rate.Sccm:0.##} sccm (0 °C, 101.325 kPa), from {hold.Readings.Count} readings in {Minutes(test.WatchedSeconds)}.");
-        Console.WriteLine($"  As hot coolant under a 100 kPa cap: {test.Loss}; not ruled out: {test.LossStillPossible}. An order of magnitude only.");
+        Console.WriteLine($"{HoldWords.Verdict(test)}: {HoldWords.Meaning(test)}.");
+        Console.WriteLine($"  {HoldWords.Figure(test)}");
+        FluidOutput.Line($"  That is {test.Rate.MolesPerSecond:0.0e0} mol/s, or {test.Rate.Sccm:0.##} sccm (0 °C, 101.325 kPa), from {hold.Readings.Count} readings in {HoldWords.Minutes(test.WatchedSeconds)}.");
+        Console.WriteLine($"  {HoldWords.InDrops(test)}");
         FluidOutput.Cautions(cautions);
         return 0;
     }
-
-    private static string Word(HoldVerdict verdict) => verdict switch
-    {
-        HoldVerdict.Tight => "tight",
-        HoldVerdict.Leaking => "leaking",
-        _ => "cannot tell yet",
-    };
-
-    private static string Leak(double throughput) => throughput == 0 ? "none" : string.Create(CultureInfo.InvariantCulture, $"{throughput:0.0e0} Pa·m3/s");
-
-    private static string Minutes(double seconds) => MinuteWords.Of(Math.Ceiling(seconds / 6) / 10);
 }

@@ -47,6 +47,11 @@ internal static class StandingCommand
             Console.WriteLine($"  {Stuck.Words(net, stuck)}.");
         }
 
+        foreach (var line in ProofLines.Of(standing).Concat(ProofLines.Filled(standing)))
+        {
+            Console.WriteLine($"  {line}");
+        }
+
         foreach (var sentence in standing.AgainstTheMap.Concat(standing.Unread))
         {
             Console.WriteLine($"  {sentence}");
@@ -81,6 +86,8 @@ internal static class StandingCommand
             ["extra_minutes"] = stuck.ExtraMinutes,
             ["sentence"] = $"{Stuck.Words(standing.Net, stuck)}.",
         }),
+        ["proofs"] = Output.List(standing.Readings.Values.OrderBy(proof => proof.Proof, StringComparer.Ordinal), ToJson),
+        ["filled"] = Output.List(standing.Filled.OrderBy(filled => filled.Target, StringComparer.Ordinal), ToJson),
         ["against_the_map"] = Output.List(standing.AgainstTheMap, sentence => JsonValue.Create(sentence)),
         ["last_entries"] = Output.List(last, entry => new JsonObject { ["device"] = entry.Device, ["seq"] = entry.Seq, ["id"] = entry.Id.ToString() }),
         ["unread"] = Output.List(standing.Unread, sentence => JsonValue.Create(sentence)),
@@ -91,4 +98,13 @@ internal static class StandingCommand
             ["reason"] = answer.Reason,
         },
     };
+
+    private static JsonObject ToJson(ProofRecorded proof)
+    {
+        var json = proof.ToData();
+        json["is_overruled"] = proof.IsOverruled;
+        return json;
+    }
+
+    private static JsonObject ToJson(Moved filled) => filled.ToData();
 }

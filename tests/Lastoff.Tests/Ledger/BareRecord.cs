@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
@@ -10,6 +11,12 @@ public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goa
     private static readonly string[] Back = ["supply-restored", "joint-made", "part-home", "part-fitted", "opening-uncovered"];
 
     private static readonly string[] Names = ["supply", "joint", "part", "opening", "renewal"];
+
+    /// <summary>Good by the readings, or by a person who says why.</summary>
+    private static bool Holds(JsonElement data) =>
+        data.GetProperty("verdict").GetString() == "good"
+        && (!data.TryGetProperty("evidence", out var evidence) || evidence.GetProperty("says").GetString() == "good"
+            || (data.TryGetProperty("overruled", out var why) && !string.IsNullOrWhiteSpace(why.GetString())));
 
     /// <summary>The first thing found open, as the end of a sentence; null when nothing is.</summary>
     public string? Open()
@@ -43,7 +50,7 @@ public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goa
 
             if (kind == "proof-recorded")
             {
-                goodAt[entries[i].Data.GetProperty("proof").GetString()!] = entries[i].Data.GetProperty("verdict").GetString() == "good" ? i : -1;
+                goodAt[entries[i].Data.GetProperty("proof").GetString()!] = Holds(entries[i].Data) ? i : -1;
             }
         }
 
@@ -53,8 +60,12 @@ public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goa
             : newAt.GetValueOrDefault(goal + ".new", -1) < offAt[goal] ? "the new part is not in"
             : map.Renewals.FirstOrDefault(r => Old(r.For, newAt.GetValueOrDefault(r.Id, -1))) is { } renewal ? $"{renewal.Id} is old"
             : map.Joints.FirstOrDefault(j => j.OneTime && Old(j.Id, newAt.GetValueOrDefault(j.Id + ".new", -1))) is { } joint ? $"{joint.Id} was made with its old fasteners"
-            : map.Proofs.FirstOrDefault(p => Old(p.For, goodAt.GetValueOrDefault(p.Id, -1))) is { } proof ? $"{proof.Id} is unproved"
+            : map.Proofs.FirstOrDefault(p => Old(p.For, goodAt.GetValueOrDefault(p.Id, -1)) || LetIn(p, goodAt.GetValueOrDefault(p.Id, -1))) is { } proof ? $"{proof.Id} is unproved"
             : null;
+
+        // A vacuum hold is taken empty, and says nothing any more once a joint of that supply is undone.
+        bool LetIn(Proof proof, int at) => proof.Kind == ProofKind.VacuumHold && disturbedAt.ContainsKey(proof.For)
+            && map.Joints.Any(j => j.Needs.Contains(proof.For) && Old(j.Id, at));
 
         bool Old(string target, int at) => disturbedAt.TryGetValue(target, out var when) && at < when;
     }

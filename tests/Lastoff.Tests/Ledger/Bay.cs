@@ -65,7 +65,21 @@ public sealed class Bay
         .. net.RenewalsFor.Values.SelectMany(r => r).Select(r => new RenewalFitted(r.Id)),
         .. net.Map.Parts.Select(p => new RenewalFitted(net.NewPart(p.Id).Id)),
         .. net.Map.Proofs.Select(p => new ProofRecorded(p.Id, Verdict.Good, "as it should be")),
+        .. net.Map.Proofs.SelectMany(p => Judged(p.Id)),
+        .. net.Map.Supplies.Select(s => new Moved(Move.SupplyRestored, s.Id, Amount_L: 3) { Poured = new Poured("OAT", 50, 40, 45, 2) }),
         new Agreed("The owner", "in person", "Renew the seal"),
         new HandedOver("The owner", null),
     ];
+
+    /// <summary>A proof judged from readings, taken as they say, and said otherwise with a reason and without.</summary>
+    public static IEnumerable<ProofRecorded> Judged(string proof)
+    {
+        foreach (var says in Enum.GetValues<Verdict>())
+        {
+            var evidence = new Evidence("vacuum hold", says, 1e-4, -1e-4, 3e-4, "Pa·m3/s", new Dictionary<string, double> { ["volume_L"] = 6 }, "t_s,p_kPa_abs\n0,12\n600,12");
+            yield return new ProofRecorded(proof, says, "as read") { Evidence = evidence };
+            yield return new ProofRecorded(proof, Verdict.Good, "as read") { Evidence = evidence };
+            yield return new ProofRecorded(proof, Verdict.Good, "as read") { Evidence = evidence, Overruled = "the gauge was leaking" };
+        }
+    }
 }

@@ -18,6 +18,7 @@ public static class Describe
         "renewed " + string.Join(',', standing.Renewed.Order()),
         "looked " + string.Join(',', standing.Looked.Order()),
         "readings " + string.Join(',', standing.Readings.OrderBy(r => r.Key)),
+        "filled " + string.Join(',', standing.Filled),
         "stuck " + string.Join('\n', standing.Stuck),
         "questions " + string.Join('\n', standing.Questions),
         "open " + string.Join('\n', OpenItems.Of(standing)),

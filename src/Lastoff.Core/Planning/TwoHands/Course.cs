@@ -107,8 +107,9 @@ internal sealed class Course
             Bits.Add(course.Members, problem.Operations + p);
             Bits.Add(course.Forced, problem.Operations + p);
             // The machine runs for one reading at a time, and when every other has been taken; of one thing too one reading is taken at a time.
-            var later = owed.Where(q => problem.Proofs[q].NeedsAll ? !problem.Proofs[p].NeedsAll || q > p : q > p && !problem.Proofs[p].NeedsAll && problem.Proofs[q].By == problem.Proofs[p].By);
-            course.Ways[problem.Operations + p] = [new CourseWay(0, null, problem.Proofs[p].Ticks, [.. later.Select(q => course.One(problem.Operations + q))])];
+            var later = owed.Where(q => problem.Proofs[q].NeedsAll ? !problem.Proofs[p].NeedsAll || q > p : q > p && !problem.Proofs[p].NeedsAll && problem.Proofs[q].IsAlike(problem.Proofs[p]));
+            var filled = problem.Proofs[p].Before.Intersect(undone);
+            course.Ways[problem.Operations + p] = [new CourseWay(0, null, problem.Proofs[p].Ticks, [.. later.Select(q => course.One(problem.Operations + q)), .. filled.Select(course.One)])];
         }
 
         course.Lags = [.. trip.Lags.Where(lag => lag.Back > 0 && undone.Contains(lag.Then)).Select(lag => new CourseLag(lag.Then, lag.Before, lag.Back))];

@@ -32,11 +32,16 @@ public readonly record struct Hold(int Tool, Position At)
 public readonly record struct HandsSetUp(long Tool, long Place, long Lift);
 
 /// <summary>A reading taken on the way back, bare of set-ups, from where one stands. Once owed, it is a step of its own for one of the two.</summary>
-/// <remarks>Those that the same operations make owed are readings of one thing: they are taken one after the other, in their order.</remarks>
+/// <remarks>Those that the same operations make owed, and that come before the same, are readings of one thing: they are taken one after the other, in their order.</remarks>
 /// <param name="By">The operations any of which makes it owed. The trip counts its ticks with each of them, on the way back; a pair shares them.</param>
 /// <param name="Awaits">What must be back before it, as far as it is undone.</param>
 /// <param name="NeedsAll">It awaits everything else: the machine has to run for it.</param>
-public sealed record HandsProof(OperationSet By, OperationSet Awaits, bool NeedsAll, long Ticks);
+/// <param name="Before">What may come back only after it; the trip itself has what it awaits back before that.</param>
+public sealed record HandsProof(OperationSet By, OperationSet Awaits, bool NeedsAll, long Ticks, OperationSet Before)
+{
+    /// <summary>Whether both are readings of one thing in one state, which are taken one after the other.</summary>
+    public bool IsAlike(HandsProof other) => By == other.By && Before == other.Before;
+}
 
 /// <param name="Operation">An operation of the trip; a proof counts on from the last of them.</param>
 /// <param name="Who">0 or 1.</param>

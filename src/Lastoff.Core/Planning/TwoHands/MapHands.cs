@@ -31,6 +31,7 @@ public static class MapHands
             OperationSet.Of(net.Operations.Count, ProofNeeds.Disturbed(net, proof)),
             ProofNeeds.Of(net, proof, everything),
             ProofNeeds.NeedsTheWholeMachine(proof),
-            MapTrip.Ticks(proof.Minutes));
+            MapTrip.Ticks(proof.Minutes),
+            ProofNeeds.IsTakenEmpty(net, proof) ? OperationSet.Of(net.Operations.Count, ProofNeeds.Disturbed(net, proof)) : OperationSet.Empty(net.Operations.Count));
     }
 }

@@ -165,18 +165,19 @@ internal sealed class EveryMoment
     private bool HoldsUp(int operation, int way, int left) =>
         operation >= _size || _trip.Ways[operation][way].Needs.All(need => need.Any(i => Has(left, i)));
 
-    /// <summary>What must be back, or read, before a proof is taken; and of a pair, the second before the first.</summary>
+    /// <summary>What must be back, or read, before a proof is taken; of a pair, the second before the first; and what is read before something is back.</summary>
     private IEnumerable<int> Awaits(int x)
     {
         if (x < _size)
         {
-            return _trip.Pairs.Where(pair => pair.First == x).Select(pair => pair.Then);
+            return _trip.Pairs.Where(pair => pair.First == x).Select(pair => pair.Then)
+                .Concat(Enumerable.Range(0, _problem.Proofs.Count).Where(p => _problem.Proofs[p].Before.Contains(x)).Select(p => _size + p));
         }
 
         var proof = _problem.Proofs[x - _size];
         return proof.NeedsAll
             ? Enumerable.Range(0, x).Concat(Enumerable.Range(_size, _problem.Proofs.Count).Where(i => !_problem.Proofs[i - _size].NeedsAll))
-            : proof.Awaits.Concat(Enumerable.Range(_size, x - _size).Where(i => !_problem.Proofs[i - _size].NeedsAll && _problem.Proofs[i - _size].By == proof.By));
+            : proof.Awaits.Concat(Enumerable.Range(_size, x - _size).Where(i => !_problem.Proofs[i - _size].NeedsAll && _problem.Proofs[i - _size].By == proof.By && _problem.Proofs[i - _size].Before == proof.Before));
     }
 
     /// <summary>The moment after a person has begun a step, or null when tool, place, lift or a wait forbid it now.</summary>

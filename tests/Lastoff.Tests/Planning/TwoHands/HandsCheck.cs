@@ -53,13 +53,18 @@ internal static class HandsCheck
                 var proof = problem.Proofs[step.Operation - trip.Ways.Count];
                 var awaited = proof.NeedsAll
                     ? Enumerable.Range(0, trip.Ways.Count).Concat(owed.Where(q => !problem.Proofs[q - trip.Ways.Count].NeedsAll))
-                    : proof.Awaits.Concat(owed.Where(q => q < step.Operation && !problem.Proofs[q - trip.Ways.Count].NeedsAll && problem.Proofs[q - trip.Ways.Count].By == proof.By));
+                    : proof.Awaits.Concat(owed.Where(q => q < step.Operation && !problem.Proofs[q - trip.Ways.Count].NeedsAll && problem.Proofs[q - trip.Ways.Count].By == proof.By && problem.Proofs[q - trip.Ways.Count].Before == proof.Before));
                 if (step.Work != proof.Ticks || !awaited.All(IsBack))
                 {
                     return $"proof {step} is taken too early, or takes another time";
                 }
 
                 continue;
+            }
+
+            if (!owed.Where(q => problem.Proofs[q - trip.Ways.Count].Before.Contains(step.Operation)).All(IsBack))
+            {
+                return $"{step} is back before a proof that must come first";
             }
 
             var way = trip.Ways[step.Operation][step.Way];

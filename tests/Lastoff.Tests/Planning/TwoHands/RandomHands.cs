@@ -19,7 +19,7 @@ internal static class RandomHands
         .. problem.Trip.Ways.Select((ways, x) => $"{x}: {string.Join(" | ", ways.Select(way => $"out {way.Out} back {way.Back} hold {way.Key} needs {string.Join(' ', way.Needs.Select(Set))}"))}"),
         string.Join(' ', problem.Trip.Pairs),
         string.Join(' ', problem.Trip.Lags),
-        string.Join(' ', problem.Proofs.Select(proof => $"proof of {Set(proof.By)} after {(proof.NeedsAll ? "all" : Set(proof.Awaits))}, {proof.Ticks}")),
+        string.Join(' ', problem.Proofs.Select(proof => $"proof of {Set(proof.By)} after {(proof.NeedsAll ? "all" : Set(proof.Awaits))} before {Set(proof.Before)}, {proof.Ticks}")),
     ]);
 
     private static string Set(OperationSet set) => $"({string.Join(',', set)})";
@@ -86,7 +86,22 @@ internal static class RandomHands
             }
 
             pairs = [.. pairs.Select(pair => of.Count == 2 ? pair with { SharedBack = pair.SharedBack + ticks } : pair)];
-            proofs.Add(new HandsProof(of, of.With(choices.Next(size)), choices.OneIn(3), ticks));
+            // Taken before this is back again, when what rests on it is.
+            var none = OperationSet.Empty(size);
+            var resting = by + 1 < size ? by + 1 + choices.Next(size - by - 1) : by;
+            if (of.Count == 2 || !choices.OneIn(3))
+            {
+                proofs.Add(new HandsProof(of, of.With(choices.Next(size)), choices.OneIn(3), ticks, none));
+            }
+            else if (resting == by || start.Contains(resting))
+            {
+                proofs.Add(new HandsProof(of, none, false, ticks, of));
+            }
+            else
+            {
+                ways[resting] = [.. ways[resting].Select(way => way with { Needs = [.. way.Needs, none.With(by)] })];
+                proofs.Add(new HandsProof(of, none.With(resting), false, ticks, of));
+            }
         }
 
         var goals = new[] { size - 1, choices.Next(size) }.Distinct().Select(x => OperationSet.Of(size, [x]));

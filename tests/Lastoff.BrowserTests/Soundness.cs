@@ -1,0 +1,22 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+
+namespace Lastoff.BrowserTests;
+
+/// <summary>No fault that axe finds, and nothing that is too wide.</summary>
+internal static class Soundness
+{
+    public static async Task IsSound(Bay bay, string screen)
+    {
+        var options = new AxeRunOptions
+        {
+            RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
+            // 7:1, which is more than the level above asks for.
+            Rules = new Dictionary<string, RuleOptions> { ["color-contrast-enhanced"] = new() { Enabled = true } },
+        };
+        var result = await bay.Page.RunAxe(options);
+        Assert.True(result.Violations.Length == 0, $"{screen}: " + string.Join("; ", result.Violations.Select(v => $"{v.Id} at {v.Nodes[0].Html}")));
+        var overflow = await bay.Page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+        Assert.True(overflow <= 0, $"{screen} is {overflow} px too wide.");
+    }
+}

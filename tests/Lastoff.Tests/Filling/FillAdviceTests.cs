@@ -1,0 +1,59 @@
+using CsCheck;
+using Lastoff.Core.Filling;
+using Lastoff.Core.Fluids;
+
+namespace Lastoff.Tests.Filling;
+
+public class FillAdviceTests
+{
+    private static FillQuestion Question(double drained = 6, double now = 30, double target = 50, double strength = 100, params IReadOnlyList<double> bottles) =>
+        new(Glycol.Ethylene, 10, drained, now, target, strength, Pressure.FromKilopascals(204.3), bottles);
+
+    // By hand: 4 L of 30 % stay; 3.8 L of concentrate bring 5 L of glycol into 10 L. Freezing and boiling as `lastoff coolant mix` has them, whose
+    // figures are checked against published tables.
+    [Fact]
+    public void It_says_what_to_pour_what_that_makes_and_what_to_buy()
+    {
+        var advice = FillAdvice.Of(Question(bottles: [1, 1.5])).Value!;
+        Assert.Equal((3.8, 2.2), (advice.Refill.Strong, advice.Refill.Water), new Within(1e-9));
+        Assert.Equal(Coolant.FromVolumePercent(Glycol.Ethylene, 50).Value!.Freezing.Celsius, advice.Mix.Freezing.Celsius, 1e-9);
+        Assert.Equal(advice.Mix.BoilingAt(Pressure.FromKilopascals(204.3)), advice.Boiling);
+        // 1 + 1.5 + 1.5 = 4 L is the least that is enough.
+        Assert.Equal([1, 2], advice.ToBuy);
+    }
+
+    [Fact]
+    public void What_really_went_in_makes_the_mix_on_record() =>
+        Gen.Select(Gen.Double[0.5, 10], Gen.Double[0, 55], Gen.Double[10, 55], Gen.Double[0.1, 12]).Sample((drained, now, target, litres) =>
+        {
+            if (FillAdvice.Of(Question(drained, now, target)).Value is not { } advice)
+            {
+                return;
+            }
+
+            var poured = advice.Pour("OAT", litres);
+            // The glycol in the machine, counted once more: what stayed and what came.
+            var glycol = ((10 - drained) * now) + (litres * 100 * advice.Refill.Strong / drained);
+            Assert.Equal(glycol / (10 - drained + litres), poured.MixPercent!.Value, 0.051);
+            Assert.Equal(now, poured.BeforePercent!.Value, 0.051);
+        });
+
+    [Fact]
+    public void What_nobody_measured_makes_no_mix_on_record() => Assert.Null(FillAdvice.Of(Question()).Value!.Pour("OAT", null).MixPercent);
+
+    [Theory]
+    [InlineData(11, 30, 50, "What was drained is more than nothing and at most the capacity")]
+    [InlineData(6, 30, 80, "outside the table")]
+    public void What_cannot_be_gets_a_sentence(double drained, double now, double target, string sentence) =>
+        Assert.Contains(sentence, FillAdvice.Of(Question(drained, now, target)).Sentence);
+
+    [Fact]
+    public void No_bottle_holds_nothing() => Assert.Equal(Containers.OutOfRange, FillAdvice.Of(Question(bottles: 0)).Sentence);
+
+    private sealed class Within(double tolerance) : IEqualityComparer<(double, double)>
+    {
+        public bool Equals((double, double) x, (double, double) y) => Math.Abs(x.Item1 - y.Item1) <= tolerance && Math.Abs(x.Item2 - y.Item2) <= tolerance;
+
+        public int GetHashCode((double, double) obj) => 0;
+    }
+}
