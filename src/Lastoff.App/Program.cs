@@ -8,6 +8,7 @@ builder.RootComponents.Add<App>("#app");
 builder.Services.AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromSeconds(20) });
 builder.Services.AddSingleton<Store>();
 builder.Services.AddSingleton<Person>();
+builder.Services.AddSingleton<Toolbox>();
 builder.Services.AddSingleton<MapShelf>();
 builder.Services.AddSingleton<Courier>();
 builder.Services.AddSingleton(new Desk(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) }));
@@ -15,6 +16,7 @@ builder.Services.AddSingleton(new Desk(new HttpClient { BaseAddress = new Uri(bu
 var app = builder.Build();
 await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync());
 await app.Services.GetRequiredService<Person>().LoadAsync();
+await app.Services.GetRequiredService<Toolbox>().LoadAsync();
 app.Services.GetRequiredService<Store>().Listen();
 _ = app.Services.GetRequiredService<Courier>().StartAsync();
 await app.RunAsync();

@@ -78,7 +78,7 @@ public class ScreenTests
         await Expect(bay.Page.Locator("main")).ToContainTextAsync("The invented foreman answers for it: Towed to its maker as it is");
     }
 
-    private static async Task IsSound(Bay bay, string screen)
+    internal static async Task IsSound(Bay bay, string screen)
     {
         var options = new AxeRunOptions
         {

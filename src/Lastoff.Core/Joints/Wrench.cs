@@ -14,11 +14,12 @@ public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked,
     public static Torque UsualLowest(Torque highest) => Torque.FromNewtonMetres(0.2 * highest.NewtonMetres);
 
     /// <summary>What to set for a torque at the fastener, and whether this wrench can be trusted with it on a day.</summary>
-    public Answer<WrenchFit> For(Torque atFastener, double extension_mm, double angle_deg, DateOnly today)
+    /// <param name="unit">The unit of the sentences.</param>
+    public Answer<WrenchFit> For(Torque atFastener, double extension_mm, double angle_deg, DateOnly today, TorqueUnit unit = TorqueUnit.NewtonMetre)
     {
         if ((Step_Nm != 0 && !(Step_Nm >= Highest.NewtonMetres / MostSteps && Step_Nm <= Highest.NewtonMetres)) || LowestMarked.NewtonMetres > Highest.NewtonMetres || Highest.NewtonMetres <= 0)
         {
-            return Answer.None<WrenchFit>($"{Name}: its range from {LowestMarked} to {Highest} with steps of {ScrewThread.Text(Step_Nm)} N·m cannot be; look at the wrench again.");
+            return Answer.None<WrenchFit>($"{Name}: its range from {LowestMarked.Text(unit)} to {Highest.Text(unit)} with steps of {ScrewThread.Text(Step_Nm)} N·m cannot be; look at the wrench again.");
         }
 
         if (!WrenchSetting.Ratio(Lever_mm, extension_mm, angle_deg).TryGet(out var ratio, out var sentence))
@@ -31,7 +32,7 @@ public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked,
         var reasons = new List<string>();
         if (wanted < LowestMarked.NewtonMetres || wanted > Highest.NewtonMetres)
         {
-            reasons.Add(string.Create(CultureInfo.InvariantCulture, $"It would be set to {wanted:0.##} N·m, and {Name} goes from {LowestMarked} to {Highest}; take another wrench."));
+            reasons.Add($"It would be set to {Torque.FromNewtonMetres(wanted).Text(unit)}, and {Name} goes from {LowestMarked.Text(unit)} to {Highest.Text(unit)}; take another wrench.");
             set = wanted;
         }
 

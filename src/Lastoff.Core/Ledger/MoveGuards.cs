@@ -17,7 +17,7 @@ internal static class MoveGuards
 
         var done = standing.Done.Contains(operation);
         return moved.Move.IsBack()
-            ? !done ? Already(net.Operations[operation], moved.Move) : Back(standing, moved, operation)
+            ? !done ? Already(net.Operations[operation], moved.Move) : Back(standing, moved, operation) ?? Loose(standing, moved)
             : done ? Already(net.Operations[operation], moved.Move) : Out(standing, moved, operation);
     }
 
@@ -59,6 +59,14 @@ internal static class MoveGuards
 
         return Closing(standing, moved) ?? Missing(standing, moved) ?? (told ? null : Unseen(standing, operation, name));
     }
+
+    /// <summary>Why a joint that is undone cannot be made or tightened now, its passes apart.</summary>
+    internal static Refusal? BeforeMaking(Standing standing, string joint) =>
+        Back(standing, new Moved(Move.JointMade, joint), standing.Net.Find(OperationKind.Undo, joint));
+
+    /// <summary>A joint that the map has tightened in passes, of which one is not in. That it was made otherwise can be the truth, and is then told with its reason.</summary>
+    private static Refusal? Loose(Standing standing, Moved moved) =>
+        moved.Move == Move.JointMade && string.IsNullOrWhiteSpace(moved.Despite) ? PassGuards.NotTight(standing, moved.Target) : null;
 
     /// <summary>An open joint that one of the parts this joint holds now covers.</summary>
     private static Joint? Buried(Standing standing, string joint)
