@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Lastoff.Core;
 using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
 

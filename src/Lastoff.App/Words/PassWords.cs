@@ -26,7 +26,7 @@ public static class PassWords
     public static string Target(PassAtHand at, TorqueUnit unit) => at.Pass.Kind switch
     {
         PassKind.Snug => "Snug",
-        PassKind.Angle => $"{at.Pass.Short} further",
+        PassKind.Angle => at.Pass.Short,
         _ => at.Torque!.Value.Text(unit),
     };
 
@@ -34,7 +34,7 @@ public static class PassWords
     public static string Hint(Pass pass) => pass.Kind switch
     {
         PassKind.Snug => "By hand first, then just snug.",
-        PassKind.Angle => "From where each stands; mark it before you turn.",
+        PassKind.Angle => "Further, from where it stands. Mark it before you turn.",
         PassKind.OnceRound => "Until none moves any more.",
         _ => $"{pass.Short} of the full torque.",
     };

@@ -52,5 +52,5 @@ internal static class PassGuards
         : null;
 
     private static string Lack(PassAtHand at) =>
-        $"pass {at.Number} ({at.Pass.Short}){(at.Left.Count == at.Joint.Count ? "" : $", in which {at.Left.Count} of {at.Joint.Count} bolts are left")}";
+        $"pass {at.Number} ({at.Pass.Short}){(at.Left.Count == at.Joint.Count ? "" : $", in which {at.Left.Count} of {at.Joint.Count} bolts {(at.Left.Count == 1 ? "is" : "are")} left")}";
 }

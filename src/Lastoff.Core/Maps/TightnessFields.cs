@@ -20,6 +20,7 @@ internal sealed class TightnessFields
 
     private Tightness Read(Joint joint)
     {
+        var givesHoles = _fields.Has("holes");
         var holes = HoleFields.Read(_fields, joint, _faults);
         IReadOnlyList<int> order = holes?.Order ?? [.. Enumerable.Range(0, Math.Clamp(joint.Count, 1, HolePattern.MostHoles))];
         var tightness = new Tightness
@@ -34,7 +35,7 @@ internal sealed class TightnessFields
             Holes = holes?.Pattern,
             Order = order,
             Passes = ReadPasses(joint, order, holes?.Pattern),
-            Interaction = ReadInteraction(holes?.Pattern),
+            Interaction = ReadInteraction(holes?.Pattern, givesHoles),
         };
         _fields.Finish();
         return tightness;
@@ -123,7 +124,7 @@ internal sealed class TightnessFields
         return passes;
     }
 
-    private IReadOnlyList<double> ReadInteraction(HolePattern? pattern)
+    private IReadOnlyList<double> ReadInteraction(HolePattern? pattern, bool givesHoles)
     {
         if (NumberList.Read(_fields, "interaction", _faults) is not { } shares)
         {
@@ -132,7 +133,12 @@ internal sealed class TightnessFields
 
         if (pattern is null)
         {
-            _faults.Add(_fields.At("interaction"), $"{_fields.What}: what a neighbour loses needs 'holes', to know which bolts are neighbours.");
+            // Holes that cannot be are reported where they stand.
+            if (!givesHoles)
+            {
+                _faults.Add(_fields.At("interaction"), $"{_fields.What}: what a neighbour loses needs 'holes', to know which bolts are neighbours.");
+            }
+
             return [];
         }
 

@@ -70,7 +70,8 @@ internal static class CheckCommand
             return;
         }
 
-        Console.WriteLine($"{advice.Count(joint => joint.Judgement is not null)} of {advice.Count} joints state enough to hold their torque against computed limits; {advice.Count(joint => joint.Disagreements.Count > 0)} disagree.");
+        var disagreeing = advice.Count(joint => joint.Disagreements.Count > 0);
+        Console.WriteLine($"{advice.Count(joint => joint.Judgement is not null)} of {advice.Count} joints state enough to hold their torque against computed limits; {disagreeing} {(disagreeing == 1 ? "disagrees" : "disagree")}.");
         foreach (var (joint, _, sentence) in advice.SelectMany(Sentences))
         {
             Console.WriteLine($"{path}, line {joint.Line}, {joint.Id}: {sentence}");

@@ -48,7 +48,7 @@ public class PassesTests
             Assert.Null(bay.Do(0, At(bay).Next()));
         }
 
-        Assert.Equal("“Lid bolts” cannot be made yet: first pass 2 (50 %), in which 1 of 4 bolts are left.", bay.Do(0, Made)!.Sentence);
+        Assert.Equal("“Lid bolts” cannot be made yet: first pass 2 (50 %), in which 1 of 4 bolts is left.", bay.Do(0, Made)!.Sentence);
         Assert.Null(bay.Do(0, At(bay).Next()));
         Assert.Null(bay.Do(0, At(bay).Whole()));
         Assert.Contains("“Lid bolts” is not made, 3 of 4 passes are in; nothing covers it.", OpenItems.Of(bay.On(0).Standing).Select(item => item.Sentence));
@@ -187,7 +187,7 @@ public class PassesTests
     {
         var bay = new Bay(Net, ["pump"], TimeSpan.Zero);
         Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "All of it")));
-        var plan = Planner.Make(Net, Goal.Renewing("pump"), Net.Nothing, PlanLimits.Quick).Plan!;
+        var plan = Planner.Make(Net, Goal.Renewing("pump"), Net.Nothing, PlanLimits.Quick, TestContext.Current.CancellationToken).Plan!;
         var asked = new List<string>();
         while (NextStep.Of(bay.On(0).Standing, plan) is { } next)
         {
