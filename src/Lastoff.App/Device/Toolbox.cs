@@ -43,7 +43,7 @@ public sealed class Toolbox
     /// <summary>The wrench in hand as the record names it.</summary>
     /// <param name="torque">What the fastener is to get; null for a turn, which is not set on it.</param>
     public WrenchUsed? Used(Torque? torque) => InHand is not { } wrench ? null
-        : new WrenchUsed(wrench.Name, wrench.CalibrationDue, torque is { } wanted && Fit(wanted)?.Value is { } fit ? fit.Mark.NewtonMetres : null);
+        : new WrenchUsed(wrench.Name, wrench.CalibrationDue, torque is { } wanted && Fit(wanted)?.Value is { IsInRange: true } fit ? fit.Mark.NewtonMetres : null);
 
     private async Task KeepAsync(KeptToolbox toolbox)
     {
