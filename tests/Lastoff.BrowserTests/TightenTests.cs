@@ -40,12 +40,19 @@ public class TightenTests
         await bay.At("wrench-choice").Last.ClickAsync();
         await bay.At("extension").FillAsync("50");
         await bay.At("extension").PressAsync("Enter");
-        await Expect(bay.At("wrench-result")).ToContainTextAsync("for 20 N·m at the bolt; it gets 19.4 to 21.1 N·m. The calibration of Bay wrench ran out on 2020-02-29.");
+        await Expect(bay.At("wrench-result")).ToContainTextAsync("for 20 N·m at the bolt; it gets 19.4 to 21.1 N·m.");
         // 18 N·m with the 4 % of class II-A either way, times 450/400.
         await ScreenTests.IsSound(bay, "which wrench");
         await bay.At("wrench-sheet-close").ClickAsync();
         await Expect(bay.At("wrench-setting")).ToHaveTextAsync("Set 18 N·m");
         await Expect(bay.At("wrench-reason")).ToHaveTextAsync("The calibration of Bay wrench ran out on 2020-02-29.");
+        await Expect(bay.At("step")).ToContainTextAsync("Calibration overdue.");
+
+        // The enter key in a field of a sheet does not record a bolt.
+        await bay.At("different").ClickAsync();
+        await bay.At("other-find").FillAsync("hose");
+        await bay.At("other-find").PressAsync("Enter");
+        await bay.At("different-sheet-close").ClickAsync();
         await Next(bay, 1);
         await Next(bay, 2);
 
@@ -62,6 +69,7 @@ public class TightenTests
 
         Assert.Equal(("Make", "head-bolts"), await bay.Asked());
         await bay.DoIt(("Make", "head-bolts"));
+        await bay.At("tab-account").ClickAsync();
         var ledger = await WholeJobTests.Export(bay);
         var passes = ledger.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!)
             .Where(entry => (string)entry["kind"]! == "joint-tightened").Select(entry => entry["data"]!).ToList();
