@@ -57,6 +57,7 @@ public class TightenTests
         await Next(bay, 2);
 
         await bay.Page.ReloadAsync();
+        Assert.Equal(("Tighten", "head-bolts/2"), await bay.Asked());
         await Lit(bay, 3);
         await Expect(bay.At("target")).ToHaveTextAsync("20 N·m");
         await bay.At("undo").ClickAsync();

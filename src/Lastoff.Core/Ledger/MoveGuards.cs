@@ -18,7 +18,10 @@ internal static class MoveGuards
         var done = standing.Done.Contains(operation);
         return moved.Move.IsBack()
             ? !done ? Already(net.Operations[operation], moved.Move) : Back(standing, moved, operation) ?? Loose(standing, moved)
-            : done ? Already(net.Operations[operation], moved.Move) : Out(standing, moved, operation);
+            : !done ? Out(standing, moved, operation)
+            // Slackened before it was made: its passes begin anew.
+            : moved.Move == Move.JointUndone && PassesMade.Any(standing, net.Joints[moved.Target]) ? null
+            : Already(net.Operations[operation], moved.Move);
     }
 
     private static Refusal? Out(Standing standing, Moved moved, int operation)

@@ -23,7 +23,7 @@ public sealed record PassAtHand(Joint Joint, int Number, Pass Pass, IReadOnlyLis
         new(Joint.Id, Number, bolt, Torque?.NewtonMetres, Pass.Angle_deg, Torque is null ? null : unit, with);
 }
 
-/// <summary>Which passes of a joint are in. Undoing the joint clears them.</summary>
+/// <summary>Which passes of a joint are in. Undoing the joint clears them, and so does slackening it before it is made.</summary>
 public static class PassesMade
 {
     /// <summary>The first pass that is not whole; null when all are, or the map asks for none.</summary>
@@ -56,7 +56,7 @@ public static class PassesMade
     {
         switch (act)
         {
-            case Moved { Move: Move.JointUndone, Target: var joint } when !standing.IsDone(OperationKind.Undo, joint):
+            case Moved { Move: Move.JointUndone, Target: var joint }:
                 standing.Tight.RemoveWhere(bolt => bolt.Joint == joint);
                 standing.Hands.RemoveWhere(hand => hand.Joint == joint);
                 standing.SecondLooks.Remove(joint);

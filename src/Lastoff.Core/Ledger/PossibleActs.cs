@@ -41,6 +41,11 @@ public static class PossibleActs
                 yield return pass.Whole();
             }
 
+            if (standing.IsDone(OperationKind.Undo, joint.Id) && PassesMade.Any(standing, joint))
+            {
+                yield return new Moved(Move.JointUndone, joint.Id);
+            }
+
             if (joint.Passes.Count > 0 && standing.WasDisturbed(OperationKind.Undo, joint.Id) && !standing.ReLooked.ContainsKey(joint.Id))
             {
                 yield return new ReLookTaken(joint.Id);

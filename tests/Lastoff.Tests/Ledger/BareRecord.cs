@@ -27,8 +27,7 @@ public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goa
             var kind = entries[i].Kind;
             if (Array.IndexOf(Out, kind) is >= 0 and var went)
             {
-                open.Add((went, target));
-                disturbedAt[target] = i;
+                disturbedAt[target] = open.Add((went, target)) ? i : disturbedAt[target];
                 offAt[target] = kind == "part-off" ? i : offAt.GetValueOrDefault(target, -1);
             }
             else if (Array.IndexOf(Back, kind) is >= 0 and var came)

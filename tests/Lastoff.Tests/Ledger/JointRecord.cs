@@ -22,10 +22,14 @@ public sealed class JointRecord(Map map, IReadOnlyList<Entry> entries, string go
             switch (entry.Kind)
             {
                 case "joint-undone":
-                    undone.Add(target);
-                    cleaned.Remove(target);
                     tight.RemoveWhere(t => t.Joint == target);
-                    renewed.RemoveWhere(r => Renewals(target).Contains(r));
+                    // Slackened before it was made, it was not opened again.
+                    if (undone.Add(target))
+                    {
+                        cleaned.Remove(target);
+                        renewed.RemoveWhere(r => Renewals(target).Contains(r));
+                    }
+
                     break;
                 case "joint-made": undone.Remove(target); break;
                 case "part-off" or "part-aside" or "part-home" or "part-fitted":

@@ -125,6 +125,21 @@ public class PassesTests
     }
 
     [Fact]
+    public void Slackened_before_it_is_made_it_begins_anew_and_was_not_opened_again()
+    {
+        var bay = Undone();
+        Assert.Equal(RefusalKind.Already, bay.Do(0, new Moved(Move.JointUndone, "lid-bolts"))!.Kind);
+        Assert.Null(bay.Do(0, new FaceCleaned("lid-bolts")));
+        Assert.Null(bay.Do(0, At(bay).Whole()));
+        Assert.Null(bay.Do(0, At(bay).Next()));
+        Assert.Contains(new Moved(Move.JointUndone, "lid-bolts"), PossibleActs.Of(bay.On(0).Standing));
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "lid-bolts")));
+        Assert.Equal((1, 4), (At(bay).Number, At(bay).Left.Count));
+        Assert.Contains("lid-bolts", bay.On(0).Standing.Cleaned);
+        Assert.Single(OutAndHome.Of(bay.On(0)));
+    }
+
+    [Fact]
     public void The_last_bolt_is_taken_back_by_itself_and_an_earlier_pass_is_not()
     {
         var bay = Undone();
