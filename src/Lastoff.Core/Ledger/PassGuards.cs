@@ -32,7 +32,7 @@ internal static class PassGuards
 
         if (!standing.IsDone(OperationKind.Undo, joint.Id))
         {
-            return new Refusal(RefusalKind.Already, $"“{joint.Name}” is made: undo it before it is tightened anew.");
+            return new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is made: undo it before it is tightened anew.");
         }
 
         var missing = PassesMade.Missing(standing, joint.Id).ToList();

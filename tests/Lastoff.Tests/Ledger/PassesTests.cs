@@ -64,7 +64,7 @@ public class PassesTests
     [InlineData("lid-bolts", 1, "7", RefusalKind.Unknown, "“Lid bolts” has no bolt “7” on this map.")]
     [InlineData("hose", 1, null, RefusalKind.Unknown, "The map gives no passes for “Hose”: make it and say so.")]
     [InlineData("nothing", 1, null, RefusalKind.Unknown, "The map has no joint “nothing”; check the name, or the map this job was opened with.")]
-    [InlineData("pump-bolt", 1, null, RefusalKind.Already, "“Pump bolt” is made: undo it before it is tightened anew.")]
+    [InlineData("pump-bolt", 1, null, RefusalKind.OutOfOrder, "“Pump bolt” is made: undo it before it is tightened anew.")]
     public void What_cannot_be_tightened_now_gets_one_sentence(string joint, int pass, string? bolt, RefusalKind kind, string sentence)
     {
         var bay = Undone();
@@ -149,6 +149,8 @@ public class PassesTests
         Assert.StartsWith("That cannot be taken back on its own, because later entries stand on it. “Lid bolts”: pass 2 (50 %) comes after pass 1 (snug).", bay.Do(0, new TakenBack(snug))!.Sentence);
         Assert.Null(bay.Do(0, new TakenBack(bay.On(0).Entries[^1].Id)));
         Assert.Equal(4, At(bay).Left.Count);
+        // Nor is the undoing that the passes stand on.
+        Assert.Contains("later entries stand on it", bay.Do(0, new TakenBack(bay.On(0).Entries.Single(e => e.Kind == "joint-undone").Id))!.Sentence);
     }
 
     [Fact]
