@@ -82,6 +82,11 @@ public sealed class Bay : IAsyncDisposable
             await At("verdict-good").CheckAsync();
             await At("prove").ClickAsync();
         }
+        else if (asked.Kind == "Tighten")
+        {
+            // All that is left of the pass at once; a joint of one bolt has only the one act.
+            await At(await At("whole-pass").CountAsync() > 0 ? "whole-pass" : "next-bolt").ClickAsync();
+        }
         else
         {
             if (await At("litres").CountAsync() > 0)

@@ -69,7 +69,7 @@ public class WholeJobTests
         await NothingIsOpen("orchard-sprayer-pump", await Export(bay));
     }
 
-    private static async Task<string> Export(Bay bay)
+    internal static async Task<string> Export(Bay bay)
     {
         var download = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("export").First.ClickAsync());
         return await File.ReadAllTextAsync(await download.PathAsync(), TestContext.Current.CancellationToken);

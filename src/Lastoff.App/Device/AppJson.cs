@@ -14,6 +14,7 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(KeptMap))]
 [JsonSerializable(typeof(List<KeptMap>))]
 [JsonSerializable(typeof(KeptPlan))]
+[JsonSerializable(typeof(KeptToolbox))]
 [JsonSerializable(typeof(Plan))]
 [JsonSerializable(typeof(List<string>))]
 [JsonSerializable(typeof(Dictionary<string, string>))]

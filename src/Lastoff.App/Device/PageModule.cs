@@ -15,6 +15,9 @@ internal static partial class PageModule
     [JSImport("showSheet", Module)]
     public static partial void ShowSheet(string id);
 
+    [JSImport("goBack", Module)]
+    public static partial void GoBack();
+
     [JSImport("askToStay", Module)]
     public static partial Task<bool> AskToStayAsync();
 

@@ -1,3 +1,4 @@
+using Lastoff.Core.Joints;
 using Lastoff.Core.Planning;
 
 namespace Lastoff.App.Device;
@@ -21,3 +22,18 @@ public sealed record KeptPlan(string Map, Plan Plan, bool IsFirst = false);
 
 /// <summary>An entry that the server would not take.</summary>
 public sealed record RefusedEntry(string Id, string Why);
+
+/// <summary>A torque wrench as the device keeps it.</summary>
+/// <param name="Class">Type and class by ISO 6789.</param>
+public sealed record KeptWrench(string Name, string Class, double Lowest_Nm, double Highest_Nm, double Step_Nm, double Lever_mm, DateOnly? CalibrationDue)
+{
+    public Wrench AsWrench() => new(
+        Name, WrenchClass.Named(Class).Or(_ => WrenchClass.All[0]), Torque.FromNewtonMetres(Lowest_Nm), Torque.FromNewtonMetres(Highest_Nm), Step_Nm, Lever_mm, CalibrationDue);
+}
+
+/// <param name="Unit">The sign of the unit tightness is shown in.</param>
+/// <param name="InHand">The name of the wrench last taken.</param>
+public sealed record KeptToolbox(List<KeptWrench> Wrenches, string Unit, string? InHand, double Extension_mm, double Angle_deg)
+{
+    public static KeptToolbox Empty { get; } = new([], TorqueUnit.NewtonMetre.Sign(), null, 0, 0);
+}

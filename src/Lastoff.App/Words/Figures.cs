@@ -10,14 +10,17 @@ public static class Figures
     /// <summary>Below this a wrench is marked in inch-pounds as a rule.</summary>
     private const double SmallTorque_Nm = 20;
 
+    /// <summary>Reads a number as it is typed, with a decimal comma or point; false when it is none.</summary>
+    public static bool TryRead(string? text, out double value) =>
+        double.TryParse((text ?? "").Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value) && double.IsFinite(value);
+
     public static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
-    public static string Metric(Torque torque) => $"{Number(torque.NewtonMetres)} N·m";
-
-    /// <summary>The same tightness in the unit of the other wrench.</summary>
-    public static string Imperial(Torque torque) => torque.NewtonMetres < SmallTorque_Nm
-        ? string.Create(CultureInfo.InvariantCulture, $"{torque.InchPounds:0} in·lb")
-        : string.Create(CultureInfo.InvariantCulture, $"{torque.FootPounds:0} ft·lb");
+    /// <summary>The same tightness as the other wrench has it: in pounds beside the metric units, in newton metres beside pounds.</summary>
+    public static string Beside(Torque torque, TorqueUnit unit) => torque.Text(
+        unit is TorqueUnit.InchPound or TorqueUnit.FootPound ? TorqueUnit.NewtonMetre
+        : torque.NewtonMetres < SmallTorque_Nm ? TorqueUnit.InchPound
+        : TorqueUnit.FootPound);
 
     public static string Minutes(double minutes)
     {

@@ -27,6 +27,7 @@ public static class StepWords
         StepKind.BringHome => "Bring home",
         StepKind.Make => "Make",
         StepKind.LastLook => "Last look at",
+        StepKind.ReLook => "Look again at",
         StepKind.Restore => net.Supplies.TryGetValue(target, out var supply) && supply.Amount_L is not null ? "Fill" : "Restore",
         _ => "Prove",
     };
@@ -58,6 +59,7 @@ public static class StepWords
         FaceCleaned cleaned => (StepKind.Clean, cleaned.Joint),
         RenewalFitted fitted => (StepKind.Renew, fitted.Renewal),
         LastLookTaken look => (StepKind.LastLook, look.Joint),
+        ReLookTaken look => (StepKind.ReLook, look.Joint),
         ProofRecorded proof => (StepKind.Prove, proof.Proof),
         _ => null,
     };
@@ -73,6 +75,7 @@ public static class StepWords
         GoalAdded => "More work taken in",
         Agreed agreed => $"Yes from {agreed.Who}",
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {VerdictWord(proof.Verdict)}",
+        JointTightened tightened => PassWords.Done(net, tightened),
         JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: stuck",
         Noted => "Note",
         TakenBack => "Taken back",
@@ -97,6 +100,7 @@ public static class StepWords
         StepKind.BringHome => "home",
         StepKind.Make => "made",
         StepKind.LastLook => "looked at",
+        StepKind.ReLook => "looked at again",
         _ => "restored",
     };
 

@@ -15,6 +15,14 @@ export function showSheet(id) {
   }
 }
 
+export function goBack() {
+  if (history.length > 1) {
+    history.back();
+  } else {
+    location.assign(document.baseURI);
+  }
+}
+
 /** Asks the browser not to clear the device's record when room is short. */
 export const askToStay = async () => await navigator.storage?.persist?.() ?? false;
 

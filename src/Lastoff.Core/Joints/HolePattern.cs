@@ -14,7 +14,7 @@ public enum PatternShape
 /// <summary>Where the bolts of one joint sit.</summary>
 public sealed class HolePattern
 {
-    private const int MostHoles = 200;
+    public const int MostHoles = 200;
     private const double Apart_mm = 0.5;
     // Holes drilled for a gasket face lie off their circle by far less; a rectangle's by more, unless it has only its corners.
     private const double OffCircle = 0.03;
@@ -31,6 +31,11 @@ public sealed class HolePattern
         ? Answer.None<HolePattern>($"A circle of {bolts} bolts cannot be; it has from 1 to {MostHoles}.")
         : From([.. Enumerable.Range(0, bolts).Select(i => new Hole(
             $"{i + 1}", radius_mm * Math.Sin(2 * Math.PI * i / bolts), radius_mm * Math.Cos(2 * Math.PI * i / bolts)))], PatternShape.Circle);
+
+    /// <summary>Evenly spaced in rows and columns, numbered along the rows from the top left.</summary>
+    public static Answer<HolePattern> Grid(int columns, int rows, double apart_mm = 50) => columns is < 1 or > MostHoles || rows is < 1 or > MostHoles || columns * rows > MostHoles
+        ? Answer.None<HolePattern>($"{columns} columns and {rows} rows of bolts cannot be; together they have from 1 to {MostHoles}.")
+        : From([.. Enumerable.Range(0, columns * rows).Select(i => new Hole($"{i + 1}", i % columns * apart_mm, -(i / columns) * apart_mm))], PatternShape.Outward);
 
     /// <param name="shape">Null: a circle when the holes lie on one, else from the middle outwards.</param>
     public static Answer<HolePattern> From(IReadOnlyList<Hole> holes, PatternShape? shape = null)

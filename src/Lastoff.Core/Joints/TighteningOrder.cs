@@ -6,6 +6,9 @@ public static class TighteningOrder
     /// <summary>The holes of a pattern, by place in its list, in the order to tighten.</summary>
     public static IReadOnlyList<int> Of(HolePattern pattern) => pattern.Shape == PatternShape.Circle ? Crosswise(pattern.Clockwise()) : Outwards(pattern);
 
+    /// <summary>The order of the last round: from bolt to bolt on a circle, elsewhere as before.</summary>
+    public static IReadOnlyList<int> Round(HolePattern pattern) => pattern.Shape == PatternShape.Circle ? pattern.Clockwise() : Of(pattern);
+
     public static IReadOnlyList<int> Loosening(HolePattern pattern) => [.. Of(pattern).Reverse()];
 
     // The common pairs rule: each bolt is followed by the one opposite, and each pair by the one that halves the widest gap left.

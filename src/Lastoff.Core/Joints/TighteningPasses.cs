@@ -9,6 +9,18 @@ public enum PassKind { Snug, Share, Angle, OnceRound }
 /// <param name="Angle_deg">The turn from where the bolt stands; null but for an angle pass.</param>
 public sealed record Pass(PassKind Kind, double? Share, double? Angle_deg, IReadOnlyList<int> Order)
 {
+    /// <summary>What each bolt is set to; null for a pass without a torque, or where the full one is not known.</summary>
+    public Torque? At(Torque? full) => Share is { } share && full is { } torque ? Torque.FromNewtonMetres(share * torque.NewtonMetres) : null;
+
+    /// <summary>The pass in a word or two: snug, 50 %, 90°, once round.</summary>
+    public string Short => Kind switch
+    {
+        PassKind.Snug => "snug",
+        PassKind.Angle => string.Create(CultureInfo.InvariantCulture, $"{Angle_deg:0.#}°"),
+        PassKind.OnceRound => "once round",
+        _ => string.Create(CultureInfo.InvariantCulture, $"{100 * Share:0.#} %"),
+    };
+
     public string Sentence => Kind switch
     {
         PassKind.Snug => "Start every fastener by hand, then snug all.",
@@ -42,13 +54,12 @@ public static class TighteningPasses
         }
 
         var order = TighteningOrder.Of(pattern);
-        var round = pattern.Shape == PatternShape.Circle ? pattern.Clockwise() : order;
         return Answer.Of<IReadOnlyList<Pass>>(
         [
             new Pass(PassKind.Snug, null, null, order),
             .. shares.Select(share => new Pass(PassKind.Share, share, null, order)),
             .. angles_deg.Select(angle => new Pass(PassKind.Angle, null, angle, order)),
-            .. angles_deg.Count == 0 ? (Pass[])[new Pass(PassKind.OnceRound, 1, null, round)] : [],
+            .. angles_deg.Count == 0 ? (Pass[])[new Pass(PassKind.OnceRound, 1, null, TighteningOrder.Round(pattern))] : [],
         ]);
     }
 }

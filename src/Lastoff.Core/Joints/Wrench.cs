@@ -14,11 +14,12 @@ public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked,
     public static Torque UsualLowest(Torque highest) => Torque.FromNewtonMetres(0.2 * highest.NewtonMetres);
 
     /// <summary>What to set for a torque at the fastener, and whether this wrench can be trusted with it on a day.</summary>
-    public Answer<WrenchFit> For(Torque atFastener, double extension_mm, double angle_deg, DateOnly today)
+    /// <param name="unit">The unit of the sentences.</param>
+    public Answer<WrenchFit> For(Torque atFastener, double extension_mm, double angle_deg, DateOnly today, TorqueUnit unit = TorqueUnit.NewtonMetre)
     {
         if ((Step_Nm != 0 && !(Step_Nm >= Highest.NewtonMetres / MostSteps && Step_Nm <= Highest.NewtonMetres)) || LowestMarked.NewtonMetres > Highest.NewtonMetres || Highest.NewtonMetres <= 0)
         {
-            return Answer.None<WrenchFit>($"{Name}: its range from {LowestMarked} to {Highest} with steps of {ScrewThread.Text(Step_Nm)} N·m cannot be; look at the wrench again.");
+            return Answer.None<WrenchFit>($"{Name}: its range from {LowestMarked.Text(unit)} to {Highest.Text(unit)} with steps of {ScrewThread.Text(Step_Nm)} N·m cannot be; look at the wrench again.");
         }
 
         if (!WrenchSetting.Ratio(Lever_mm, extension_mm, angle_deg).TryGet(out var ratio, out var sentence))
@@ -29,9 +30,10 @@ public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked,
         var wanted = atFastener.NewtonMetres / ratio;
         var set = Step_Nm == 0 ? wanted : Math.Round((wanted - LowestMarked.NewtonMetres) / Step_Nm) * Step_Nm + LowestMarked.NewtonMetres;
         var reasons = new List<string>();
-        if (wanted < LowestMarked.NewtonMetres || wanted > Highest.NewtonMetres)
+        var isInRange = wanted >= LowestMarked.NewtonMetres && wanted <= Highest.NewtonMetres;
+        if (!isInRange)
         {
-            reasons.Add(string.Create(CultureInfo.InvariantCulture, $"It would be set to {wanted:0.##} N·m, and {Name} goes from {LowestMarked} to {Highest}; take another wrench."));
+            reasons.Add($"It would be set to {Torque.FromNewtonMetres(wanted).Text(unit)}, and {Name} goes from {LowestMarked.Text(unit)} to {Highest.Text(unit)}; take another wrench.");
             set = wanted;
         }
 
@@ -47,7 +49,7 @@ public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked,
         var deviation = Class.Deviation(Highest.NewtonMetres);
         return Answer.Of(new WrenchFit(
             Torque.FromNewtonMetres(wanted), Torque.FromNewtonMetres(Math.Max(0, set)),
-            new Interval(Math.Max(0, set) * (1 - deviation) * ratio, Math.Max(0, set) * (1 + deviation) * ratio), deviation, reasons));
+            new Interval(Math.Max(0, set) * (1 - deviation) * ratio, Math.Max(0, set) * (1 + deviation) * ratio), deviation, isInRange, reasons));
     }
 }
 
@@ -55,8 +57,9 @@ public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked,
 /// <param name="Setting">The exact setting.</param>
 /// <param name="Mark">The nearest its scale can be set to.</param>
 /// <param name="AtFastener_Nm">What the fastener then gets, with the deviation the class allows; the hand's own error comes on top.</param>
+/// <param name="IsInRange">Whether its scale reaches the setting.</param>
 /// <param name="Reasons">Why it should not be used; empty when it can be.</param>
-public sealed record WrenchFit(Torque Setting, Torque Mark, Interval AtFastener_Nm, double Deviation, IReadOnlyList<string> Reasons)
+public sealed record WrenchFit(Torque Setting, Torque Mark, Interval AtFastener_Nm, double Deviation, bool IsInRange, IReadOnlyList<string> Reasons)
 {
     public bool CanDoIt => Reasons.Count == 0;
 }

@@ -16,6 +16,8 @@ public static class ActKinds
     public const string FaceCleaned = "face-cleaned";
     public const string RenewalFitted = "renewal-fitted";
     public const string LastLook = "last-look";
+    public const string JointTightened = "joint-tightened";
+    public const string ReLook = "re-look";
     public const string ProofRecorded = "proof-recorded";
     public const string Noted = "noted";
     public const string TakenBack = "taken-back";
@@ -61,6 +63,8 @@ public static class ActKinds
                 FaceCleaned => new FaceCleaned(Text(entry, "joint")),
                 RenewalFitted => new RenewalFitted(Text(entry, "renewal")),
                 LastLook => new LastLookTaken(Text(entry, "joint")),
+                JointTightened => Ledger.JointTightened.Read(entry),
+                ReLook => new ReLookTaken(Text(entry, "joint")),
                 ProofRecorded => new ProofRecorded(Text(entry, "proof"), VerdictOf(Text(entry, "verdict")), Text(entry, "reading"))
                 {
                     Evidence = Evidence.Read(entry.Data),
@@ -84,13 +88,13 @@ public static class ActKinds
 
     internal static JsonArray List(IEnumerable<string> items) => [.. items.Select(i => JsonValue.Create(i))];
 
-    private static string Text(Entry entry, string name) =>
+    internal static string Text(Entry entry, string name) =>
         OptionalText(entry, name) ?? throw new FormatException($"its data has no text “{name}”");
 
-    private static string? OptionalText(Entry entry, string name) =>
+    internal static string? OptionalText(Entry entry, string name) =>
         entry.Data.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.String ? value.GetString() : null;
 
-    private static double? OptionalNumber(Entry entry, string name) =>
+    internal static double? OptionalNumber(Entry entry, string name) =>
         entry.Data.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.Number ? value.GetDouble() : null;
 
     private static List<string> Texts(Entry entry, string name) =>

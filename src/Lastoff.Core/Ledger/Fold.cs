@@ -81,6 +81,7 @@ public static class Fold
         }
 
         var doubts = act is Moved moved ? Doubts.Before(standing, moved) : null;
+        PassesMade.Count(standing, entry.By, act);
         Apply(standing, act);
         if (refusal is { Kind: RefusalKind.OutOfOrder })
         {

@@ -35,6 +35,8 @@ public static class Guards
             FaceCleaned cleaned => Cleaning(standing, cleaned.Joint),
             RenewalFitted fitted => Renewing(standing, fitted.Renewal),
             LastLookTaken look => Looking(standing, look.Joint),
+            JointTightened tightened => PassGuards.Check(standing, tightened),
+            ReLookTaken look => Looking(standing, look.Joint),
             ProofRecorded proof => Proving(standing, proof),
             Settled settled => standing.Questions.Any(q => q.Entry == settled.Entry)
                 ? null

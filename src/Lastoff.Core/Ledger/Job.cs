@@ -91,7 +91,8 @@ public sealed class Job
         }
 
         var trial = EntryLine.Write(back, EntryId.Next(target.At, _latest, new byte[10]), "trial", target.At, "trial", null);
-        var asked = Fold.Of(Net, Entries.Append(trial)).Questions.FirstOrDefault(q => Standing.Questions.All(known => known.Entry != q.Entry));
+        // An entry in question already may come into another question.
+        var asked = Fold.Of(Net, Entries.Append(trial)).Questions.Except(Standing.Questions).FirstOrDefault();
         return asked is null
             ? null
             : new Refusal(RefusalKind.OutOfOrder, $"That cannot be taken back on its own, because later entries stand on it. {asked.Sentence}");

@@ -17,8 +17,11 @@ internal static class MoveGuards
 
         var done = standing.Done.Contains(operation);
         return moved.Move.IsBack()
-            ? !done ? Already(net.Operations[operation], moved.Move) : Back(standing, moved, operation)
-            : done ? Already(net.Operations[operation], moved.Move) : Out(standing, moved, operation);
+            ? !done ? Already(net.Operations[operation], moved.Move) : Back(standing, moved, operation) ?? Loose(standing, moved)
+            : !done ? Out(standing, moved, operation)
+            // Slackened before it was made: its passes begin anew.
+            : moved.Move == Move.JointUndone && PassesMade.Any(standing, net.Joints[moved.Target]) ? null
+            : Already(net.Operations[operation], moved.Move);
     }
 
     private static Refusal? Out(Standing standing, Moved moved, int operation)
@@ -59,6 +62,14 @@ internal static class MoveGuards
 
         return Closing(standing, moved) ?? Missing(standing, moved) ?? (told ? null : Unseen(standing, operation, name));
     }
+
+    /// <summary>Why a joint that is undone cannot be made or tightened now, its passes apart.</summary>
+    internal static Refusal? BeforeMaking(Standing standing, string joint) =>
+        Back(standing, new Moved(Move.JointMade, joint), standing.Net.Find(OperationKind.Undo, joint));
+
+    /// <summary>A joint that the map has tightened in passes, of which one is not in. That it was made otherwise can be the truth, and is then told with its reason.</summary>
+    private static Refusal? Loose(Standing standing, Moved moved) =>
+        moved.Move == Move.JointMade && string.IsNullOrWhiteSpace(moved.Despite) ? PassGuards.NotTight(standing, moved.Target) : null;
 
     /// <summary>An open joint that one of the parts this joint holds now covers.</summary>
     private static Joint? Buried(Standing standing, string joint)

@@ -35,6 +35,21 @@ public static class PossibleActs
             {
                 yield return new LastLookTaken(joint.Id);
             }
+
+            if (standing.IsDone(OperationKind.Undo, joint.Id) && PassesMade.AtHand(standing, joint.Id) is { } pass)
+            {
+                yield return pass.Whole();
+            }
+
+            if (standing.IsDone(OperationKind.Undo, joint.Id) && PassesMade.Any(standing, joint))
+            {
+                yield return new Moved(Move.JointUndone, joint.Id);
+            }
+
+            if (joint.Passes.Count > 0 && standing.WasDisturbed(OperationKind.Undo, joint.Id) && !standing.ReLooked.ContainsKey(joint.Id))
+            {
+                yield return new ReLookTaken(joint.Id);
+            }
         }
 
         foreach (var renewal in net.RenewalsFor.Keys.Union(standing.GoalParts).Where(standing.IsOpen).SelectMany(standing.RenewalsOwed))

@@ -38,6 +38,9 @@ public sealed class Standing
         Proved = new Dictionary<string, ProofRecorded>(before.Proved);
         Fills = [.. before.Fills];
         Found = [.. before.Found];
+        Tight = [.. before.Tight];
+        Hands = [.. before.Hands];
+        SecondLooks = new Dictionary<string, ReLook>(before.SecondLooks);
         Asked = [.. before.Asked];
         Against = [.. before.Against];
         NotRead = [.. before.NotRead];
@@ -70,6 +73,12 @@ public sealed class Standing
     public IReadOnlyList<Moved> Filled => Fills;
     /// <summary>What was found at joints that would not come undone, and have not since.</summary>
     public IReadOnlyList<JointStuck> Stuck => Found;
+    /// <summary>The bolts tightened, pass by pass, since their joint was last undone.</summary>
+    public IReadOnlySet<TightBolt> Tightened => Tight;
+    /// <summary>The second looks at tightened joints since they were last undone.</summary>
+    public IReadOnlyDictionary<string, ReLook> ReLooked => SecondLooks;
+    /// <summary>Who had a hand in tightening or making each joint since it was last undone.</summary>
+    public IEnumerable<string> TightenedBy(string joint) => Hands.Where(hand => hand.Joint == joint).Select(hand => hand.By).Order(StringComparer.Ordinal);
     public IReadOnlyList<Question> Questions => Asked;
     /// <summary>What was done against the map, with the reason given: one sentence each.</summary>
     public IReadOnlyList<string> AgainstTheMap => Against;
@@ -86,6 +95,9 @@ public sealed class Standing
     internal Dictionary<string, ProofRecorded> Proved { get; } = [];
     internal List<Moved> Fills { get; } = [];
     internal List<JointStuck> Found { get; } = [];
+    internal HashSet<TightBolt> Tight { get; } = [];
+    internal HashSet<(string Joint, string By)> Hands { get; } = [];
+    internal Dictionary<string, ReLook> SecondLooks { get; } = [];
     internal List<Question> Asked { get; } = [];
     internal List<string> Against { get; } = [];
     internal List<string> NotRead { get; } = [];

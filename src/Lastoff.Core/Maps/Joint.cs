@@ -24,6 +24,8 @@ public sealed record Joint
     public string? Thread { get; init; }
     /// <summary>The maker's tightness, which outranks any computed one.</summary>
     public Torque? Torque { get; init; }
+    /// <summary>How it is tightened, beside the torque; null when the map says nothing of it.</summary>
+    public Tightness? Tighten { get; init; }
     public double UndoMinutes { get; init; }
     public double MakeMinutes { get; init; }
     /// <summary>How long it cures by itself once it is made, before the supplies it needs may be restored.</summary>
@@ -35,4 +37,12 @@ public sealed record Joint
     public Risk? Risk { get; init; }
     public string? Caution { get; init; }
     public int Line { get; init; }
+
+    /// <summary>The passes it is tightened in, each of which is recorded; none when it is simply made.</summary>
+    public IReadOnlyList<Pass> Passes => Tighten?.Passes ?? [];
+
+    /// <summary>What its bolts are called: by the holes where the map gives them, else by number.</summary>
+    public IReadOnlyList<string> Bolts => Tighten?.Holes is { } pattern
+        ? [.. pattern.Holes.Select(hole => hole.Name)]
+        : [.. Enumerable.Range(1, Count).Select(number => $"{number}")];
 }

@@ -121,6 +121,7 @@ internal sealed class MapFields(FaultList faults)
             Caution = fields.Text("caution"),
             Line = mapping.Line,
         };
+        joint = joint with { Tighten = TightnessFields.Read(fields, joint, faults) };
         fields.Finish();
         return joint;
     }

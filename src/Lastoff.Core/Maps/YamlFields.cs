@@ -195,7 +195,7 @@ internal sealed class YamlFields
         var hint = seen switch
         {
             YamlScalar { IsPlain: false } quoted when TryReadNumber(quoted.Text, out _) => " Take the quotes away.",
-            YamlScalar scalar when TryReadNumber(scalar.Text.Replace(',', '.'), out _) => $" Write it with a decimal point: {scalar.Text.Replace(',', '.')}.",
+            YamlScalar scalar when scalar.Text.Contains(',') && TryReadNumber(scalar.Text.Replace(',', '.'), out _) => $" Write it with a decimal point: {scalar.Text.Replace(',', '.')}.",
             _ => "",
         };
         _faults.Add(At(field), $"{What}: '{field}' is {Seen(seen)}; it must be {wanted}.{hint}");

@@ -28,12 +28,18 @@ public static class NextStep
         var ahead = plan.Back.Where(step => step.Kind == StepKind.Prove ? IsOwed(standing, step.Target) : IsAhead(standing, step));
         if ((ahead.FirstOrDefault(step => CanBeNow(standing, step)) ?? ahead.FirstOrDefault()) is { } back)
         {
-            return First(standing, back) is var (kind, target) ? Step(net, plan.Back, kind, target) : back;
+            return back.Kind == StepKind.Prove && ReLookOwed(standing, plan) is { } before ? before
+                : First(standing, back) is var (kind, target) ? Step(net, plan.Back, kind, target)
+                : back;
         }
 
         var proof = OpenItems.Of(standing).FirstOrDefault(item => item.Kind == OpenKind.Proof);
-        return proof is null ? null : Step(net, plan.Back, StepKind.Prove, proof.Target);
+        return ReLookOwed(standing, plan) ?? (proof is null ? null : Step(net, plan.Back, StepKind.Prove, proof.Target));
     }
+
+    /// <summary>A tightened joint is looked at once more before it is hidden or else before the proofs: some time has then passed, and it may be another's look.</summary>
+    private static PlanStep? ReLookOwed(Standing standing, Plan plan) =>
+        ReLook.Owed(standing).FirstOrDefault() is { } joint ? Step(standing.Net, plan.Back, StepKind.ReLook, joint.Id) : null;
 
     /// <summary>Whether the plan still leads from here to the end: if not, another has to be made.</summary>
     public static bool Fits(Standing standing, Plan plan)
@@ -48,7 +54,7 @@ public static class NextStep
         return standing.Done.IsSubsetOf(returns)
             && TakesUp(standing, plan)
             && GoalsAhead(standing).All(returns.Contains)
-            && (next.Kind == StepKind.Prove || Guards.Check(standing, next.ToAct()) is null);
+            && (next.Kind == StepKind.Prove || Guards.Check(standing, next.ToAct(standing)) is null);
     }
 
     /// <summary>Whether the plan knows what was found at stuck joints. Undone, a joint is not stuck any more.</summary>
@@ -92,7 +98,7 @@ public static class NextStep
             : !standing.Done.Contains(operation) && !(step.Kind == StepKind.LayAside && standing.IsDone(OperationKind.Off, step.Target)));
 
     private static bool CanBeNow(Standing standing, PlanStep step) =>
-        step.Kind == StepKind.Prove || First(standing, step) is not null || Guards.Check(standing, step.ToAct()) is null;
+        step.Kind == StepKind.Prove || First(standing, step) is not null || Guards.Check(standing, step.ToAct(standing)) is null;
 
     /// <summary>Whether the proof can be taken and has not come out well.</summary>
     private static bool IsOwed(Standing standing, string proof) =>
@@ -114,7 +120,7 @@ public static class NextStep
 
         if (LastLooks.Owed(standing, operation).FirstOrDefault() is { } unseen)
         {
-            return (StepKind.LastLook, unseen.Id);
+            return (unseen.Passes.Count > 0 ? StepKind.ReLook : StepKind.LastLook, unseen.Id);
         }
 
         // A part fitted where it hung aside closes nothing yet.

@@ -12,7 +12,7 @@ public sealed record Goal(IReadOnlyList<string> Off, IReadOnlyList<string> Undo)
 public enum StepKind
 {
     MakeSafe, Undo, LayAside, TakeOff, Cover,
-    Uncover, Clean, Renew, Fit, BringHome, Make, LastLook, Restore, Prove,
+    Uncover, Clean, Renew, Fit, BringHome, Make, LastLook, Restore, Prove, ReLook,
 }
 
 /// <summary>One thing to do. <paramref name="Target"/> is the identifier, in the map, of the part, joint, supply, opening, renewal or proof.</summary>

@@ -31,6 +31,11 @@ public static class StepActs
         _ => StepKind.Fit,
     };
 
+    /// <summary>What is recorded next for this step: a joint tightened in passes asks for those first, one after the other.</summary>
+    /// <inheritdoc cref="ToAct(PlanStep, double?)"/>
+    public static Act ToAct(this PlanStep step, Standing standing) =>
+        step.Kind == StepKind.Make && PassesMade.AtHand(standing, step.Target) is { } pass ? pass.Whole() : step.ToAct();
+
     /// <param name="amount_L">For a fluid supply, what came out or went in, if it was measured.</param>
     /// <exception cref="ArgumentException">The step is a proof, which is recorded with its reading.</exception>
     public static Act ToAct(this PlanStep step, double? amount_L = null) => step.Kind switch
@@ -40,6 +45,7 @@ public static class StepActs
         StepKind.Clean => new FaceCleaned(step.Target),
         StepKind.Renew => new RenewalFitted(step.Target),
         StepKind.LastLook => new LastLookTaken(step.Target),
+        StepKind.ReLook => new ReLookTaken(step.Target),
         StepKind.Prove => throw new ArgumentException("A proof is recorded with its verdict and reading.", nameof(step)),
         _ => new Moved(step.Kind.AsMove()!.Value, step.Target, Amount_L: amount_L),
     };

@@ -5,7 +5,7 @@ namespace Lastoff.Core.Proving;
 
 /// <summary>A vacuum or pressure hold, judged, and what goes on record of it.</summary>
 /// <param name="Notes">What was noticed and assumed.</param>
-public sealed record HoldFinding(HoldTest Test, Finding Record, IReadOnlyList<string> Notes)
+public sealed record HoldFinding(HoldTest Test, ProofFinding Record, IReadOnlyList<string> Notes)
 {
     // A browser takes some milliseconds for each, many times over on a phone, and the answer has to come while the thumb still rests.
     private const int MostJudged = 60;
@@ -43,7 +43,7 @@ public sealed record HoldFinding(HoldTest Test, Finding Record, IReadOnlyList<st
         IReadOnlyList<string> notes = hold.Readings.Count > MostJudged
             ? [.. test.Notes, $"Of the {hold.Readings.Count} readings {MostJudged}, evenly over the time, are judged here; `lastoff hold` takes them all."]
             : test.Notes;
-        return new HoldFinding(test, new Finding(summary, new Evidence(
+        return new HoldFinding(test, new ProofFinding(summary, new Evidence(
             kind == HoldKind.Vacuum ? "vacuum hold" : "pressure hold", says, test.Throughput, test.Interval.Low, test.Interval.High, "Pa·m3/s", given, Evidence.Kept(readings))), notes);
     }
 

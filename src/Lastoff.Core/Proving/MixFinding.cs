@@ -5,7 +5,7 @@ using Lastoff.Core.Ledger;
 namespace Lastoff.Core.Proving;
 
 /// <summary>A mix, judged against what it should be, and what goes on record of it.</summary>
-public sealed record MixFinding(StrengthReading Reading, double TargetPercent, double WithinPercent, Finding Record)
+public sealed record MixFinding(StrengthReading Reading, double TargetPercent, double WithinPercent, ProofFinding Record)
 {
     /// <summary>How many points off the target still do, unless the map says: common practice, no source.</summary>
     public const double UsualWithinPercent = 5;
@@ -19,7 +19,7 @@ public sealed record MixFinding(StrengthReading Reading, double TargetPercent, d
             : Ledger.Verdict.Bad;
         var summary = string.Create(CultureInfo.InvariantCulture,
             $"{coolant.VolumePercent:0} % {Coolant.Name(coolant.Glycol)} by {reading.Method} ({reading.LowPercent:0} to {reading.HighPercent:0} %); it freezes at {coolant.Freezing.Celsius:0} °C, give or take {coolant.FreezingPlusMinusKelvins:0.#} °C. Wanted: {targetPercent:0.#} % within {withinPercent:0.#}.");
-        return new MixFinding(reading, targetPercent, withinPercent, new Finding(summary, new Evidence(
+        return new MixFinding(reading, targetPercent, withinPercent, new ProofFinding(summary, new Evidence(
             $"mix by {reading.Method}", says, Math.Round(coolant.VolumePercent, 1), Math.Round(reading.LowPercent, 1), Math.Round(reading.HighPercent, 1), "% by volume",
             new Dictionary<string, double> { ["target_percent"] = targetPercent, ["within_percent"] = withinPercent, ["freezing_C"] = Math.Round(coolant.Freezing.Celsius, 1) }, null)));
     }

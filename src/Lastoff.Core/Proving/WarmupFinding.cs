@@ -4,7 +4,7 @@ using Lastoff.Core.Ledger;
 namespace Lastoff.Core.Proving;
 
 /// <summary>A warm-up, judged, and what goes on record of it.</summary>
-public sealed record WarmupFinding(WarmupProof Proof, Finding Record)
+public sealed record WarmupFinding(WarmupProof Proof, ProofFinding Record)
 {
     /// <param name="readings">A table with a header, as it was typed, pasted or read from a file.</param>
     /// <param name="limit">Where the maker's gauge goes red; null when nobody says.</param>
@@ -30,7 +30,7 @@ public sealed record WarmupFinding(WarmupProof Proof, Finding Record)
             }
         }
 
-        return new WarmupFinding(proof, new Finding(string.Join(" ", proof.Findings()), new Evidence(
+        return new WarmupFinding(proof, new ProofFinding(string.Join(" ", proof.Findings()), new Evidence(
             "warm-up", Says(proof), proof.Opening?.Celsius, proof.Opening?.CelsiusLow, proof.Opening?.CelsiusHigh, proof.Opening is null ? "" : "°C", given, Evidence.Kept(readings))));
     }
 

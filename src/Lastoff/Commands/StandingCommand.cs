@@ -1,7 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
 
 namespace Lastoff.Commands;
 
@@ -52,6 +54,11 @@ internal static class StandingCommand
             Console.WriteLine($"  {line}");
         }
 
+        foreach (var sentence in Passes(standing).Select(p => p.Sentence).OfType<string>().Concat(standing.ReLooked.OrderBy(look => look.Key, StringComparer.Ordinal).Select(look => look.Value.Sentence(net.Joints[look.Key].Name))))
+        {
+            Console.WriteLine($"  {sentence}");
+        }
+
         foreach (var sentence in standing.AgainstTheMap.Concat(standing.Unread))
         {
             Console.WriteLine($"  {sentence}");
@@ -66,6 +73,19 @@ internal static class StandingCommand
             : handed.Override is { } answer ? $"Handed over to {handed.To}; {answer.By} answers for what is open: {answer.Reason}"
             : $"Handed over to {handed.To}.");
         return 0;
+    }
+
+    /// <summary>The joints of this job that are tightened in passes, with what each still lacks; a sentence where one lacks something.</summary>
+    private static IEnumerable<(Joint Joint, bool IsMade, IReadOnlyList<PassAtHand> Missing, string? Sentence)> Passes(Standing standing)
+    {
+        foreach (var joint in standing.Net.Map.Joints.Where(joint => joint.Passes.Count > 0 && standing.WasDisturbed(OperationKind.Undo, joint.Id)))
+        {
+            var missing = PassesMade.Missing(standing, joint.Id).ToList();
+            var isMade = !standing.IsDone(OperationKind.Undo, joint.Id);
+            var lacks = string.Join(", ", missing.Select(pass => $"{pass.Number} ({pass.Pass.Short})"));
+            yield return (joint, isMade, missing, missing.Count == 0 ? null
+                : $"“{joint.Name}”{(isMade ? " was made without" : " still lacks")} {(missing.Count == 1 ? "pass" : "passes")} {lacks} of {joint.Passes.Count}.");
+        }
     }
 
     private static JsonObject ToJson(Standing standing, int entries, IReadOnlyList<OpenItem> open, IReadOnlyList<Entry> last) => new()
@@ -88,6 +108,30 @@ internal static class StandingCommand
         }),
         ["proofs"] = Output.List(standing.Readings.Values.OrderBy(proof => proof.Proof, StringComparer.Ordinal), ToJson),
         ["filled"] = Output.List(standing.Filled.OrderBy(filled => filled.Target, StringComparer.Ordinal), ToJson),
+        ["passes"] = Output.List(Passes(standing), p => new JsonObject
+        {
+            ["joint"] = p.Joint.Id,
+            ["passes"] = p.Joint.Passes.Count,
+            ["passes_in"] = p.Joint.Passes.Count - p.Missing.Count,
+            ["is_made"] = p.IsMade,
+            ["missing"] = Output.List(p.Missing, pass => new JsonObject
+            {
+                ["pass"] = pass.Number,
+                ["kind"] = Words<PassKind>.Of(pass.Pass.Kind),
+                ["torque_Nm"] = pass.Torque?.NewtonMetres,
+                ["angle_deg"] = pass.Pass.Angle_deg,
+                ["bolts_left"] = Output.List(pass.Left, bolt => OptionText.Bolt(bolt)),
+            }),
+            ["sentence"] = p.Sentence,
+        }),
+        ["re_looks"] = Output.List(standing.ReLooked.OrderBy(look => look.Key, StringComparer.Ordinal), look => new JsonObject
+        {
+            ["joint"] = look.Key,
+            ["by"] = look.Value.By,
+            ["tightened_by"] = Output.List(look.Value.TightenedBy, name => JsonValue.Create(name)),
+            ["same_person"] = look.Value.IsBySamePerson,
+            ["sentence"] = look.Value.Sentence(standing.Net.Joints[look.Key].Name),
+        }),
         ["against_the_map"] = Output.List(standing.AgainstTheMap, sentence => JsonValue.Create(sentence)),
         ["last_entries"] = Output.List(last, entry => new JsonObject { ["device"] = entry.Device, ["seq"] = entry.Seq, ["id"] = entry.Id.ToString() }),
         ["unread"] = Output.List(standing.Unread, sentence => JsonValue.Create(sentence)),

@@ -26,6 +26,7 @@ public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goa
         var offAt = new Dictionary<string, int>();
         var newAt = new Dictionary<string, int>();
         var goodAt = new Dictionary<string, int>();
+        var tight = new HashSet<(string Joint, int Pass, string Bolt)>();
         var agreed = false;
         for (var i = 0; i < entries.Count; i++)
         {
@@ -33,13 +34,23 @@ public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goa
             var kind = entries[i].Kind;
             if (Array.IndexOf(Out, kind) is >= 0 and var went)
             {
-                open.Add((went, target));
-                disturbedAt[target] = i;
+                disturbedAt[target] = open.Add((went, target)) ? i : disturbedAt[target];
                 offAt[target] = kind == "part-off" ? i : offAt.GetValueOrDefault(target, -1);
             }
             else if (Array.IndexOf(Back, kind) is >= 0 and var came)
             {
                 open.Remove((came, target));
+            }
+
+            if (kind == "joint-undone")
+            {
+                tight.RemoveWhere(t => t.Joint == target);
+            }
+            else if (kind == "joint-tightened")
+            {
+                var data = entries[i].Data;
+                var all = map.Joints.Single(j => j.Id == target).Bolts;
+                tight.UnionWith((data.TryGetProperty("bolt", out var bolt) ? [bolt.GetString()!] : all).Select(b => (target, data.GetProperty("pass").GetInt32(), b)));
             }
 
             agreed |= kind == "agreed";
@@ -60,6 +71,7 @@ public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goa
             : newAt.GetValueOrDefault(goal + ".new", -1) < offAt[goal] ? "the new part is not in"
             : map.Renewals.FirstOrDefault(r => Old(r.For, newAt.GetValueOrDefault(r.Id, -1))) is { } renewal ? $"{renewal.Id} is old"
             : map.Joints.FirstOrDefault(j => j.OneTime && Old(j.Id, newAt.GetValueOrDefault(j.Id + ".new", -1))) is { } joint ? $"{joint.Id} was made with its old fasteners"
+            : map.Joints.FirstOrDefault(j => disturbedAt.ContainsKey(j.Id) && tight.Count(t => t.Joint == j.Id) < j.Passes.Count * j.Count) is { } loose ? $"{loose.Id} was made without one of its passes"
             : map.Proofs.FirstOrDefault(p => Old(p.For, goodAt.GetValueOrDefault(p.Id, -1)) || LetIn(p, goodAt.GetValueOrDefault(p.Id, -1))) is { } proof ? $"{proof.Id} is unproved"
             : null;
 

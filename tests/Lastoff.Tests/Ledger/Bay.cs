@@ -1,6 +1,7 @@
 using System.Buffers.Binary;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
 
 namespace Lastoff.Tests.Ledger;
 
@@ -48,6 +49,20 @@ public sealed class Bay
         return decision.Refusal;
     }
 
+    /// <summary>Does a step of a plan: a joint's passes first, a proof with a good reading.</summary>
+    public Refusal? Do(int device, PlanStep step)
+    {
+        while (step.Kind == StepKind.Make && PassesMade.AtHand(On(device).Standing, step.Target) is { } pass)
+        {
+            if (Do(device, pass.Whole()) is { } refusal)
+            {
+                return refusal;
+            }
+        }
+
+        return Do(device, step.Kind == StepKind.Prove ? new ProofRecorded(step.Target, Verdict.Good, "as it should be") : step.ToAct());
+    }
+
     /// <summary>Everything one device knows reaches another.</summary>
     public void Pass(int from, int to) => _devices[to] = _devices[to].With(_devices[from].Entries);
 
@@ -62,6 +77,8 @@ public sealed class Bay
         .. net.Map.Openings.Select(o => new OpeningUncovered(o.Id)),
         .. net.Map.Joints.Select(j => new FaceCleaned(j.Id)),
         .. net.Map.Joints.Select(j => new LastLookTaken(j.Id)),
+        .. net.Map.Joints.Select(j => new ReLookTaken(j.Id)),
+        .. net.Map.Joints.SelectMany(j => j.Passes.SelectMany((p, i) => new[] { null, "1", "2" }.Select(bolt => new JointTightened(j.Id, i + 1, bolt, p.At(j.Torque)?.NewtonMetres, p.Angle_deg)))),
         .. net.RenewalsFor.Values.SelectMany(r => r).Select(r => new RenewalFitted(r.Id)),
         .. net.Map.Parts.Select(p => new RenewalFitted(net.NewPart(p.Id).Id)),
         .. net.Map.Proofs.Select(p => new ProofRecorded(p.Id, Verdict.Good, "as it should be")),

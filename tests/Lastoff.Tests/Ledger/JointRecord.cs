@@ -14,6 +14,7 @@ public sealed class JointRecord(Map map, IReadOnlyList<Entry> entries, string go
         var joint = map.Joints.Single(j => j.Id == id);
         var state = new Dictionary<string, string>();
         HashSet<string> undone = [], covered = [], cleaned = [], renewed = [];
+        HashSet<(string Joint, int Pass, string Bolt)> tight = [];
         foreach (var entry in entries)
         {
             var target = entry.Data.TryGetProperty("joint", out var value) || entry.Data.TryGetProperty("part", out value)
@@ -21,14 +22,23 @@ public sealed class JointRecord(Map map, IReadOnlyList<Entry> entries, string go
             switch (entry.Kind)
             {
                 case "joint-undone":
-                    undone.Add(target);
-                    cleaned.Remove(target);
-                    renewed.RemoveWhere(r => Renewals(target).Contains(r));
+                    tight.RemoveWhere(t => t.Joint == target);
+                    // Slackened before it was made, it was not opened again.
+                    if (undone.Add(target))
+                    {
+                        cleaned.Remove(target);
+                        renewed.RemoveWhere(r => Renewals(target).Contains(r));
+                    }
+
                     break;
                 case "joint-made": undone.Remove(target); break;
                 case "part-off" or "part-aside" or "part-home" or "part-fitted":
                     state[target] = entry.Kind == "part-fitted" && state.GetValueOrDefault(target + "/aside") == "yes" ? "part-aside" : entry.Kind;
                     state[target + "/aside"] = entry.Kind switch { "part-aside" => "yes", "part-home" => "no", _ => state.GetValueOrDefault(target + "/aside", "no") };
+                    break;
+                case "joint-tightened":
+                    var pass = entry.Data.GetProperty("pass").GetInt32();
+                    tight.UnionWith((entry.Data.TryGetProperty("bolt", out var bolt) ? [bolt.GetString()!] : map.Joints.Single(j => j.Id == target).Bolts).Select(b => (target, pass, b)));
                     break;
                 case "opening-covered": covered.Add(target); break;
                 case "opening-uncovered": covered.Remove(target); break;
@@ -38,6 +48,7 @@ public sealed class JointRecord(Map map, IReadOnlyList<Entry> entries, string go
         }
 
         return Renewals(id).FirstOrDefault(r => !renewed.Contains(r)) is { } renewal ? $"{renewal} is not renewed"
+            : tight.Count(t => t.Joint == id) < joint.Passes.Count * joint.Count ? "a pass is not in"
             : joint.Clean && !cleaned.Contains(id) ? "its face is not clean"
             : map.Openings.FirstOrDefault(o => o.On == id && covered.Contains(o.Id)) is { } opening ? $"{opening.Id} is covered"
             : joint.Holds.FirstOrDefault(p => IsAway(p)) is { } part ? $"{part} is away"

@@ -273,6 +273,12 @@ public class LedgerProperties
             Assert.Null(bay.Do(0, new FaceCleaned(target)));
         }
 
+        while (bay.Net.Operations[operation].Kind == OperationKind.Undo && PassesMade.AtHand(bay.On(0).Standing, target) is { } pass)
+        {
+            Assert.NotNull(bay.Do(0, new Moved(Move.JointMade, target)));
+            Assert.Null(bay.Do(0, pass.Left.Count > 1 ? pass.Next() : pass.Whole()));
+        }
+
         foreach (var joint in LastLooks.Owed(bay.On(0).Standing, operation).ToList())
         {
             Assert.Null(bay.Do(0, new LastLookTaken(joint.Id)));

@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Json.Schema;
+using Lastoff.Core.Joints;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Tests.Maps;
@@ -56,6 +57,10 @@ public class MapSchemaTests
         Assert.Equal(Words<JointKind>.All, Enumeration(root["joint"]!["properties"]!["kind"]!));
         Assert.Equal(Words<RenewalKind>.All, Enumeration(root["renewal"]!["properties"]!["kind"]!));
         Assert.Equal(Words<ProofKind>.All, Enumeration(root["proof"]!["properties"]!["kind"]!));
+        Assert.Equal(Words<ThreadCondition>.All, Enumeration(root["tighten"]!["properties"]!["condition"]!));
+        Assert.Equal(Words<FastenerAction>.All, Enumeration(root["tighten"]!["properties"]!["fastener"]!));
+        Assert.All(Enumeration(root["tighten"]!["properties"]!["into"]!), name => Assert.True(BossMaterial.Named(name).Found));
+        Assert.All(BossMaterial.All, material => Assert.Contains(material.Name, Enumeration(root["tighten"]!["properties"]!["into"]!)));
         foreach (var unit in Enumeration(root["renewal"]!["properties"]!["unit"]!))
         {
             Assert.DoesNotContain(MapReader.Read(Example().Replace("unit: L", $"unit: {unit}"), "x").Faults, f => f.Field == "unit");

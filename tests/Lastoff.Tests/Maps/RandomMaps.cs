@@ -1,4 +1,5 @@
 using CsCheck;
+using Lastoff.Core.Joints;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Tests.Maps;
@@ -128,12 +129,13 @@ public static class RandomMaps
         private Joint AddJoint(string part, string id, bool behindIt)
         {
             var reach = SomeReach();
+            var count = 1 + choices.Next(4);
             var joint = new Joint
             {
                 Id = id,
                 Name = id.Replace("joint-", "Joint "),
                 Kind = choices.Of(Enum.GetValues<JointKind>()),
-                Count = 1 + choices.Next(4),
+                Count = count,
                 Holds = Parts.Count > 0 && choices.OneIn(6) && !behindIt ? [part, .. Others()] : [part],
                 Captive = choices.OneIn(4),
                 OneTime = choices.OneIn(4),
@@ -143,6 +145,8 @@ public static class RandomMaps
                 UndoMinutes = Minutes(),
                 MakeMinutes = Minutes(),
                 CuresMinutes = Wait(),
+                Torque = Torque.FromNewtonMetres(20),
+                Tighten = choices.OneIn(5) ? SomePasses(count) : null,
                 Needs = SomeSupplies(),
                 Risk = choices.OneIn(4) ? SomeRisk() : null,
                 Reach = behindIt ? reach with { Clear = [.. reach.Clear, part] } : reach,
@@ -191,6 +195,13 @@ public static class RandomMaps
             choices.Of([1.0, 1.5, 2, 3]),
             0,
             choices.OneIn(4) ? SomeRisk() : null);
+
+        private Tightness SomePasses(int count)
+        {
+            int[] order = [.. Enumerable.Range(0, count)];
+            string[] words = choices.Of<string[]>([["100 %"], ["snug", "50 %", "100 %", "round"], ["100 %", "90 deg"]]);
+            return new Tightness { Order = order, Passes = PassReader.Read(words, order, order).Value! };
+        }
 
         private Risk SomeRisk() => new(choices.Of([0, 0.05, 0.3, 1]), 10 * Minutes(), "it breaks");
 

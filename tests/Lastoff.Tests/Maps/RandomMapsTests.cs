@@ -27,6 +27,7 @@ public class RandomMapsTests
         Assert.Contains(maps, m => m.Joints.Any(j => j.Holds.Count > 1));
         Assert.Contains(maps, m => m.Joints.Any(j => j.Reach.Clear.Contains(j.Holds[0])));
         Assert.Contains(maps, m => m.Joints.Any(j => j.Risk is { Chance: > 0 }) && m.Joints.Any(j => j.Reach.Either.Any(way => way.Risk is not null)));
+        Assert.Contains(maps, m => m.Joints.Any(j => j.Passes.Count > 1 && j.Count > 1));
         Assert.Contains(maps, m => m.Supplies.Any(s => s.Needs.Count > 0));
         Assert.Contains(maps, m => m.Openings.Count > 0 && m.Renewals.Count > 0 && m.Proofs.Count > 0);
     }

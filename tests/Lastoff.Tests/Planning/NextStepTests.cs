@@ -64,7 +64,7 @@ public class NextStepTests
         for (var step = 0; NextStep.Of(bay.On(0).Standing, plan()) is { } next; step++)
         {
             Assert.True(step < 1000, "The steps go round in a circle.");
-            Assert.Null(bay.Do(0, next.Kind == StepKind.Prove ? new ProofRecorded(next.Target, Verdict.Good, "as it should be") : next.ToAct()));
+            Assert.Null(bay.Do(0, next.Kind == StepKind.Prove ? new ProofRecorded(next.Target, Verdict.Good, "as it should be") : next.ToAct(bay.On(0).Standing)));
         }
 
         // What was done before may have closed an opening that was never covered; a person looks and says how it is.

@@ -3,4 +3,4 @@ using Lastoff.Core.Ledger;
 namespace Lastoff.Core.Proving;
 
 /// <summary>What readings show: the words for the record, and what it was judged from.</summary>
-public sealed record Finding(string Summary, Evidence Evidence);
+public sealed record ProofFinding(string Summary, Evidence Evidence);

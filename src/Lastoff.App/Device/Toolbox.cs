@@ -1,0 +1,53 @@
+using System.Text.Json;
+using Lastoff.Core;
+using Lastoff.Core.Joints;
+using Lastoff.Core.Ledger;
+
+namespace Lastoff.App.Device;
+
+/// <summary>The torque wrenches at this device, which of them is in hand and how it is rigged, and the unit that tightness is shown in. Kept on the device.</summary>
+public sealed class Toolbox
+{
+    private const string Setting = "toolbox";
+
+    private KeptToolbox _kept = KeptToolbox.Empty;
+
+    public TorqueUnit Unit => TorqueUnits.Signed(_kept.Unit) ?? TorqueUnit.NewtonMetre;
+    public IReadOnlyList<KeptWrench> Wrenches => _kept.Wrenches;
+    /// <summary>The wrench last taken; null when none is.</summary>
+    public KeptWrench? InHand => _kept.Wrenches.Find(wrench => wrench.Name == _kept.InHand);
+    /// <summary>The crow's foot or extension on it, from the square to the middle of the fastener; zero when there is none.</summary>
+    public double Extension_mm => _kept.Extension_mm;
+    /// <summary>Between the lever's line and the extension.</summary>
+    public double Angle_deg => _kept.Angle_deg;
+
+    public async Task LoadAsync()
+    {
+        var text = await StoreModule.SettingAsync(Setting);
+        _kept = text.Length == 0 ? KeptToolbox.Empty : JsonSerializer.Deserialize(text, AppJson.Default.KeptToolbox) ?? KeptToolbox.Empty;
+    }
+
+    public Task ShowInAsync(TorqueUnit unit) => KeepAsync(_kept with { Unit = unit.Sign() });
+
+    /// <summary>Puts a wrench in, in place of the one of the same name.</summary>
+    public Task PutInAsync(KeptWrench wrench) => KeepAsync(_kept with { Wrenches = [.. _kept.Wrenches.Where(w => w.Name != wrench.Name), wrench] });
+
+    public Task TakeOutAsync(string name) => KeepAsync(_kept with { Wrenches = [.. _kept.Wrenches.Where(w => w.Name != name)] });
+
+    /// <param name="name">Null to take none.</param>
+    public Task TakeAsync(string? name, double extension_mm, double angle_deg) => KeepAsync(_kept with { InHand = name, Extension_mm = extension_mm, Angle_deg = angle_deg });
+
+    /// <summary>How the wrench in hand does a torque today; null when there is none.</summary>
+    public Answer<WrenchFit>? Fit(Torque torque) => InHand?.AsWrench().For(torque, Extension_mm, Angle_deg, DateOnly.FromDateTime(DateTime.Today), Unit);
+
+    /// <summary>The wrench in hand as the record names it.</summary>
+    /// <param name="torque">What the fastener is to get; null for a turn, which is not set on it.</param>
+    public WrenchUsed? Used(Torque? torque) => InHand is not { } wrench ? null
+        : new WrenchUsed(wrench.Name, wrench.CalibrationDue, torque is { } wanted && Fit(wanted)?.Value is { IsInRange: true } fit ? fit.Mark.NewtonMetres : null);
+
+    private async Task KeepAsync(KeptToolbox toolbox)
+    {
+        await StoreModule.KeepSettingAsync(Setting, JsonSerializer.Serialize(toolbox, AppJson.Default.KeptToolbox));
+        _kept = toolbox;
+    }
+}

@@ -1,0 +1,24 @@
+using System.Globalization;
+using Lastoff.App.Device;
+using Lastoff.Core.Joints;
+
+namespace Lastoff.App.Words;
+
+public static class WrenchWords
+{
+    /// <summary>A wrench in one line: its range, its class, and how its calibration stands today.</summary>
+    public static string Of(KeptWrench wrench, TorqueUnit unit) =>
+        $"{Torque.FromNewtonMetres(wrench.Lowest_Nm).Text(unit)} to {Torque.FromNewtonMetres(wrench.Highest_Nm).Text(unit)}, {wrench.Class}. {Calibration(wrench.CalibrationDue, DateOnly.FromDateTime(DateTime.Today))}";
+
+    /// <summary>From the least to the most the bolt can get: "19.4 to 21.1 N·m".</summary>
+    public static string Range(Interval torque_Nm, TorqueUnit unit)
+    {
+        var (low, high) = (Torque.FromNewtonMetres(torque_Nm.Low).In(unit), Torque.FromNewtonMetres(torque_Nm.High).In(unit));
+        var figures = high < 10 ? "0.00" : high < 100 ? "0.0" : "0";
+        return $"{low.ToString(figures, CultureInfo.InvariantCulture)} to {high.ToString(figures, CultureInfo.InvariantCulture)} {unit.Sign()}";
+    }
+
+    public static string Calibration(DateOnly? due, DateOnly today) =>
+        due is not { } day ? "No calibration on record."
+        : string.Create(CultureInfo.InvariantCulture, $"{(today > day ? "Calibration ran out on" : "Calibrated until")} {day:yyyy-MM-dd}.");
+}

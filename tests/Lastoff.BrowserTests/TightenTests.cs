@@ -1,0 +1,127 @@
+using System.Text.Json.Nodes;
+using static Microsoft.Playwright.Assertions;
+
+namespace Lastoff.BrowserTests;
+
+/// <summary>A joint on a circle, tightened by thumb without a network, with a reload half way.</summary>
+public class TightenTests
+{
+    // 20 mm at the 96 CSS pixels to the inch that browsers count in.
+    private const double GlovePixels = 20 / 25.4 * 96;
+
+    [Fact]
+    public async Task A_joint_is_tightened_pass_by_pass_offline_and_a_reload_half_way_loses_nothing()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await PutAWrenchIn(bay);
+        await bay.OpenWaitingJob("sprayer");
+        while (await bay.Asked() is { } asked && asked != ("Tighten", "head-bolts/1"))
+        {
+            await bay.DoIt(asked);
+        }
+
+        await bay.SetOffline(true);
+        await Expect(bay.At("target")).ToHaveTextAsync("Snug");
+        foreach (var hook in new[] { "next-bolt", "whole-pass" })
+        {
+            var box = (await bay.At(hook).BoundingBoxAsync())!;
+            Assert.True(box.Height >= GlovePixels && box.Width >= GlovePixels, $"{hook}: {box.Width} x {box.Height}");
+        }
+
+        Assert.True((await bay.At("joint-picture").BoundingBoxAsync())!.Width > 280);
+        await Soundness.IsSound(bay, "a joint being tightened");
+        await bay.At("whole-pass").ClickAsync();
+        await Expect(bay.At("step")).ToHaveAttributeAsync("data-target", "head-bolts/2");
+
+        // 20 N·m is half of the map's 40; on the wrench with a crow's foot 50 mm longer than its 400 it is 17.78, and 18 is the nearest mark.
+        await Expect(bay.At("target")).ToHaveTextAsync("20 N·m");
+        await bay.At("choose-wrench").ClickAsync();
+        await bay.At("wrench-choice").Last.ClickAsync();
+        await bay.At("extension").FillAsync("50");
+        await bay.At("extension").PressAsync("Enter");
+        await Expect(bay.At("wrench-result")).ToContainTextAsync("for 20 N·m at the bolt; it gets 19.4 to 21.1 N·m.");
+        // 18 N·m with the 4 % of class II-A either way, times 450/400.
+        await Soundness.IsSound(bay, "which wrench");
+        await bay.At("wrench-sheet-close").ClickAsync();
+        await Expect(bay.At("wrench-setting")).ToHaveTextAsync("Set 18 N·m");
+        await Expect(bay.At("wrench-reason")).ToHaveTextAsync("The calibration of Bay wrench ran out on 2020-02-29.");
+        await Expect(bay.At("step")).ToContainTextAsync("Calibration overdue.");
+
+        // The enter key in a field of a sheet does not record a bolt.
+        await bay.At("different").ClickAsync();
+        await bay.At("other-find").FillAsync("hose");
+        await bay.At("other-find").PressAsync("Enter");
+        await bay.At("different-sheet-close").ClickAsync();
+        await Next(bay, 1);
+        await Next(bay, 2);
+
+        await bay.Page.ReloadAsync();
+        Assert.Equal(("Tighten", "head-bolts/2"), await bay.Asked());
+        await Lit(bay, 3);
+        await Expect(bay.At("target")).ToHaveTextAsync("20 N·m");
+        await bay.At("undo").ClickAsync();
+        await Lit(bay, 2);
+        await Next(bay, 2);
+        while (await bay.Asked() is ("Tighten", _) and { } asked)
+        {
+            await bay.DoIt(asked);
+        }
+
+        Assert.Equal(("Make", "head-bolts"), await bay.Asked());
+        await bay.DoIt(("Make", "head-bolts"));
+        await bay.At("tab-account").ClickAsync();
+        var ledger = await WholeJobTests.Export(bay);
+        var passes = ledger.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!)
+            .Where(entry => (string)entry["kind"]! == "joint-tightened").Select(entry => entry["data"]!).ToList();
+        Assert.All(passes, pass => Assert.Equal("head-bolts", (string)pass["joint"]!));
+        // Snug at once; the second pass one by one, the second bolt twice for it was taken back once, and the rest at once; then two whole passes.
+        Assert.Equal([1, 2, 2, 2, 2, 3, 4], passes.Select(pass => (int)pass["pass"]!));
+        Assert.Equal([null, "1", "4", "4", null, null, null], passes.Select(pass => (string?)pass["bolt"]));
+        var second = passes[1];
+        Assert.Equal((20, 18, "N·m"), ((double)second["torque_Nm"]!, Math.Round((double)second["setting_Nm"]!, 9), (string)second["unit"]!));
+        Assert.Equal(("Bay wrench", "2020-02-29"), ((string)second["wrench"]!, (string)second["calibration_due"]!));
+        Assert.Null(passes[0]["wrench"]);
+    }
+
+    [Fact]
+    public async Task The_unit_chosen_is_the_unit_shown_and_the_page_of_wrenches_is_sound()
+    {
+        await using var bay = await Bay.Open(1440, 900);
+        await bay.ComeIn();
+        await PutAWrenchIn(bay);
+        await bay.At("to-wrenches").ClickAsync();
+        await bay.At("unit-FootPound").CheckAsync();
+        await Expect(bay.At("wrenches")).ToContainTextAsync("Bay wrench 7.38 ft·lb to 73.8 ft·lb, II-A. Calibration ran out on 2020-02-29.");
+        await Soundness.IsSound(bay, "wrenches");
+        await bay.At("wrench-keep").ClickAsync();
+        await Expect(bay.Page.GetByRole(Microsoft.Playwright.AriaRole.Alert)).ToContainTextAsync("Give it a name");
+        await bay.Page.ReloadAsync();
+        await Expect(bay.At("unit-FootPound")).ToBeCheckedAsync();
+    }
+
+    private static async Task PutAWrenchIn(Bay bay)
+    {
+        await bay.At("to-wrenches").ClickAsync();
+        await bay.At("wrench-name").FillAsync("Bay wrench");
+        await bay.At("wrench-lowest").FillAsync("10");
+        await bay.At("wrench-highest").FillAsync("100");
+        await bay.At("wrench-step").FillAsync("1");
+        await bay.At("wrench-lever").FillAsync("400");
+        await bay.At("wrench-due").FillAsync("2020-02-29");
+        await bay.At("wrench-keep").ClickAsync();
+        await Expect(bay.At("wrenches")).ToContainTextAsync("Bay wrench");
+        await bay.Page.GetByText("‹ Back").ClickAsync();
+        await bay.At("job-line").First.WaitForAsync();
+    }
+
+    /// <summary>The place in the order of the bolt that is lit.</summary>
+    private static Task Lit(Bay bay, int place) => Expect(bay.At("joint-picture").Locator(".next text")).ToHaveTextAsync($"{place}");
+
+    private static async Task Next(Bay bay, int place)
+    {
+        await Lit(bay, place);
+        await bay.At("next-bolt").ClickAsync();
+        await Lit(bay, place + 1);
+    }
+}
