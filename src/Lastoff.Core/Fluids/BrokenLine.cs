@@ -12,6 +12,10 @@ public sealed record BrokenLine(double Bend, double BendLow, double BendHigh, do
     private const int FewestReadings = 8;
     private const int Places = 200;
 
+    // A fan that cycles makes each reading so much like the last that hardly any would count; but however alike, a log has a few stretches of its own: five,
+    // as the trend takes them, less the two numbers of a line.
+    private const int LeastFree = 3;
+
     /// <summary>The height of the first line at a place before the bend, of the second after it.</summary>
     public double LevelAt(double x) => Level + ((x < Bend ? SlopeBefore : SlopeAfter) * (x - Bend));
 
@@ -43,7 +47,7 @@ public sealed record BrokenLine(double Bend, double BendLow, double BendHigh, do
             return null;
         }
 
-        var free = Math.Max(1, (int)Autocorrelation.Independent(found.Residuals(x, y)) - 4);
+        var free = Math.Max(LeastFree, (int)Autocorrelation.Independent(found.Residuals(x, y)) - 4);
         var t = StudentT.Quantile(0.975, free);
         if (found.Squares * (1 + (2 * t * t / free)) > LineFit.Of(x, y).ResidualSumOfSquares)
         {

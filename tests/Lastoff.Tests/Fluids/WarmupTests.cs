@@ -55,6 +55,21 @@ public class WarmupTests
     [Fact]
     public void A_log_that_ends_early_is_not_warm_yet() => Assert.Equal(WarmupVerdict.NotWarmYet, Prove(Simulate(seconds: 240)).Verdict);
 
+    // Made up: 6 K a minute up to 88 °C, and then a fan that swings it by 1.5 K either way every five minutes. Smooth readings are all alike.
+    [Fact]
+    public void A_smooth_log_that_swings_with_the_fan_has_levelled_off()
+    {
+        var csv = new StringBuilder("t_s,engine_C,fan\n");
+        for (var i = 0; i <= 90; i++)
+        {
+            csv.Append(CultureInfo.InvariantCulture, $"{15 * i},{(i < 46 ? 20 + (1.5 * i) : 88 + (1.5 * Math.Sin(i / 3.0))):0.0},{(i > 55 && Math.Sin(i / 3.0) > 0.5 ? 1 : 0)}\n");
+        }
+
+        var proof = Prove(csv.ToString());
+        Assert.Equal(WarmupVerdict.Regulating, proof.Verdict);
+        Assert.InRange(proof.Opening!.Celsius, 84, 91);
+    }
+
     // A healthy engine is not called overheating: a trend that swings with the fan is no trend.
     [Fact]
     public void Healthy_engines_are_let_pass()

@@ -31,6 +31,16 @@ public class FindingTests
         Assert.Equal(fall * 1000 / 60 * 5.7e-3, evidence.Figure!.Value, 0.05 * fall * 1000 / 60 * 5.7e-3 + 1e-3);
     }
 
+    [Fact]
+    public void A_long_log_is_judged_by_some_of_its_readings_and_kept_whole()
+    {
+        var readings = "t_s,p_kPa_vacuum,T_C\n" + string.Join('\n', Enumerable.Range(0, 1200).Select(second => $"{second},85,20"));
+        var finding = HoldFinding.Of(readings, HoldKind.Vacuum, Settings).Value!;
+        Assert.Equal((60, 1199), (finding.Test.AtMeanTemperature.Count, finding.Test.WatchedSeconds));
+        Assert.Contains("Of the 1200 readings 60, evenly over the time, are judged here; `lastoff hold` takes them all.", finding.Notes);
+        Assert.Equal((Verdict.Good, readings), (finding.Record.Evidence.Says, finding.Record.Evidence.Readings));
+    }
+
     [Theory]
     [InlineData("t_s,p_kPa_vacuum\n0,85\n-5,85", "readings, line 3: time runs backwards in column t_s; put the readings in the order they were taken.")]
     [InlineData("t_s,p_inHg_vacuum\n0,35\n60,35", "more than the weather allows here")]
