@@ -21,9 +21,9 @@ internal static class HalfWay
         var plan = Planner.Make(job.Standing, GoalLeft.Of(job.Standing), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
         while (NextStep.Of(job.Standing, plan) is { } step && (step.Kind, step.Target) != (kind, target))
         {
-            Record(step.Kind == StepKind.Prove
-                ? new ProofRecorded(step.Target, Verdict.Good, "As it should be")
-                : step.ToAct(step.Kind == StepKind.MakeSafe && step.Target == "coolant" ? Drained_L : null));
+            Record(step.Kind == StepKind.Prove ? new ProofRecorded(step.Target, Verdict.Good, "As it should be")
+                : step.Kind == StepKind.MakeSafe && step.Target == "coolant" ? step.ToAct(Drained_L)
+                : step.ToAct(job.Standing));
         }
 
         var id = job.Entries[0].Id;

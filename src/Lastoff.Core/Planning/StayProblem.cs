@@ -90,19 +90,20 @@ internal sealed class StayProblem
             var earlier = steps.Take(i).Index();
             foreach (var (before, _) in earlier.Where(one => Bits.Has(way.Must, one.Item.Step.Operation) || problem.PairedFirst[step.Operation] == one.Item.Step.Operation))
             {
-                part.Need(i, before);
+                Bits.Add(part.Needs[i], before);
             }
 
             // Of several that would do, the one that came first goes on being the one.
             foreach (var set in way.OneOf.Where(set => !Bits.Overlap(set, done)))
             {
-                part.Need(i, earlier.First(one => Bits.Has(set, one.Item.Step.Operation)).Index);
+                Bits.Add(part.Needs[i], earlier.First(one => Bits.Has(set, one.Item.Step.Operation)).Index);
             }
 
             Bits.Add(work[ToolOf(way.Key), PlaceOf(way.Key)] ??= new ulong[part.Words], i);
             Bits.Add(part.Sole, i);
         }
 
+        part.CloseNeeds();
         part.Fill(work);
         return part;
     }
@@ -218,14 +219,27 @@ internal sealed class StayProblem
             }
         }
 
+        CloseNeeds();
         Fill(work);
     }
 
-    /// <summary>A need, and with it all that it needs.</summary>
-    private void Need(int landmark, int before)
+    /// <summary>What a need needs is needed too: without that, a pair would be missing from what rests on its second.</summary>
+    private void CloseNeeds()
     {
-        Bits.Add(Needs[landmark], before);
-        Bits.AddAll(Needs[landmark], Needs[before]);
+        for (var moved = true; moved;)
+        {
+            moved = false;
+            foreach (var needs in Needs)
+            {
+                var had = Bits.Count(needs);
+                for (var before = Bits.Next(needs, 0); before >= 0; before = Bits.Next(needs, before + 1))
+                {
+                    Bits.AddAll(needs, Needs[before]);
+                }
+
+                moved |= Bits.Count(needs) > had;
+            }
+        }
     }
 
     private void Fill(ulong[,][] work)

@@ -105,6 +105,39 @@ public class TripSearchTests
     }
 
     [Fact]
+    public void What_rests_on_the_second_of_a_pair_rests_on_the_first_too()
+    {
+        // Worked by hand: all is undone, and home it goes with the pliers in front, with the hand twice there, by hand above, and with the ratchet at the left:
+        // two tools of 4 and two walks of 5. The last two may change places, and nothing is cheaper.
+        const int inFront = 0, ratchetLeft = 1, pliersInFront = 2, above = 3;
+        int[] tools = [0, 1, 2, 0], places = [0, 1, 0, 2];
+        var take = new long[3, 3];
+        var go = new long[3, 3];
+        var setUp = new long[4, 4];
+        for (var i = 0; i < 9; i++)
+        {
+            take[i / 3, i % 3] = i / 3 == i % 3 || i % 3 == 0 ? 0 : 4;
+            go[i / 3, i % 3] = i / 3 == i % 3 ? 0 : 5;
+        }
+
+        for (var i = 0; i < 16; i++)
+        {
+            setUp[i / 4, i % 4] = take[tools[i / 4], tools[i % 4]] + go[places[i / 4], places[i % 4]];
+        }
+
+        static TripWay Way(int key, params int[] needs) => new([.. needs.Select(need => OperationSet.Of(5, [need]))], 1, 1, key);
+        var trip = new RoundTrip(
+            [[Way(ratchetLeft)], [Way(inFront)], [Way(inFront)], [Way(pliersInFront, 2)], [Way(above)]],
+            [OperationSet.Of(5, [4])], OperationSet.Of(5, [0, 1, 2, 3, 4]), setUp, inFront)
+        {
+            SetUpParts = [new SetUpPart(tools, take), new SetUpPart(places, go)],
+            Pairs = [new TripPair(1, 2, 0, 0)],
+        };
+        var best = TripSearch.Solve(trip, 10_000, TestContext.Current.CancellationToken)!;
+        Assert.Equal((5 + 4 + 4 + 5 + 5, null), (best.Cost, best.Unproven));
+    }
+
+    [Fact]
     public void A_goal_out_of_reach_has_no_trip()
     {
         var circle = new RoundTrip(
