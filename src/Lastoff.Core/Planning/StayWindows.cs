@@ -14,7 +14,8 @@ internal sealed class StayWindows
     private readonly OneWay _problem;
     private readonly StayProblem _stays;
     private readonly Patience _patience;
-    private readonly HashSet<int> _tried = [];
+    /// <summary>The windows gone over so far, each by its steps and those on both sides of it.</summary>
+    private readonly HashSet<string> _tried = [];
     private OneWayResult _best;
 
     private StayWindows(OneWay problem, StayProblem stays, OneWayResult best, Patience patience)
@@ -56,13 +57,8 @@ internal sealed class StayWindows
 
     private void Improve(int at, int count)
     {
-        var window = new HashCode();
-        foreach (var step in _best.Order.Skip(at - 1).Take(at == 0 ? count + 1 : count + 2))
-        {
-            window.Add(step);
-        }
-
-        if (!_tried.Add(window.ToHashCode()))
+        var from = Math.Max(0, at - 1);
+        if (!_tried.Add(string.Join(' ', _best.Order.Skip(from).Take(at + count + 1 - from).Select(step => $"{step.Operation}.{step.Way}"))))
         {
             return;
         }
