@@ -184,6 +184,7 @@ public class TripSearchTests
         var net = OperationNet.From(map);
         var plan = Planner.Make(net, Goal.Renewing(MapGenerator.Goal(map)), net.Nothing, new PlanLimits(4000), TestContext.Current.CancellationToken).Plan!;
         Assert.Equal(net.Nothing, PlanReplay.Back(net, PlanReplay.Out(net, net.Nothing, plan.Out)!.Value, plan.Back));
+        // At this size a short search leaves 1 to 6 % open on generated maps; an order that went wrong in a window would leave far more.
         Assert.InRange(plan.LowerBoundMinutes, 0.9 * plan.MinutesP50, plan.MinutesP50);
     }
 
