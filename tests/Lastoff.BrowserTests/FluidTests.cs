@@ -55,6 +55,8 @@ public class FluidTests
         await Expect(bay.At("prove-fault")).ToContainTextAsync("why you say otherwise");
         await bay.At("verdict-good").CheckAsync();
         await bay.At("prove").ClickAsync();
+        // The step on the screen changes only once the proof is kept.
+        await Expect(bay.At("step")).Not.ToHaveAttributeAsync("data-target", "coolant-vacuum");
         while (await bay.Asked() is var asked && asked != ("Restore", "coolant"))
         {
             await bay.DoIt(asked!.Value);
