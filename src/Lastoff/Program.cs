@@ -16,6 +16,10 @@ var root = new RootCommand("Last off, first on: plan, record and prove a repair 
     DilutionCommand.Build(),
     WarmupCommand.Build(),
     ServeCommand.Build(),
+    RestoreCommand.Build(),
+    VerifyCommand.Build(),
+    ExportCommand.Build(),
+    ImportCommand.Build(),
 };
 ServeCommand.AddTo(root);
 
@@ -27,7 +31,12 @@ try
         throw new Failure($"{parsed.Errors[0].Message.TrimEnd('.')}; see `lastoff --help`.");
     }
 
-    return await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+    return await parsed.InvokeAsync(new InvocationConfiguration
+    {
+        EnableDefaultExceptionHandler = false,
+        // The server ends in its own time, with every call answered.
+        ProcessTerminationTimeout = null,
+    });
 }
 catch (Failure failure)
 {

@@ -27,10 +27,13 @@ internal static class InputFile
     /// <exception cref="Failure">The file cannot be read.</exception>
     public static MapReading MapText(string path) => MapReader.Read(Text(path, LargestMap, "a map"), path);
 
+    /// <exception cref="Failure">The file cannot be read.</exception>
+    public static string LedgerText(string path) => Text(path, LargestLedger, "a ledger");
+
     /// <exception cref="Failure">The file cannot be read, the ledger cannot be trusted, or it is that of a job on another map.</exception>
     public static IReadOnlyList<Entry> Ledger(string path, Map map)
     {
-        var reading = LedgerFile.Read(Text(path, LargestLedger, "a ledger"), path);
+        var reading = LedgerFile.Read(LedgerText(path), path);
         if (reading.Fault is not null)
         {
             throw new Failure(reading.Fault);

@@ -1,7 +1,6 @@
 using System.CommandLine;
-using System.Text.Json;
 using Lastoff.Serving;
-using Microsoft.Data.Sqlite;
+using Lastoff.Storing;
 
 namespace Lastoff.Commands;
 
@@ -14,16 +13,15 @@ internal static class ServeCommand
         DefaultValueFactory = _ => "http://localhost:5210",
     };
 
-    private static readonly Option<string> Data = new("--data")
-    {
-        Description = "The folder of the workshop's maps and records; made when it is not there.",
-        DefaultValueFactory = _ => Path.Combine(
-            Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "lastoff"),
-    };
-
     private static readonly Option<string?> Demo = new("--demo")
     {
-        Description = "A folder with an invented workshop, moved in when the data folder is new.",
+        Description = "A folder with an invented workshop, moved in when there is no job yet.",
+    };
+
+    private static readonly Option<string> Log = new("--log")
+    {
+        Description = "plain: what goes wrong, in words. json: all that happens, one JSON object a line.",
+        DefaultValueFactory = _ => "plain",
     };
 
     public static Command Build()
@@ -36,34 +34,37 @@ internal static class ServeCommand
     public static void AddTo(Command command)
     {
         command.Options.Add(Urls);
-        command.Options.Add(Data);
+        StoreOptions.AddTo(command);
         command.Options.Add(Demo);
-        command.SetAction((parsed, stop) => Serve(parsed.GetValue(Urls)!, parsed.GetValue(Data)!, parsed.GetValue(Demo), stop));
+        command.Options.Add(Log.AcceptOnlyFromAmong("plain", "json"));
+        command.SetAction((parsed, stop) => Serve(parsed, stop));
     }
 
-    private static async Task<int> Serve(string urls, string data, string? demo, CancellationToken stop)
+    private static async Task<int> Serve(ParseResult parsed, CancellationToken stop)
     {
+        var urls = parsed.GetValue(Urls)!;
         if (!urls.Split(';').All(url => Uri.TryCreate(url, UriKind.Absolute, out var uri) && uri is { Scheme: "http", PathAndQuery: "/" }))
         {
             throw new Failure($"--urls {urls}: this is not an address to listen on; write it like http://localhost:5210, and put a server that does HTTPS before it.");
         }
 
-        if (string.IsNullOrWhiteSpace(data))
+        return await StoreOptions.RunAsync($"Lastoff cannot start on {urls}", async () =>
         {
-            throw new Failure("--data: name the folder of the workshop's records, or leave the option out.");
-        }
+            var folder = StoreOptions.Folder(parsed, mustExist: false);
+            using var claim = folder?.Claim();
+            await using var workshop = StoreOptions.Open(parsed, folder);
+            if (parsed.GetValue(Demo) is { } demo)
+            {
+                await DemoWorkshop.MoveIntoAsync(workshop, demo);
+            }
 
-        try
-        {
-            await using var server = Server.Build(urls, Workshop.Open(data, demo));
+            await using var server = Server.Build(urls, workshop, folder, logsJson: parsed.GetValue(Log) == "json");
             await server.StartAsync(stop);
-            Console.WriteLine($"Lastoff is ready on {string.Join(" and ", server.Urls)}, with its records in {Path.GetFullPath(data)}. Ctrl+C stops it.");
+            Console.WriteLine($"Lastoff is ready on {string.Join(" and ", server.Urls)}, with its records in {Place(workshop, folder)}. Ctrl+C stops it.");
             await server.WaitForShutdownAsync(stop);
             return 0;
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or SqliteException or InvalidDataException or JsonException)
-        {
-            throw new Failure($"Lastoff cannot start on {urls} with its records in {data}: {e.Message.TrimEnd('.')}.");
-        }
+        });
     }
+
+    private static string Place(Workshop workshop, DataFolder? folder) => folder is null ? workshop.Database.Where : Path.GetFullPath(folder.Path);
 }

@@ -1,6 +1,7 @@
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
+using Lastoff.Storing;
 
 namespace Lastoff.Serving;
 
@@ -19,7 +20,7 @@ public sealed class PlanDesk(Workshop workshop)
             return Results.Problem("Say how many entries of the job the device has (entries=7) and the SHA-256 of its map (map=…).", statusCode: StatusCodes.Status400BadRequest);
         }
 
-        if (workshop.Entries.Jobs().FirstOrDefault(stored => stored.Id == job) is not { } here)
+        if (workshop.Entries.Job(job) is not { } here)
         {
             return Results.Problem($"There is no job {job} here; send its entries first.", statusCode: StatusCodes.Status404NotFound);
         }

@@ -1,0 +1,50 @@
+using System.CommandLine;
+using System.Text.Json.Nodes;
+using Lastoff.Storing;
+
+namespace Lastoff.Commands;
+
+/// <summary><c>lastoff export DIR-or-FILE</c>: a whole workshop as files.</summary>
+internal static class ExportCommand
+{
+    private static readonly Argument<string> Target = new("TARGET") { Description = "A folder, or a file that ends in .zip." };
+
+    public static Command Build()
+    {
+        var command = new Command("export", "Write a whole workshop as files: its maps, and one ledger for each job.") { Target, Output.Json };
+        StoreOptions.AddTo(command);
+        command.SetAction((parsed, _) => StoreOptions.RunAsync("Nothing whole was exported", () => ExportAsync(parsed)));
+        return command;
+    }
+
+    private static async Task<int> ExportAsync(ParseResult parsed)
+    {
+        var target = parsed.GetValue(Target)!;
+        if (string.IsNullOrWhiteSpace(target))
+        {
+            throw new Failure("Name a folder, or a file that ends in .zip, to export to.");
+        }
+
+        var folder = StoreOptions.Folder(parsed, mustExist: true);
+        await using var workshop = StoreOptions.Open(parsed, folder);
+        if (Verification.Of(workshop).Fault is { } fault)
+        {
+            throw new Failure(fault);
+        }
+
+        var maps = workshop.Maps.All().ToList();
+        var jobs = workshop.Entries.Jobs().Jobs;
+        Bundle.Write(target, maps.Select(map => (Bundle.MapPath(map.Name), map.Text))
+            .Concat(jobs.Select(job => (Bundle.LedgerPath(job.Id), string.Concat(workshop.Entries.Page(job.Id, 0).Lines.Select(line => line + "\n"))))));
+        if (parsed.GetValue(Output.Json))
+        {
+            Output.Write(new JsonObject { ["target"] = target, ["maps"] = maps.Count, ["jobs"] = jobs.Count, ["entries"] = jobs.Sum(job => job.Entries) });
+        }
+        else
+        {
+            Console.WriteLine($"{maps.Count} maps and {jobs.Count} jobs with {jobs.Sum(job => job.Entries)} entries are in {target}.");
+        }
+
+        return 0;
+    }
+}

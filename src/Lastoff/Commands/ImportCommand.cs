@@ -1,0 +1,102 @@
+using System.CommandLine;
+using System.Text.Json.Nodes;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Storing;
+
+namespace Lastoff.Commands;
+
+/// <summary><c>lastoff import DIR-or-FILE</c>: takes a whole workshop in. Nothing is taken while anything in it is broken; taking it again changes nothing.</summary>
+internal static class ImportCommand
+{
+    private const int EntriesAtOnce = 1000;
+
+    private static readonly Argument<string> Origin = new("ORIGIN") { Description = "A folder or ZIP file that `lastoff export` wrote." };
+
+    private static readonly Option<bool> ReplaceMaps = new("--replace-maps") { Description = "Take a map even where another text is here under its name." };
+
+    public static Command Build()
+    {
+        var command = new Command("import", "Take in a whole workshop that was exported.") { Origin, ReplaceMaps, Output.Json };
+        StoreOptions.AddTo(command);
+        command.SetAction((parsed, _) => StoreOptions.RunAsync("Nothing was imported", () => ImportAsync(parsed)));
+        return command;
+    }
+
+    private static async Task<int> ImportAsync(ParseResult parsed)
+    {
+        var origin = parsed.GetValue(Origin)!;
+        var files = Bundle.Read(origin);
+        if (files.Count == 0)
+        {
+            throw new Failure($"{origin}: there is no map and no ledger in it; give what `lastoff export` wrote.");
+        }
+
+        var maps = files.Where(file => file.Path.EndsWith(Bundle.MapEnding, StringComparison.Ordinal)).Select(file => (Name: NameOf(file), file.Text)).ToList();
+        var ledgers = files.Where(file => file.Path.EndsWith(Bundle.LedgerEnding, StringComparison.Ordinal)).Select(file => (file.Path, Entries: EntriesOf(file))).ToList();
+        var folder = StoreOptions.Folder(parsed, mustExist: false);
+        await using var workshop = StoreOptions.Open(parsed, folder);
+        if (!parsed.GetValue(ReplaceMaps) && maps.Find(map => workshop.Maps.Text(map.Name) is { } here && here != map.Text) is { Name: { } other })
+        {
+            throw new Failure($"{origin}: the map “{other}” is here with another text; give --replace-maps to take the one that comes, or take it out of {origin}.");
+        }
+
+        var fresh = maps.Where(map => workshop.Maps.Text(map.Name) != map.Text).ToList();
+        foreach (var (name, text) in fresh)
+        {
+            workshop.Maps.Keep(name, text);
+        }
+
+        var before = workshop.Entries.Jobs().Jobs.Sum(job => job.Entries);
+        foreach (var (path, entries) in ledgers)
+        {
+            foreach (var piece in entries.Chunk(EntriesAtOnce))
+            {
+                var receipt = await workshop.Entries.TakeAsync(entries[0].Id, piece.Select(entry => entry.Line));
+                if (receipt.Refused is [var refused, ..])
+                {
+                    throw new Failure($"{path}: entry {refused.Id} is not taken. {refused.Why} What was taken before it stays; mend this and import again.");
+                }
+            }
+        }
+
+        var more = workshop.Entries.Jobs().Jobs.Sum(job => job.Entries) - before;
+        if (parsed.GetValue(Output.Json))
+        {
+            Output.Write(new JsonObject { ["maps"] = fresh.Count, ["jobs"] = ledgers.Count, ["entries"] = more });
+        }
+        else
+        {
+            Console.WriteLine($"{fresh.Count} maps and {more} entries are new here; {ledgers.Count} jobs were looked through.");
+        }
+
+        return 0;
+    }
+
+    private static string NameOf((string Path, string Text) file)
+    {
+        var reading = MapReader.Read(file.Text, file.Path);
+        if (reading.Map is not { } map)
+        {
+            throw new Failure(reading.Describe(reading.Faults[0]));
+        }
+
+        return Path.GetFileName(file.Path) == map.Name + Bundle.MapEnding
+            ? map.Name
+            : throw new Failure($"{file.Path}: the map in it is named “{map.Name}”; name the file {map.Name}{Bundle.MapEnding}.");
+    }
+
+    private static IReadOnlyList<Entry> EntriesOf((string Path, string Text) file)
+    {
+        var reading = LedgerFile.Read(file.Text, file.Path);
+        if (reading.Fault is not null)
+        {
+            throw new Failure(reading.Fault);
+        }
+
+        var entries = reading.Entries;
+        return ActKinds.Read(entries[0], out _) is not JobOpened ? throw new Failure($"{file.Path}, line 1: a ledger begins with the entry that opens its job; restore the file from where it was exported.")
+            : entries.Any(entry => entry.Seal is null) ? throw new Failure($"{file.Path}: entry {entries[0].Id} has no seal, so it cannot be trusted; import ledgers that Lastoff wrote.")
+            : entries;
+    }
+}

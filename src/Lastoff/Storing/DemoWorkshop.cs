@@ -1,0 +1,44 @@
+using System.Text.Json;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Storing;
+
+/// <summary>A job that waits in the invented workshop at the first start.</summary>
+public sealed record DemoJob(string Map, string Machine, string Complaint, string Cause, IReadOnlyList<string> Off);
+
+/// <summary>An invented workshop to begin with.</summary>
+public static class DemoWorkshop
+{
+    /// <summary>Moves it into a workshop that has no job yet.</summary>
+    /// <param name="folder">Its maps and its <c>jobs.json</c>.</param>
+    /// <exception cref="InvalidDataException">The folder does not fit together.</exception>
+    public static async Task MoveIntoAsync(Workshop workshop, string folder)
+    {
+        if (workshop.Entries.Jobs().Jobs.Count > 0)
+        {
+            return;
+        }
+
+        foreach (var file in Directory.EnumerateFiles(folder, "*" + Bundle.MapEnding))
+        {
+            workshop.Maps.Keep(Path.GetFileName(file)[..^Bundle.MapEnding.Length], await File.ReadAllTextAsync(file));
+        }
+
+        var jobs = JsonSerializer.Deserialize<List<DemoJob>>(await File.ReadAllTextAsync(Path.Combine(folder, "jobs.json")), JsonSerializerOptions.Web) ?? [];
+        var opened = jobs.Select(job => Opened(workshop, folder, job)).ToList();
+        foreach (var entry in opened)
+        {
+            await workshop.Entries.TakeAsync(entry.Id, [entry.Line]);
+        }
+    }
+
+    private static Entry Opened(Workshop workshop, string folder, DemoJob job)
+    {
+        var map = MapReader.Read(workshop.Maps.Text(job.Map) ?? "", job.Map).Map
+            ?? throw new InvalidDataException($"{folder}/jobs.json: there is no map “{job.Map}” beside it; add the map or correct the name.");
+        var pen = new Pen("demo", "Lastoff", DateTimeOffset.Now, Guid.CreateVersion7().ToByteArray()[6..]);
+        var decision = Job.From(OperationNet.From(map), []).Decide(new JobOpened(job.Map, job.Machine, job.Complaint, job.Cause, job.Off, []), pen);
+        return decision.Entry ?? throw new InvalidDataException($"{folder}/jobs.json: {decision.Refusal!.Sentence}");
+    }
+}

@@ -1,0 +1,168 @@
+using System.Data.Common;
+using Lastoff.Core.Ledger;
+
+namespace Lastoff.Storing;
+
+/// <summary>One connection that takes entries in, with its statements prepared. An entry is taken whole and in its device's order, or refused with a sentence.</summary>
+internal sealed class Intake : IDisposable
+{
+    private readonly Database _database;
+    private readonly int _workshop;
+    private readonly DbConnection _connection;
+    private readonly DbCommand _arrivals;
+    private readonly DbCommand _advance;
+    private readonly DbCommand _head;
+    private readonly DbCommand _known;
+    private readonly DbCommand _job;
+    private readonly DbCommand _insert;
+    private readonly DbCommand _open;
+    private readonly DbCommand _grow;
+    private long _arrived;
+
+    public Intake(Database database, int workshop)
+    {
+        (_database, _workshop) = (database, workshop);
+        _connection = database.OpenToWrite();
+        _arrivals = Prepared("SELECT arrivals FROM workshops WHERE id = @workshop" + database.RowLock);
+        _advance = Prepared("UPDATE workshops SET arrivals = @arrival WHERE id = @workshop", "@arrival");
+        _head = Prepared("SELECT line FROM entries WHERE workshop = @workshop AND job = @job AND device = @device ORDER BY seq DESC LIMIT 1", "@job", "@device");
+        _known = Prepared("SELECT line FROM entries WHERE workshop = @workshop AND job = @job AND id = @id", "@job", "@id");
+        _job = Prepared("SELECT 1 FROM jobs WHERE workshop = @workshop AND id = @job", "@job");
+        _insert = Prepared(
+            "INSERT INTO entries (workshop, arrival, job, id, device, seq, line) VALUES (@workshop, @arrival, @job, @id, @device, @seq, @line) ON CONFLICT DO NOTHING",
+            "@arrival", "@job", "@id", "@device", "@seq", "@line");
+        _open = Prepared("INSERT INTO jobs (workshop, id, map, opened, entries) VALUES (@workshop, @job, @map, @arrival, 0)", "@job", "@map", "@arrival");
+        _grow = Prepared("UPDATE jobs SET entries = entries + @more WHERE workshop = @workshop AND id = @job", "@more", "@job");
+    }
+
+    /// <summary>Takes what several devices sent, in one transaction. When this returns, what the receipts accept is on the disk.</summary>
+    /// <exception cref="DbException">Nothing was taken, or it is not known; sending it again is right in both cases.</exception>
+    public IReadOnlyList<(Receipt Receipt, int New)> Take(IReadOnlyList<SentEntries> group)
+    {
+        using var transaction = _database.BeginToWrite(_connection);
+        foreach (var command in (DbCommand[])[_arrivals, _advance, _head, _known, _job, _insert, _open, _grow])
+        {
+            command.Transaction = transaction;
+        }
+
+        var before = _arrived = (long)_arrivals.ExecuteScalar()!;
+        var taken = group.Select(Take).ToList();
+        // Nothing at all, sent alone, tries whether the disk takes anything.
+        if (_arrived > before || group.All(sent => sent.Entries.Count == 0))
+        {
+            Run(_advance, _arrived);
+            foreach (var job in group.Where((_, i) => taken[i].New > 0).Select(sent => sent.Job).Distinct())
+            {
+                _database.Announce(transaction, _workshop, job);
+            }
+        }
+
+        transaction.Commit();
+        return taken;
+    }
+
+    public void Dispose() => _connection.Dispose();
+
+    private (Receipt Receipt, int New) Take(SentEntries sent)
+    {
+        var accepted = new List<Guid>();
+        var refused = sent.Refused.ToList();
+        var heads = new Dictionary<string, Entry?>();
+        var job = sent.Job.ToString();
+        var isOpen = Scalar(_job, job) is not null;
+        var isNew = 0;
+        foreach (var entry in sent.Entries)
+        {
+            if (!heads.TryGetValue(entry.Device, out var head))
+            {
+                head = Scalar(_head, job, entry.Device) is string line && EntryLine.TryRead(line, out var read, out _) ? read : null;
+            }
+
+            if (entry.Seq <= (head?.Seq ?? 0))
+            {
+                // It was here before, or should have been.
+                var known = Scalar(_known, job, entry.Id.ToString()) as string;
+                if (known == entry.Line)
+                {
+                    accepted.Add(entry.Id);
+                }
+                else
+                {
+                    refused.Add(Refused(entry, known is null ? Broken(head, entry)! : Another(entry)));
+                }
+            }
+            else if (!isOpen && entry.Id != sent.Job)
+            {
+                refused.Add(Refused(entry, "The job is not open here: send its first entry first."));
+            }
+            else if (Broken(head, entry) is { } broken)
+            {
+                refused.Add(Refused(entry, broken));
+            }
+            else if (Run(_insert, _arrived + 1, job, entry.Id.ToString(), entry.Device, entry.Seq, entry.Line) == 0)
+            {
+                refused.Add(Refused(entry, Another(entry)));
+            }
+            else
+            {
+                _arrived++;
+                isNew++;
+                head = entry;
+                accepted.Add(entry.Id);
+                if (entry.Id == sent.Job)
+                {
+                    Run(_open, job, SentEntries.MapOf(entry), _arrived);
+                    isOpen = true;
+                }
+            }
+
+            heads[entry.Device] = head;
+        }
+
+        if (isNew > 0)
+        {
+            Run(_grow, (long)isNew, job);
+        }
+
+        return (new Receipt(accepted, refused), isNew);
+    }
+
+    private static string? Broken(Entry? head, Entry entry) =>
+        Chain.Fault(head, entry) is { } fault ? $"Entry {entry.Seq} of device {entry.Device} {fault}." : null;
+
+    private static string Another(Entry entry) => $"Another entry is here under the identifier {entry.Id}.";
+
+    private static RefusedEntry Refused(Entry entry, string why) => new(entry.Id.ToString(), why);
+
+    private DbCommand Prepared(string text, params string[] names)
+    {
+        var command = _connection.Command(text);
+        foreach (var name in names)
+        {
+            var parameter = command.CreateParameter();
+            parameter.ParameterName = name;
+            parameter.DbType = name is "@arrival" or "@seq" or "@more" ? System.Data.DbType.Int64 : System.Data.DbType.String;
+            command.Parameters.Add(parameter);
+        }
+
+        var workshop = command.CreateParameter();
+        (workshop.ParameterName, workshop.DbType, workshop.Value) = ("@workshop", System.Data.DbType.Int32, _workshop);
+        command.Parameters.Add(workshop);
+        command.Prepare();
+        return command;
+    }
+
+    private static object? Scalar(DbCommand command, params ReadOnlySpan<object> values) => With(command, values).ExecuteScalar();
+
+    private static int Run(DbCommand command, params ReadOnlySpan<object> values) => With(command, values).ExecuteNonQuery();
+
+    private static DbCommand With(DbCommand command, ReadOnlySpan<object> values)
+    {
+        for (var i = 0; i < values.Length; i++)
+        {
+            command.Parameters[i].Value = values[i];
+        }
+
+        return command;
+    }
+}

@@ -1,0 +1,78 @@
+using System.Text;
+
+namespace Lastoff.Storing;
+
+/// <summary>Where the texts of maps are kept.</summary>
+public abstract class MapTexts
+{
+    public abstract IEnumerable<(string Name, string Text)> All();
+
+    public abstract string? Find(string name);
+
+    public abstract void Keep(string name, string text);
+}
+
+/// <summary>A folder of map files, read each time they are asked for so that an edited file counts at once.</summary>
+internal sealed class MapFolder(string folder) : MapTexts
+{
+    public override IEnumerable<(string Name, string Text)> All() =>
+        from file in Directory.EnumerateFiles(folder, "*" + Bundle.MapEnding)
+        let text = Readable(file)
+        where text is not null
+        select (Path.GetFileName(file)[..^Bundle.MapEnding.Length], text);
+
+    public override string? Find(string name) => Readable(Path.Combine(folder, name + Bundle.MapEnding));
+
+    public override void Keep(string name, string text)
+    {
+        // Whole or not at all: beside it first, then in its place.
+        var file = Path.Combine(folder, name + Bundle.MapEnding);
+        File.WriteAllText(file + ".new", text, new UTF8Encoding(false));
+        File.Move(file + ".new", file, overwrite: true);
+    }
+
+    /// <summary>One file that cannot be read must not keep the others from the devices.</summary>
+    private static string? Readable(string file)
+    {
+        try
+        {
+            return File.ReadAllText(file);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return null;
+        }
+    }
+}
+
+/// <summary>A table of map texts, so that every server on the database has the same.</summary>
+internal sealed class MapTable(Database database, int workshop) : MapTexts
+{
+    public override IEnumerable<(string Name, string Text)> All()
+    {
+        using var connection = database.OpenToRead();
+        using var command = connection.Command("SELECT name, yaml FROM maps WHERE workshop = @workshop", ("@workshop", workshop));
+        using var reader = command.ExecuteReader();
+        var all = new List<(string, string)>();
+        while (reader.Read())
+        {
+            all.Add((reader.GetString(0), reader.GetString(1)));
+        }
+
+        return all;
+    }
+
+    public override string? Find(string name)
+    {
+        using var connection = database.OpenToRead();
+        return connection.One("SELECT yaml FROM maps WHERE workshop = @workshop AND name = @name", ("@workshop", workshop), ("@name", name)) as string;
+    }
+
+    public override void Keep(string name, string text)
+    {
+        using var connection = database.OpenToWrite();
+        connection.Run(
+            "INSERT INTO maps (workshop, name, yaml) VALUES (@workshop, @name, @yaml) ON CONFLICT (workshop, name) DO UPDATE SET yaml = excluded.yaml",
+            ("@workshop", workshop), ("@name", name), ("@yaml", text));
+    }
+}

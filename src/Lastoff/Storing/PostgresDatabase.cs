@@ -1,0 +1,69 @@
+using System.Data.Common;
+using Npgsql;
+
+namespace Lastoff.Storing;
+
+/// <summary>A PostgreSQL database, for several servers and several workshops.</summary>
+public sealed class PostgresDatabase : Database
+{
+    private const string Channel = "lastoff";
+    // Any number will do, as long as every server takes the same.
+    private const long FormLock = 0x6c617374;
+
+    private readonly NpgsqlDataSource _source;
+
+    /// <exception cref="ArgumentException">The text is not a connection string.</exception>
+    public PostgresDatabase(string connection)
+    {
+        var given = new NpgsqlConnectionStringBuilder(connection);
+        Where = $"the database “{given.Database ?? given.Username}” at {given.Host}";
+        given.ApplicationName ??= "lastoff";
+        given.KeepAlive = 15;
+        given.MaxAutoPrepare = 20;
+        given.AutoPrepareMinUsages = 2;
+        given.Timeout = 5;
+        given.CommandTimeout = 20;
+        _source = NpgsqlDataSource.Create(given);
+    }
+
+    public override string Where { get; }
+
+    // A dump read back gives the table another number, another cluster has another name, and a cluster brought back to an earlier moment,
+    // or a standby that took over, goes on in another timeline.
+    public override string IdentityExpression =>
+        "md5(identity || (SELECT system_identifier FROM pg_control_system()) || '/' || (SELECT timeline_id FROM pg_control_checkpoint()) || '/' || 'entries'::regclass::oid)";
+
+    public override string RowLock => " FOR UPDATE";
+
+    public override DbConnection OpenToRead() => _source.OpenConnection();
+
+    public override DbConnection OpenToWrite()
+    {
+        var connection = _source.OpenConnection();
+        connection.Run("SELECT set_config('synchronous_commit', 'on', false) WHERE current_setting('synchronous_commit') = 'off'");
+        return connection;
+    }
+
+    public override DbTransaction BeginToWrite(DbConnection connection) => connection.BeginTransaction();
+
+    public override void LockForm(DbTransaction transaction) =>
+        transaction.Connection!.Run("SELECT pg_advisory_xact_lock(@lock)", ("@lock", FormLock));
+
+    public override bool HasTable(DbConnection connection, string name) => connection.One("SELECT to_regclass(@name)::oid", ("@name", name)) is not null;
+
+    public override void Announce(DbTransaction transaction, int workshop, Guid job) =>
+        transaction.Connection!.Run("SELECT pg_notify(@channel, @what)", ("@channel", Channel), ("@what", $"{workshop} {job}"));
+
+    public override IAsyncDisposable Hear(int workshop, Action<Guid?> heard) => new PostgresEar(_source, Channel, workshop, heard);
+
+    public override string Explain(Exception exception) => exception switch
+    {
+        PostgresException { SqlState: PostgresErrorCodes.DiskFull } => $"The disk of {Where} is full; make room.",
+        PostgresException refused => $"{Upper(Where)} refuses: {refused.MessageText.TrimEnd('.')}.",
+        _ => $"{Upper(Where)} is away: {exception.Message.TrimEnd('.')}.",
+    };
+
+    public override ValueTask DisposeAsync() => _source.DisposeAsync();
+
+    private static string Upper(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+}

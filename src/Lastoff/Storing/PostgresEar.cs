@@ -1,0 +1,58 @@
+using Npgsql;
+
+namespace Lastoff.Storing;
+
+/// <summary>Hears what any server announces in the database. While it is away nothing is heard; it is tried again each second.</summary>
+internal sealed class PostgresEar : IAsyncDisposable
+{
+    private static readonly TimeSpan Pause = TimeSpan.FromSeconds(1);
+
+    private readonly CancellationTokenSource _stop = new();
+    private readonly Task _hearing;
+
+    public PostgresEar(NpgsqlDataSource source, string channel, int workshop, Action<Guid?> heard) =>
+        _hearing = Task.Run(() => HearAsync(source, channel, $"{workshop} ", heard));
+
+    public async ValueTask DisposeAsync()
+    {
+        await _stop.CancelAsync();
+        await _hearing;
+        _stop.Dispose();
+    }
+
+    private async Task HearAsync(NpgsqlDataSource source, string channel, string prefix, Action<Guid?> heard)
+    {
+        while (!_stop.IsCancellationRequested)
+        {
+            try
+            {
+                await using var connection = await source.OpenConnectionAsync(_stop.Token);
+                connection.Notification += (_, told) =>
+                {
+                    if (told.Payload.StartsWith(prefix, StringComparison.Ordinal) && Guid.TryParse(told.Payload[prefix.Length..], out var job))
+                    {
+                        heard(job);
+                    }
+                };
+                await using (var listen = new NpgsqlCommand($"LISTEN {channel}", connection))
+                {
+                    await listen.ExecuteNonQueryAsync(_stop.Token);
+                }
+
+                // Whatever was announced while nobody listened.
+                heard(null);
+                while (true)
+                {
+                    await connection.WaitAsync(_stop.Token);
+                }
+            }
+            catch (OperationCanceledException) when (_stop.IsCancellationRequested)
+            {
+            }
+            catch (Exception e) when (e is NpgsqlException or IOException or InvalidOperationException or OperationCanceledException)
+            {
+                await Task.WhenAny(Task.Delay(Pause, _stop.Token));
+            }
+        }
+    }
+}

@@ -1,0 +1,107 @@
+using System.Data.Common;
+
+namespace Lastoff.Storing;
+
+/// <summary>The tables, and how those of an earlier version become those of this one. A version once shipped is never edited: the next one follows it.</summary>
+internal static class Schema
+{
+    public const int Version = 1;
+
+    private const string First = """
+        CREATE TABLE schema_version (version INTEGER NOT NULL);
+        INSERT INTO schema_version (version) VALUES (1);
+        CREATE TABLE workshops (
+            id INTEGER PRIMARY KEY,
+            name TEXT NOT NULL UNIQUE,
+            identity TEXT NOT NULL,
+            arrivals BIGINT NOT NULL
+        );
+        CREATE TABLE jobs (
+            workshop INTEGER NOT NULL REFERENCES workshops (id),
+            id TEXT NOT NULL,
+            map TEXT NOT NULL,
+            opened BIGINT NOT NULL,
+            entries BIGINT NOT NULL,
+            PRIMARY KEY (workshop, id)
+        );
+        CREATE TABLE entries (
+            workshop INTEGER NOT NULL,
+            arrival BIGINT NOT NULL,
+            job TEXT NOT NULL,
+            id TEXT NOT NULL,
+            device TEXT NOT NULL,
+            seq BIGINT NOT NULL,
+            line TEXT NOT NULL,
+            PRIMARY KEY (workshop, job, arrival),
+            UNIQUE (workshop, job, id),
+            UNIQUE (workshop, job, device, seq)
+        );
+        CREATE TABLE maps (
+            workshop INTEGER NOT NULL REFERENCES workshops (id),
+            name TEXT NOT NULL,
+            yaml TEXT NOT NULL,
+            PRIMARY KEY (workshop, name)
+        );
+        """;
+
+    /// <summary>Version 0 was one table in an SQLite file, of one workshop without a name. Entries keep their arrival: devices remember how far they have read.</summary>
+    private const string FromNoVersion = """
+        INSERT INTO workshops (id, name, identity, arrivals)
+        SELECT 1, 'workshop', lower(hex(randomblob(16))), coalesce(max(arrival), 0) FROM entries_before;
+        INSERT INTO entries (workshop, arrival, job, id, device, seq, line)
+        SELECT 1, arrival, job, id, device, seq, line FROM entries_before ORDER BY arrival;
+        INSERT INTO jobs (workshop, id, map, opened, entries)
+        SELECT 1, first.job, json_extract(first.line, '$.data.map'), first.arrival, (SELECT count(*) FROM entries_before WHERE job = first.job)
+        FROM entries_before AS first WHERE first.id = first.job;
+        DROP TABLE entries_before;
+        """;
+
+    /// <summary>The version of the tables that are there: 0 before there was a version, null when there are none.</summary>
+    public static int? VersionOf(Database database, DbConnection connection) =>
+        database.HasTable(connection, "schema_version") ? Convert.ToInt32(connection.One("SELECT max(version) FROM schema_version"), null)
+        : database.HasTable(connection, "entries") ? 0
+        : null;
+
+    /// <summary>Brings the tables to this version and finds the workshop, or adds it; all of it or nothing.</summary>
+    /// <returns>The workshop's number.</returns>
+    /// <exception cref="InvalidDataException">The tables are of a later version.</exception>
+    public static int Prepare(Database database, string workshop)
+    {
+        using var connection = database.OpenToWrite();
+        using var transaction = database.BeginToWrite(connection);
+        database.LockForm(transaction);
+        var version = VersionOf(database, connection);
+        if (version > Version)
+        {
+            throw new InvalidDataException($"{database.Where} was written by a later version of Lastoff (records of version {version}, this program knows {Version}); use that version");
+        }
+
+        if (version is null)
+        {
+            connection.Run(First);
+        }
+        else if (version == 0)
+        {
+            connection.Run("ALTER TABLE entries RENAME TO entries_before");
+            connection.Run(First);
+            connection.Run(FromNoVersion);
+        }
+
+        var id = connection.One("SELECT id FROM workshops WHERE name = @name", ("@name", workshop));
+        if (id is null)
+        {
+            id = connection.One("SELECT coalesce(max(id), 0) + 1 FROM workshops");
+            connection.Run(
+                "INSERT INTO workshops (id, name, identity, arrivals) VALUES (@id, @name, @identity, 0)",
+                ("@id", Convert.ToInt32(id, null)), ("@name", workshop), ("@identity", NewIdentity()));
+        }
+
+        transaction.Commit();
+        return Convert.ToInt32(id, null);
+    }
+
+    /// <summary>The records are not those that the devices knew: they find out, and send again what is not here.</summary>
+    public static void RenewIdentity(DbConnection connection) => connection.Run("UPDATE workshops SET identity = @identity", ("@identity", NewIdentity()));
+
+    private static string NewIdentity() => Guid.NewGuid().ToString("N");
+}

@@ -1,0 +1,49 @@
+namespace Lastoff.Storing;
+
+/// <summary>One workshop: its maps and entries, in a data folder or in a PostgreSQL database.</summary>
+public sealed class Workshop : IAsyncDisposable
+{
+    private readonly IAsyncDisposable _hearing;
+
+    private Workshop(Database database, int number, MapTexts maps)
+    {
+        Database = database;
+        Number = number;
+        Maps = new MapLibrary(maps);
+        Entries = new EntryStore(database, number);
+        News = new News();
+        _hearing = database.Hear(number, News.Tell);
+    }
+
+    public Database Database { get; }
+    /// <summary>The workshop's number in the database.</summary>
+    public int Number { get; }
+    public MapLibrary Maps { get; }
+    public EntryStore Entries { get; }
+    public News News { get; }
+
+    /// <exception cref="InvalidDataException">The records there are damaged, or of a later version.</exception>
+    public static Workshop Open(DataFolder folder)
+    {
+        folder.Check();
+        var database = new SqliteDatabase(folder.Records);
+        var number = Schema.Prepare(database, "workshop");
+        return new Workshop(database, number, new MapFolder(folder.Maps));
+    }
+
+    /// <param name="name">Workshops of other names in the database have nothing to do with this one.</param>
+    /// <exception cref="InvalidDataException">The records there are of a later version.</exception>
+    public static Workshop Open(PostgresDatabase database, string name)
+    {
+        var number = Schema.Prepare(database, name);
+        return new Workshop(database, number, new MapTable(database, number));
+    }
+
+    /// <summary>Writes what has come in, and leaves the records settled.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        Entries.Dispose();
+        await _hearing.DisposeAsync();
+        await Database.DisposeAsync();
+    }
+}
