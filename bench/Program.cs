@@ -11,6 +11,7 @@ return args switch
     ["planner", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => PlannerBench.Run(count),
     ["hands"] => HandsBench.Run(seeds: 3),
     ["hands", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => HandsBench.Run(count),
+    ["convergence", var histories] when int.TryParse(histories, CultureInfo.InvariantCulture, out var count) && count > 0 => ConvergenceBench.Run(count),
     _ => Usage(),
 };
 
@@ -19,6 +20,7 @@ static int Usage()
     Console.Error.WriteLine("dotnet run --project bench -c Release -- sop FILE...   solves sequential ordering problems of TSPLIB95");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- planner [SEEDS]   plans generated maps beside a general solver; three seeds of each size unless told");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- hands [SEEDS]   plans generated maps for two people; three seeds of each size unless told");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- convergence HISTORIES   random jobs on several devices that must all end in one standing");
     return 2;
 }
 

@@ -102,6 +102,24 @@ public sealed class Bay : IAsyncDisposable
             $"{asked.Kind} {asked.Target}");
     }
 
+    /// <summary>Waits until what was just typed at a step is on the device's disk: a page left sooner takes the writing with it.</summary>
+    public Task UntilKept(string typed) => Page.WaitForFunctionAsync(
+        """
+        typed => new Promise((done, failed) => {
+            const opening = indexedDB.open('lastoff');
+            opening.onerror = () => failed(opening.error);
+            opening.onsuccess = () => {
+                const asking = opening.result.transaction('settings').objectStore('settings').getAll();
+                asking.onerror = () => failed(asking.error);
+                asking.onsuccess = () => {
+                    opening.result.close();
+                    done(asking.result.some(kept => kept.startsWith('{') && Object.values(JSON.parse(kept)).includes(typed)));
+                };
+            };
+        })
+        """,
+        typed);
+
     public async ValueTask DisposeAsync()
     {
         await _context.CloseAsync();

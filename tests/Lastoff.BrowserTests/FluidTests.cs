@@ -30,6 +30,7 @@ public class FluidTests
         await Expect(bay.At("taken")).ToContainTextAsync("0:00");
         await Expect(bay.At("readings-fault")).ToContainTextAsync("there is one reading and a hold needs two or more");
         await bay.At("gauge").FillAsync("25.");
+        await bay.UntilKept("25.");
         await bay.Page.ReloadAsync();
         await bay.Asked();
         await Expect(bay.At("gauge")).ToHaveValueAsync("25.");

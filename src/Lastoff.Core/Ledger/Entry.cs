@@ -7,6 +7,7 @@ namespace Lastoff.Core.Ledger;
 /// <summary>One line of the ledger: what was done, by whom, on which device, and the device's line before it.</summary>
 /// <param name="Seq">Counts the device's entries in this job from 1.</param>
 /// <param name="At">The device's own clock, right or wrong.</param>
+/// <param name="Seen">The last counts of other devices' entries that came in since the device's entry before; null when none did.</param>
 /// <param name="Prev">SHA-256, in hex, of the device's previous line; null on its first.</param>
 /// <param name="Seal">SHA-256, in hex, of this line without its seal; null in a ledger written elsewhere without seals.</param>
 /// <param name="Line">The line itself in RFC 8785 form.</param>
@@ -18,6 +19,7 @@ public sealed record Entry(
     string By,
     string Kind,
     JsonElement Data,
+    IReadOnlyDictionary<string, long>? Seen,
     string? Prev,
     string? Seal,
     string Line)

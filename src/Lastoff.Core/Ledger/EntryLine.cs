@@ -10,11 +10,14 @@ public static class EntryLine
     /// <summary>How long one line may be, so that a broken file cannot fill the memory.</summary>
     public const int LongestLine = 256 * 1024;
 
+    private const int LongestDevice = 100;
+
     private static readonly JsonDocumentOptions Strict = new() { MaxDepth = 16 };
 
     /// <summary>Writes down an act as the device's next entry.</summary>
     /// <param name="previous">The device's last entry in this job, or null.</param>
-    public static Entry Write(Act act, Guid id, string device, DateTimeOffset at, string by, Entry? previous)
+    /// <param name="seen">The last counts of other devices' entries that came in since then; null when none did.</param>
+    public static Entry Write(Act act, Guid id, string device, DateTimeOffset at, string by, Entry? previous, IReadOnlyDictionary<string, long>? seen = null)
     {
         var line = new JsonObject
         {
@@ -27,6 +30,11 @@ public static class EntryLine
             ["data"] = act.ToData(),
             ["prev"] = previous?.Hash,
         };
+        if (seen is not null)
+        {
+            line["seen"] = new JsonObject(seen.Select(count => KeyValuePair.Create(count.Key, (JsonNode?)count.Value)));
+        }
+
         line["seal"] = Entry.Sha256(Canonical(line));
         return TryRead(Canonical(line), out var entry, out var fault)
             ? entry!
@@ -74,7 +82,7 @@ public static class EntryLine
             return "its id is not a version 7 UUID";
         }
 
-        if (!TryText(root, "device", out var device) || device.Length is 0 or > 100)
+        if (!TryText(root, "device", out var device) || device.Length is 0 or > LongestDevice)
         {
             return "its device is missing";
         }
@@ -105,6 +113,11 @@ public static class EntryLine
             return "its data is not an object";
         }
 
+        if (!TryCounts(root, out var seen))
+        {
+            return "its seen is not a list of devices with the number of the last entry seen of each";
+        }
+
         if (!TryHash(root, "prev", out var prev))
         {
             return "its prev is not a SHA-256";
@@ -120,7 +133,7 @@ public static class EntryLine
             return "its seal does not fit what it says: it was changed after it was written";
         }
 
-        entry = new Entry(id, device, seq, at, by, kind, data, prev, seal, canonical);
+        entry = new Entry(id, device, seq, at, by, kind, data, seen, prev, seal, canonical);
         return null;
     }
 
@@ -142,6 +155,34 @@ public static class EntryLine
         var found = root.TryGetProperty(name, out var element) && element.ValueKind == JsonValueKind.String;
         text = found ? element.GetString()! : "";
         return found;
+    }
+
+    private static bool TryCounts(JsonElement root, out IReadOnlyDictionary<string, long>? seen)
+    {
+        seen = null;
+        if (!root.TryGetProperty("seen", out var element))
+        {
+            return true;
+        }
+
+        if (element.ValueKind != JsonValueKind.Object)
+        {
+            return false;
+        }
+
+        var counts = new Dictionary<string, long>();
+        foreach (var device in element.EnumerateObject())
+        {
+            if (device.Name.Length is 0 or > LongestDevice || device.Value.ValueKind != JsonValueKind.Number || !device.Value.TryGetInt64(out var seq) || seq < 1)
+            {
+                return false;
+            }
+
+            counts[device.Name] = seq;
+        }
+
+        seen = counts;
+        return true;
     }
 
     private static bool TryHash(JsonElement root, string name, out string? hash)

@@ -16,9 +16,13 @@ public static class Fold
         var acts = ordered.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out var fault), Fault: fault)).ToList();
         var standing = new Standing(net);
         var gone = TakenBackEntries(acts.Select(a => (a.Entry, a.Act)).ToList());
-        foreach (var (entry, act, fault) in acts.Where(a => a.Act is null || !gone.Contains(a.Entry.Id)))
+        foreach (var (entry, act, fault) in acts)
         {
-            Count(standing, entry, act, fault);
+            See(standing, entry);
+            if (act is null || !gone.Contains(entry.Id))
+            {
+                Count(standing, entry, act, fault);
+            }
         }
 
         return standing;
@@ -28,6 +32,7 @@ public static class Fold
     internal static Standing Next(Standing before, Entry entry)
     {
         var standing = new Standing(before);
+        See(standing, entry);
         Count(standing, entry, ActKinds.Read(entry, out var fault), fault);
         return standing;
     }
@@ -38,8 +43,14 @@ public static class Fold
         var acts = EntryOrder.Of(entries).Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToList();
         var gone = TakenBackEntries(acts);
         var standing = new Standing(net);
-        foreach (var (entry, act) in acts.Where(a => a.Act is not null && !gone.Contains(a.Entry.Id)))
+        foreach (var (entry, act) in acts)
         {
+            if (act is null || gone.Contains(entry.Id))
+            {
+                See(standing, entry);
+                continue;
+            }
+
             var next = Next(standing, entry);
             if (Guards.Check(standing, act!) is not { Kind: RefusalKind.Unknown or RefusalKind.Forbidden or RefusalKind.Already })
             {
@@ -65,6 +76,10 @@ public static class Fold
         return gone;
     }
 
+    /// <summary>Taken back or not, an entry says what its device had seen.</summary>
+    private static void See(Standing standing, Entry entry) =>
+        standing.Sights[entry.Device] = standing.Sights.GetValueOrDefault(entry.Device, Sight.Unsaid).Then(entry);
+
     private static void Count(Standing standing, Entry entry, Act? act, string? fault)
     {
         if (act is null)
@@ -82,7 +97,8 @@ public static class Fold
 
         var doubts = act is Moved moved ? Doubts.Before(standing, moved) : null;
         PassesMade.Count(standing, entry.By, act);
-        Apply(standing, act);
+        Contradictions.Count(standing, entry, act);
+        Apply(standing, entry, act);
         if (refusal is { Kind: RefusalKind.OutOfOrder })
         {
             standing.Asked.Add(new Question(entry.Id, entry.By, $"{refusal.Sentence} {entry.By} recorded it all the same: look, and say how it is."));
@@ -95,7 +111,7 @@ public static class Fold
         }
     }
 
-    private static void Apply(Standing standing, Act act)
+    private static void Apply(Standing standing, Entry entry, Act act)
     {
         switch (act)
         {
@@ -139,7 +155,7 @@ public static class Fold
                 standing.Proved[proof.Proof] = proof;
                 break;
             case Settled settled:
-                standing.Asked.RemoveAll(q => q.Entry == settled.Entry);
+                standing.Asked.RemoveAll(q => q.Entry == settled.Entry && Contradictions.IsSettledBy(standing, q, entry));
                 break;
             case HandedOver handed:
                 standing.HandedOver = handed;

@@ -54,7 +54,7 @@ public sealed class Job
     {
         var refusal = act is TakenBack back ? TakingBack(back) : Guards.Check(Standing, act);
         return refusal is null
-            ? new Decision(EntryLine.Write(act, NextId(pen), pen.Device, pen.Now, pen.By, LastOf(pen.Device)), null)
+            ? new Decision(EntryLine.Write(act, NextId(pen), pen.Device, pen.Now, pen.By, LastOf(pen.Device), Sight.ToSay(Entries, pen.Device)), null)
             : new Decision(null, refusal);
     }
 

@@ -5,7 +5,11 @@ namespace Lastoff.Core.Ledger;
 public enum PartState { Fitted, Loose, Aside, Off }
 
 /// <summary>Something an entry left in doubt, which a person has to look at.</summary>
-public sealed record Question(Guid Entry, string By, string Sentence);
+public sealed record Question(Guid Entry, string By, string Sentence)
+{
+    /// <summary>The entry that says otherwise; null when the entry alone is in doubt.</summary>
+    public Entry? Other { get; init; }
+}
 
 /// <summary>Where a job stands: a pure function of its map and its ledger.</summary>
 public sealed class Standing
@@ -42,6 +46,8 @@ public sealed class Standing
         Hands = [.. before.Hands];
         SecondLooks = new Dictionary<string, ReLook>(before.SecondLooks);
         Asked = [.. before.Asked];
+        LastWords = new Dictionary<(string Kind, string Target), IReadOnlyList<Said>>(before.LastWords);
+        Sights = new Dictionary<string, Sight>(before.Sights);
         Against = [.. before.Against];
         NotRead = [.. before.NotRead];
     }
@@ -99,6 +105,10 @@ public sealed class Standing
     internal HashSet<(string Joint, string By)> Hands { get; } = [];
     internal Dictionary<string, ReLook> SecondLooks { get; } = [];
     internal List<Question> Asked { get; } = [];
+    /// <summary>What was last said of each thing; more than one where neither had seen the other.</summary>
+    internal Dictionary<(string Kind, string Target), IReadOnlyList<Said>> LastWords { get; } = [];
+    /// <summary>What each device had seen when it wrote its last entry.</summary>
+    internal Dictionary<string, Sight> Sights { get; } = [];
     internal List<string> Against { get; } = [];
     internal List<string> NotRead { get; } = [];
 
