@@ -15,6 +15,7 @@ var root = new RootCommand("Last off, first on: plan, record and prove a repair 
     HoldCommand.Build(),
     DilutionCommand.Build(),
     WarmupCommand.Build(),
+    InviteCommand.Build(),
     ServeCommand.Build(),
     RestoreCommand.Build(),
     VerifyCommand.Build(),

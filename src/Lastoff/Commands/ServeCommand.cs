@@ -1,4 +1,7 @@
 using System.CommandLine;
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
+using Lastoff.Doors;
 using Lastoff.Serving;
 using Lastoff.Storing;
 
@@ -24,6 +27,11 @@ internal static class ServeCommand
         DefaultValueFactory = _ => "plain",
     };
 
+    private static readonly Option<string?> Certificate = new("--certificate")
+    {
+        Description = "For https addresses: a file with the certificate and its key, in PEM. Left out, the workshop vouches for itself and shows how phones come to trust it.",
+    };
+
     public static Command Build()
     {
         var command = new Command("serve", "Serve the app to the browsers of the workshop.");
@@ -36,6 +44,7 @@ internal static class ServeCommand
         command.Options.Add(Urls);
         StoreOptions.AddTo(command);
         command.Options.Add(Demo);
+        command.Options.Add(Certificate);
         command.Options.Add(Log.AcceptOnlyFromAmong("plain", "json"));
         command.SetAction((parsed, stop) => Serve(parsed, stop));
     }
@@ -43,9 +52,9 @@ internal static class ServeCommand
     private static async Task<int> Serve(ParseResult parsed, CancellationToken stop)
     {
         var urls = parsed.GetValue(Urls)!;
-        if (!urls.Split(';').All(url => Uri.TryCreate(url, UriKind.Absolute, out var uri) && uri is { Scheme: "http", PathAndQuery: "/" }))
+        if (!urls.Split(';').All(url => Uri.TryCreate(url, UriKind.Absolute, out var uri) && uri is { Scheme: "http" or "https", PathAndQuery: "/" }))
         {
-            throw new Failure($"--urls {urls}: this is not an address to listen on; write it like http://localhost:5210, and put a server that does HTTPS before it.");
+            throw new Failure($"--urls {urls}: this is not an address to listen on; write it like http://localhost:5210 or https://0.0.0.0:5211.");
         }
 
         return await StoreOptions.RunAsync($"Lastoff cannot start on {urls}", async () =>
@@ -58,12 +67,39 @@ internal static class ServeCommand
                 await DemoWorkshop.MoveIntoAsync(workshop, demo);
             }
 
-            await using var server = Server.Build(urls, workshop, folder, logsJson: parsed.GetValue(Log) == "json");
+            var isHttps = urls.Contains("https://", StringComparison.OrdinalIgnoreCase);
+            var authority = isHttps && folder is not null && parsed.GetValue(Certificate) is null ? Authority.Of(folder.Path, DateTimeOffset.UtcNow) : null;
+            using var certificate = isHttps ? authority?.ForThisMachine(DateTimeOffset.UtcNow) ?? Given(parsed.GetValue(Certificate)) : null;
+            await using var server = Server.Build(urls, workshop, folder, logsJson: parsed.GetValue(Log) == "json", certificate, authority);
             await server.StartAsync(stop);
+            if (authority is not null)
+            {
+                Console.WriteLine($"Phones come to trust it on the page /trust; compare there: {authority.Fingerprint}");
+            }
+
             Console.WriteLine($"Lastoff is ready on {string.Join(" and ", server.Urls)}, with its records in {Place(workshop, folder)}. Ctrl+C stops it.");
             await server.WaitForShutdownAsync(stop);
             return 0;
         });
+    }
+
+    private static X509Certificate2 Given(string? file)
+    {
+        if (file is null)
+        {
+            throw new Failure("--certificate: several servers on one database cannot vouch for themselves; give a certificate for the https address.");
+        }
+
+        try
+        {
+            using var read = X509Certificate2.CreateFromPemFile(file);
+            // Servers on some systems only take a key that was read from a file.
+            return X509CertificateLoader.LoadPkcs12(read.Export(X509ContentType.Pkcs12), null);
+        }
+        catch (Exception e) when (e is CryptographicException or IOException or UnauthorizedAccessException)
+        {
+            throw new Failure($"--certificate {file}: this is no certificate with its key in PEM ({e.Message.TrimEnd('.')}); give a file that holds both.");
+        }
     }
 
     private static string Place(Workshop workshop, DataFolder? folder) => folder is null ? workshop.Database.Where : Path.GetFullPath(folder.Path);

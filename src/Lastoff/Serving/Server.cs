@@ -1,3 +1,5 @@
+using System.Security.Cryptography.X509Certificates;
+using Lastoff.Doors;
 using Lastoff.Storing;
 
 namespace Lastoff.Serving;
@@ -15,7 +17,9 @@ public static class Server
 
     /// <param name="backedUp">The folder to back up while the server runs; null when somebody else sees to that.</param>
     /// <param name="logsJson">Log what happens, one JSON object a line; otherwise only what goes wrong, in plain words.</param>
-    public static WebApplication Build(string urls, Workshop workshop, DataFolder? backedUp, bool logsJson)
+    /// <param name="certificate">For addresses with https; null when there are none.</param>
+    /// <param name="authority">The workshop's own, to be trusted by its phones; null when there is none.</param>
+    public static WebApplication Build(string urls, Workshop workshop, DataFolder? backedUp, bool logsJson, X509Certificate2? certificate = null, Authority? authority = null)
     {
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
         builder.WebHost.UseUrls(urls);
@@ -24,9 +28,12 @@ public static class Server
         {
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = LargestBody;
+            kestrel.ConfigureHttpsDefaults(https => https.ServerCertificate = certificate);
         });
         AddLogs(builder.Logging, logsJson);
         builder.Services.AddObserving();
+        builder.Services.AddSingleton(TimeProvider.System).AddSingleton(workshop);
+        builder.Services.AddDoors(workshop);
         if (backedUp is not null)
         {
             builder.Services.AddSingleton(backedUp).AddHostedService<HourlyBackup>();
@@ -38,14 +45,33 @@ public static class Server
             context.Response.Headers.ContentSecurityPolicy = ContentSecurityPolicy;
             context.Response.Headers.XContentTypeOptions = "nosniff";
             context.Response.Headers["Referrer-Policy"] = "no-referrer";
+            context.Response.Headers["Cross-Origin-Opener-Policy"] = "same-origin";
+            context.Response.Headers["Cross-Origin-Resource-Policy"] = "same-origin";
+            context.Response.Headers["Permissions-Policy"] = "camera=(self), geolocation=(), microphone=(), payment=(), usb=()";
+            if (context.Request.Path.StartsWithSegments("/api") || context.Request.Path.StartsWithSegments("/record"))
+            {
+                context.Response.Headers.CacheControl = "no-store";
+            }
+
             return next(context);
         });
         app.UseAwayAnswer(workshop.Database, app.Logger);
+        app.UseDoors();
         app.MapHealth(workshop);
+        if (authority is not null)
+        {
+            app.MapTrust(authority);
+        }
+
+        app.MapCustomerRecord();
         var api = app.MapGroup("/api");
-        api.MapMaps(workshop.Maps);
-        api.MapJobs(workshop);
-        api.MapLive(workshop.News, app.Lifetime.ApplicationStopping);
+        api.MapEnter();
+        api.MapPeople();
+        api.MapCustomerLinks();
+        var inside = api.MapGroup("").RequireAuthorization(DoorSetup.Inside);
+        inside.MapMaps(workshop.Maps);
+        inside.MapJobs(workshop);
+        inside.MapLive(workshop.News, app.Lifetime.ApplicationStopping);
         api.MapFallback(() => Results.NotFound());
         app.MapStaticAssets();
         app.MapFallbackToFile("index.html");

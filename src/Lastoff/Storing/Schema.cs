@@ -5,7 +5,7 @@ namespace Lastoff.Storing;
 /// <summary>The tables, and how those of an earlier version become those of this one. A version once shipped is never edited: the next one follows it.</summary>
 internal static class Schema
 {
-    public const int Version = 1;
+    public const int Version = 2;
 
     private const string First = """
         CREATE TABLE schema_version (version INTEGER NOT NULL);
@@ -42,6 +42,55 @@ internal static class Schema
             yaml TEXT NOT NULL,
             PRIMARY KEY (workshop, name)
         );
+        """;
+
+    /// <summary>Who may come in.</summary>
+    private const string Second = """
+        CREATE TABLE people (
+            workshop INTEGER NOT NULL REFERENCES workshops (id),
+            id TEXT NOT NULL,
+            name TEXT NOT NULL,
+            name_key TEXT NOT NULL,
+            role TEXT NOT NULL,
+            password TEXT,
+            stamp TEXT NOT NULL,
+            failures INTEGER NOT NULL,
+            locked_until TEXT,
+            is_out INTEGER NOT NULL,
+            PRIMARY KEY (workshop, id),
+            UNIQUE (workshop, name_key)
+        );
+        CREATE TABLE passkeys (
+            workshop INTEGER NOT NULL,
+            credential TEXT NOT NULL,
+            person TEXT NOT NULL,
+            passkey TEXT NOT NULL,
+            PRIMARY KEY (workshop, credential)
+        );
+        CREATE TABLE devices (
+            workshop INTEGER NOT NULL,
+            id TEXT NOT NULL,
+            person TEXT NOT NULL,
+            label TEXT NOT NULL,
+            key_hash TEXT NOT NULL,
+            joined TEXT NOT NULL,
+            is_out INTEGER NOT NULL,
+            PRIMARY KEY (workshop, id),
+            UNIQUE (workshop, key_hash)
+        );
+        CREATE TABLE invitations (
+            workshop INTEGER NOT NULL,
+            code_hash TEXT NOT NULL,
+            person TEXT NOT NULL,
+            until TEXT NOT NULL,
+            PRIMARY KEY (workshop, code_hash)
+        );
+        CREATE TABLE signing_keys (
+            workshop INTEGER NOT NULL,
+            name TEXT NOT NULL,
+            xml TEXT NOT NULL
+        );
+        UPDATE schema_version SET version = 2;
         """;
 
     /// <summary>Version 0 was one table in an SQLite file, of one workshop without a name. Entries keep their arrival: devices remember how far they have read.</summary>
@@ -85,6 +134,11 @@ internal static class Schema
             connection.Run("ALTER TABLE entries RENAME TO entries_before");
             connection.Run(First);
             connection.Run(FromNoVersion);
+        }
+
+        if (VersionOf(database, connection) == 1)
+        {
+            connection.Run(Second);
         }
 
         var id = connection.One("SELECT id FROM workshops WHERE name = @name", ("@name", workshop));
