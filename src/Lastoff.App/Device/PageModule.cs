@@ -24,6 +24,9 @@ internal static partial class PageModule
     [JSImport("whenOnline", Module)]
     public static partial void WhenOnline([JSMarshalAs<JSType.Function>] Action back);
 
+    [JSImport("whenTold", Module)]
+    public static partial void WhenTold([JSMarshalAs<JSType.Function>] Action back);
+
     [JSImport("keepForOffline", Module)]
     public static partial Task<bool> KeepForOfflineAsync([JSMarshalAs<JSType.Function>] Action isReady);
 

@@ -6,6 +6,8 @@ namespace Lastoff.App.Device;
 /// <summary>The device's own record of jobs, entries and maps. What a call has kept is on the disk when it returns.</summary>
 public sealed class Store
 {
+    private const string ServerName = "server";
+
     /// <summary>A job got entries, from another tab of this device or from the server.</summary>
     public event Action<Guid>? Heard;
 
@@ -65,6 +67,11 @@ public sealed class Store
 
     public Task KeepPlanAsync(Guid job, KeptPlan plan) =>
         StoreModule.KeepSettingAsync(PlanName(job), JsonSerializer.Serialize(plan, AppJson.Default.KeptPlan));
+
+    /// <summary>Which store the server had that everything here was exchanged with; empty before the first exchange.</summary>
+    public async Task<string> ServerAsync() => await StoreModule.SettingAsync(ServerName);
+
+    public Task KeepServerAsync(string store) => StoreModule.KeepSettingAsync(ServerName, store);
 
     /// <summary>Texts by their names, as they were last kept; none when they never were.</summary>
     public async Task<Dictionary<string, string>> TextsAsync(string name)

@@ -13,6 +13,9 @@ public sealed class Courier(HttpClient server, Store store)
     /// <summary>A piece of a long outbox; far below what the server takes at once.</summary>
     private const int EntriesAtOnce = 200;
 
+    /// <summary>The header of the list of jobs that says which store the server has.</summary>
+    private const string StoreHeader = "Lastoff-Store";
+
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(15);
 
     private readonly HashSet<string> _fetched = [];
@@ -33,6 +36,7 @@ public sealed class Courier(HttpClient server, Store store)
     public async Task StartAsync()
     {
         PageModule.WhenOnline(Call);
+        PageModule.WhenTold(Call);
         using var timer = new PeriodicTimer(Pause);
         do
         {
@@ -167,13 +171,24 @@ public sealed class Courier(HttpClient server, Store store)
     private async Task FetchJobsAsync()
     {
         var here = (await store.JobsAsync()).ToDictionary(j => j.Id);
-        var there = (await server.GetFromJsonAsync("api/jobs", AppJson.Default.ListListedJob))!;
-        foreach (var lost in here.Values.Where(mine => mine.Entries > (there.FirstOrDefault(job => job.Id == mine.Id)?.Entries ?? 0)))
+        using var answer = await server.GetAsync("api/jobs");
+        answer.EnsureSuccessStatusCode();
+        var there = (await answer.Content.ReadFromJsonAsync(AppJson.Default.ListListedJob))!;
+        var name = answer.Headers.TryGetValues(StoreHeader, out var values) ? values.First() : "";
+        var isAnother = name != await store.ServerAsync();
+        // A server with another store, or with less than it had, was set up anew or went back to a backup. This device still has it all.
+        foreach (var lost in here.Values.Where(mine => isAnother || mine.Entries > (there.FirstOrDefault(job => job.Id == mine.Id)?.Entries ?? 0)).ToList())
         {
-            // The server had more than it has now: it was set up anew or went back to a backup. This device still has it all.
+            here[lost.Id] = lost with { UpTo = 0, Entries = 0 };
             await store.SendAgainAsync(lost.Id);
-            await store.KeepArrivedAsync(lost with { UpTo = 0, Entries = 0 }, []);
+            await store.KeepArrivedAsync(here[lost.Id], []);
             _isCalledAgain = true;
+        }
+
+        if (isAnother)
+        {
+            _sentAgain.Clear();
+            await store.KeepServerAsync(name);
         }
 
         foreach (var job in there)

@@ -31,6 +31,33 @@ export function whenOnline(back) {
   addEventListener('visibilitychange', () => document.visibilityState === 'visible' && back());
 }
 
+/** Calls back when the server says that there is something to fetch. Only the tab that is looked at listens: a browser keeps few lines to one server. */
+export function whenTold(back) {
+  let line;
+  const hangUp = () => {
+    line?.close();
+    line = undefined;
+  };
+  const follow = () => {
+    if (document.visibilityState !== 'visible') {
+      hangUp();
+    } else if (!line) {
+      line = new EventSource('api/live');
+      line.addEventListener('here', () => back());
+      line.addEventListener('entries', () => back());
+      line.onerror = () => {
+        // The browser calls again by itself, unless it was answered with an error.
+        if (line?.readyState === EventSource.CLOSED) {
+          hangUp();
+          setTimeout(follow, 15_000);
+        }
+      };
+    }
+  };
+  addEventListener('visibilitychange', follow);
+  follow();
+}
+
 let waitingWorker;
 
 /** Installs the worker that makes the app start offline, and tells when a new version stands ready; false where the browser allows none. */

@@ -11,7 +11,10 @@ public static class LastoffProgram
 {
     public static string Repository => Metadata("Repository");
 
-    public static string Demo(string name) => Path.Combine(Repository, "demo", name);
+    /// <summary>The built program.</summary>
+    public static string Path => System.IO.Path.Combine(Repository, "src", "Lastoff", "bin", Metadata("Configuration"), "net10.0", "lastoff.dll");
+
+    public static string Demo(string name) => System.IO.Path.Combine(Repository, "demo", name);
 
     public static async Task<Ran> Run(params string[] arguments)
     {
@@ -24,8 +27,7 @@ public static class LastoffProgram
 
     public static Process Start(params string[] arguments)
     {
-        var program = Path.Combine(Repository, "src", "Lastoff", "bin", Metadata("Configuration"), "net10.0", "lastoff.dll");
-        return Process.Start(new ProcessStartInfo("dotnet", [program, .. arguments])
+        return Process.Start(new ProcessStartInfo("dotnet", [Path, .. arguments])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,

@@ -1,84 +1,69 @@
-using System.Diagnostics;
-using System.Net;
-using System.Net.Sockets;
+using Lastoff.Bench;
 using Lastoff.Tests.Program;
 
 namespace Lastoff.Tests.Serving;
 
-/// <summary>The real server in a process of its own, with its own data folder and port.</summary>
+/// <summary>The real server in a process of its own, with its own records and port, and the invented workshop moved in.</summary>
 public sealed class RunningServer : IAsyncDisposable
 {
     private readonly string _data;
-    private Process _process;
 
-    private RunningServer(Process process, Uri address, string data)
+    private RunningServer(string data, ServerProcess process)
     {
-        _process = process;
         _data = data;
-        Address = address;
-        Client = new HttpClient { BaseAddress = address };
+        Process = process;
+        Client = new HttpClient { BaseAddress = process.Address };
     }
 
-    public Uri Address { get; }
+    public ServerProcess Process { get; }
+
+    public Uri Address => Process.Address;
 
     public HttpClient Client { get; }
 
-    /// <summary>Starts on an empty data folder, with the invented workshop moved in.</summary>
-    public static async Task<RunningServer> Start()
+    /// <summary>The data folder, when that is where the records are.</summary>
+    public string Data => _data;
+
+    /// <summary>Starts on an empty data folder.</summary>
+    public static Task<RunningServer> Start() => Start([]);
+
+    /// <param name="store">Where the records are, as <c>lastoff serve</c> is told; an empty data folder when it is told nothing.</param>
+    public static async Task<RunningServer> Start(IReadOnlyList<string> store)
     {
         var data = Directory.CreateTempSubdirectory("lastoff-").FullName;
-        var address = new Uri($"http://localhost:{FreePort()}");
-        var process = await Serve(address, data);
-        return new RunningServer(process, address, data);
+        var process = new ServerProcess(LastoffProgram.Path, [.. store.Count > 0 ? store : ["--data", data], "--demo", LastoffProgram.Demo("")]);
+        await process.StartAsync();
+        return new RunningServer(data, process);
     }
 
-    /// <summary>Kills the server without warning and starts it again on the same folder.</summary>
+    /// <summary>Kills the server without warning and starts it again on the same records.</summary>
     public async Task KillAndRestart()
     {
-        await KillAsync();
-        _process = await Serve(Address, _data);
+        await Process.KillAsync();
+        await Process.StartAsync();
     }
 
     /// <summary>Kills the server, takes its records away and starts it again: a machine set up anew.</summary>
     public async Task LoseEverything()
     {
-        await KillAsync();
+        await Process.KillAsync();
         Directory.Delete(_data, recursive: true);
-        _process = await Serve(Address, _data);
+        await Process.StartAsync();
+    }
+
+    /// <summary>Stops the server, brings the newest backup back and starts it again.</summary>
+    public async Task GoBack()
+    {
+        await Process.StopAsync();
+        var newest = Directory.EnumerateFiles(Path.Combine(_data, "backups")).Max()!;
+        Assert.Equal(0, (await LastoffProgram.Run("restore", newest, "--data", _data)).ExitCode);
+        await Process.StartAsync();
     }
 
     public async ValueTask DisposeAsync()
     {
         Client.Dispose();
-        await KillAsync();
+        await Process.DisposeAsync();
         Directory.Delete(_data, recursive: true);
-    }
-
-    private async Task KillAsync()
-    {
-        _process.Kill(entireProcessTree: true);
-        await _process.WaitForExitAsync();
-        _process.Dispose();
-    }
-
-    private static async Task<Process> Serve(Uri address, string data)
-    {
-        var process = LastoffProgram.Start("serve", "--urls", address.OriginalString, "--data", data, "--demo", LastoffProgram.Demo(""));
-        while (await process.StandardOutput.ReadLineAsync() is { } line)
-        {
-            if (line.StartsWith("Lastoff is ready", StringComparison.Ordinal))
-            {
-                return process;
-            }
-        }
-
-        throw new InvalidOperationException($"The server did not start: {await process.StandardError.ReadToEndAsync()}");
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 }

@@ -3,15 +3,19 @@ using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using Lastoff.Tests.Program;
+using Lastoff.Tests.Storing;
 
 namespace Lastoff.Tests.Serving;
 
-public sealed class ServerTests : IAsyncLifetime
+/// <summary>What a server does for devices, the same on every store.</summary>
+/// <param name="store">Where the records are, as <c>lastoff serve</c> is told.</param>
+public abstract class ServerTests(IReadOnlyList<string> store) : IAsyncLifetime
 {
     private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
     private RunningServer _server = null!;
 
-    public async ValueTask InitializeAsync() => _server = await RunningServer.Start();
+    public async ValueTask InitializeAsync() => _server = await RunningServer.Start(store);
 
     public async ValueTask DisposeAsync() => await _server.DisposeAsync();
 
@@ -45,6 +49,85 @@ public sealed class ServerTests : IAsyncLifetime
         await Send(job, lines);
         await _server.KillAndRestart();
         Assert.Equal(lines, await Lines(job));
+    }
+
+    [Fact]
+    public async Task A_server_that_is_asked_to_stop_ends_well_and_has_everything_when_it_is_back()
+    {
+        var (job, lines) = await OpenedJob();
+        await Send(job, lines);
+        Assert.Equal(0, await _server.Process.StopAsync());
+        await _server.Process.StartAsync();
+        Assert.Equal(lines, await Lines(job));
+    }
+
+    [Fact]
+    public async Task Many_devices_at_once_lose_nothing_and_each_gets_its_own_answer()
+    {
+        var (job, lines) = await OpenedJob();
+        await Send(job, lines);
+        var sent = await Task.WhenAll(Enumerable.Range(0, 40).Select(async device =>
+        {
+            var own = Notes(job, lines[0], $"device-{device}", 5);
+            var receipts = new List<JsonObject>();
+            foreach (var line in own)
+            {
+                receipts.Add(await Send(job, [line]));
+            }
+
+            Assert.Equal(own.Select(line => EntryOf(line).Id.ToString()), receipts.SelectMany(receipt => receipt["accepted"]!.AsArray()).Select(id => (string)id!));
+            return own;
+        }));
+        Assert.Equal(sent.SelectMany(own => own).Concat(lines).Order(), (await Lines(job)).Order());
+        var stored = (await _server.Client.GetFromJsonAsync<JsonArray>("/api/jobs", Cancel))!.Single(j => (string)j!["id"]! == job.ToString());
+        Assert.Equal(203, (long)stored!["entries"]!);
+    }
+
+    [Fact]
+    public async Task A_name_that_no_database_keeps_is_refused_and_harms_no_other()
+    {
+        var (job, lines) = await OpenedJob();
+        await Send(job, lines);
+        Assert.Contains("NUL", await WhyNot(job, Notes(job, lines[0], "nul\0here", 1)[0]));
+        await Send(job, Notes(job, lines[0], "another", 2));
+        Assert.Equal(5, (await Lines(job)).Count());
+    }
+
+    [Fact]
+    public async Task It_is_healthy_and_says_which_store_it_has()
+    {
+        Assert.Equal(HttpStatusCode.OK, (await _server.Client.GetAsync("/health", Cancel)).StatusCode);
+        var before = await Store();
+        Assert.True(before.Length >= 32);
+        await _server.KillAndRestart();
+        Assert.Equal(before, await Store());
+    }
+
+    [Fact]
+    public async Task Whoever_listens_is_told_when_entries_come_in()
+    {
+        var (job, lines) = await OpenedJob();
+        await using var line = await LiveLine.Open(_server.Client);
+        await Send(job, lines);
+        Assert.Equal(job.ToString(), await line.Next());
+    }
+
+    [Fact]
+    public async Task A_workshop_is_verified_and_moves_as_files_and_again_changes_nothing()
+    {
+        var (job, lines) = await OpenedJob();
+        await Send(job, lines);
+        using var folder = new TemporaryFolder();
+        foreach (var target in new[] { folder.In("files"), folder.In("files.zip") })
+        {
+            await Succeeds("export", [target, .. Where]);
+            foreach (var more in (string[])["2 maps and 5 entries", "0 maps and 0 entries"])
+            {
+                Assert.Contains(more, await Succeeds("import", [target, "--data", folder.In("moved " + Path.GetFileName(target))]));
+            }
+        }
+
+        Assert.Contains("Whole: 5 entries in 3 jobs", await Succeeds("verify", Where));
     }
 
     [Fact]
@@ -103,6 +186,34 @@ public sealed class ServerTests : IAsyncLifetime
     public async Task What_is_not_there_is_not_found(string path) =>
         Assert.Equal(HttpStatusCode.NotFound, (await _server.Client.GetAsync(path, Cancel)).StatusCode);
 
+    private IReadOnlyList<string> Where => store.Count > 0 ? store : ["--data", _server.Data];
+
+    private static async Task<string> Succeeds(string command, IReadOnlyList<string> arguments)
+    {
+        var ran = await LastoffProgram.Run([command, .. arguments]);
+        Assert.Equal("", ran.Error);
+        Assert.Equal(0, ran.ExitCode);
+        return ran.Output;
+    }
+
+    private async Task<string> Store() => (await _server.Client.GetAsync("/api/jobs", Cancel)).Headers.GetValues("Lastoff-Store").Single();
+
+    /// <summary>Notes of one device in a job.</summary>
+    private static List<string> Notes(Guid job, string opening, string device, int count)
+    {
+        var lines = new List<string>();
+        Entry? previous = null;
+        var latest = EntryOf(opening).Id;
+        for (var note = 1; note <= count; note++)
+        {
+            latest = EntryId.Next(DateTimeOffset.UtcNow, latest, Guid.NewGuid().ToByteArray().AsSpan()[..10]);
+            previous = EntryLine.Write(new Noted($"note {note} in {job}"), latest, device, DateTimeOffset.UtcNow, "Tester", previous);
+            lines.Add(previous.Line);
+        }
+
+        return lines;
+    }
+
     private async Task<(Guid Job, List<string> Lines)> OpenedJob()
     {
         var map = MapReader.Read(await _server.Client.GetStringAsync("/api/maps/orchard-sprayer-pump", Cancel), "map").Map!;
@@ -138,3 +249,7 @@ public sealed class ServerTests : IAsyncLifetime
 
     private static Entry EntryOf(string line) => EntryLine.TryRead(line, out var entry, out _) ? entry! : throw new InvalidOperationException(line);
 }
+
+public sealed class ServerOnSqliteTests() : ServerTests([]);
+
+public sealed class ServerOnPostgresTests() : ServerTests(TestPostgres.NewWorkshop());
