@@ -12,10 +12,11 @@ builder.Services.AddSingleton<Toolbox>();
 builder.Services.AddSingleton<MapShelf>();
 builder.Services.AddSingleton<Measures>();
 builder.Services.AddSingleton<Courier>();
+builder.Services.AddSingleton<Door>();
 builder.Services.AddSingleton(new Desk(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) }));
 
 var app = builder.Build();
-await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync());
+await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync(), DoorModule.LoadAsync());
 await app.Services.GetRequiredService<Person>().LoadAsync();
 await app.Services.GetRequiredService<Measures>().LoadAsync();
 await app.Services.GetRequiredService<Toolbox>().LoadAsync();

@@ -12,9 +12,11 @@ public sealed class Bay : IAsyncDisposable
     private readonly IPlaywright _playwright;
     private readonly IBrowser _browser;
     private readonly IBrowserContext _context;
+    private readonly bool _isGuest;
 
-    private Bay(RunningServer server, IPlaywright playwright, IBrowser browser, IBrowserContext context, IPage page)
+    private Bay(RunningServer server, IPlaywright playwright, IBrowser browser, IBrowserContext context, IPage page, bool isGuest = false)
     {
+        _isGuest = isGuest;
         Server = server;
         _playwright = playwright;
         _browser = browser;
@@ -31,6 +33,19 @@ public sealed class Bay : IAsyncDisposable
         var server = await RunningServer.Start();
         var playwright = await Playwright.CreateAsync();
         var browser = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = "/usr/bin/chromium", Args = Arguments });
+        var context = await ContextAsync(browser, width, height);
+        return new Bay(server, playwright, browser, context, await context.NewPageAsync());
+    }
+
+    /// <summary>Another device before the same server, with nothing kept on it yet.</summary>
+    public async Task<Bay> Beside(int width, int height)
+    {
+        var context = await ContextAsync(_browser, width, height);
+        return new Bay(Server, _playwright, _browser, context, await context.NewPageAsync(), isGuest: true);
+    }
+
+    private static async Task<IBrowserContext> ContextAsync(IBrowser browser, int width, int height)
+    {
         var context = await browser.NewContextAsync(new BrowserNewContextOptions
         {
             ViewportSize = new ViewportSize { Width = width, Height = height },
@@ -40,7 +55,7 @@ public sealed class Bay : IAsyncDisposable
         });
         // WebAssembly starts slowly on a busy machine; this only bounds a hang.
         context.SetDefaultTimeout(90_000);
-        return new Bay(server, playwright, browser, context, await context.NewPageAsync());
+        return context;
     }
 
     /// <summary>Says who is writing, on the first visit.</summary>
@@ -123,6 +138,11 @@ public sealed class Bay : IAsyncDisposable
     public async ValueTask DisposeAsync()
     {
         await _context.CloseAsync();
+        if (_isGuest)
+        {
+            return;
+        }
+
         await _browser.DisposeAsync();
         _playwright.Dispose();
         await Server.DisposeAsync();

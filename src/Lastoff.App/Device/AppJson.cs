@@ -23,4 +23,8 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(List<ListedJob>))]
 [JsonSerializable(typeof(EntryPage))]
 [JsonSerializable(typeof(Receipt))]
+[JsonSerializable(typeof(DoorState))]
+[JsonSerializable(typeof(List<ListedPerson>))]
+[JsonSerializable(typeof(List<ListedDevice>))]
+[JsonSerializable(typeof(Invitation))]
 internal sealed partial class AppJson : JsonSerializerContext;

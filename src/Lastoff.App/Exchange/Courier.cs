@@ -1,3 +1,4 @@
+using System.Net;
 using System.Net.Http.Json;
 using System.Runtime.InteropServices.JavaScript;
 using System.Text;
@@ -27,6 +28,8 @@ public sealed class Courier(HttpClient server, Store store)
 
     /// <summary>False until the server has answered, and again when it does not.</summary>
     public bool IsReached { get; private set; }
+    /// <summary>True while the server answers but does not know this device.</summary>
+    public bool IsShutOut { get; private set; }
     /// <summary>True once the first round trip is over, well or not.</summary>
     public bool HasTried { get; private set; }
     public int Waiting { get; private set; }
@@ -62,6 +65,7 @@ public sealed class Courier(HttpClient server, Store store)
             do
             {
                 _isCalledAgain = false;
+                IsShutOut = false;
                 await CountAsync();
                 foreach (var job in (await store.WaitingAsync()).GroupBy(e => e.Job))
                 {
@@ -95,14 +99,15 @@ public sealed class Courier(HttpClient server, Store store)
     }
 
     /// <summary>An error about one job or one map must not keep the others from going; the next round tries it again.</summary>
-    private static async Task UnlessAnsweredWithAnErrorAsync(Func<Task> carry)
+    private async Task UnlessAnsweredWithAnErrorAsync(Func<Task> carry)
     {
         try
         {
             await carry();
         }
-        catch (HttpRequestException e) when (e.StatusCode is not null)
+        catch (HttpRequestException e) when (e.StatusCode is { } status)
         {
+            IsShutOut |= status == HttpStatusCode.Unauthorized;
         }
     }
 

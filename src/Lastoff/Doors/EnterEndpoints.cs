@@ -1,4 +1,5 @@
 using System.Security.Claims;
+using System.Text.Json;
 using Microsoft.AspNetCore.Identity;
 
 namespace Lastoff.Doors;
@@ -85,9 +86,9 @@ internal static class EnterEndpoints
                 return LetIn(context, devices, asserted.User, given.Label, clock);
             }
         }
-        catch (Exception e) when (e is InvalidOperationException or PasskeyException)
+        catch (Exception e) when (IsNoAnswer(e))
         {
-            // No challenge was asked for, or this is no answer to one.
+            // Told below.
         }
 
         return Results.Problem("This passkey does not open here; sign in with the password, or join with a code.", statusCode: StatusCodes.Status401Unauthorized);
@@ -113,9 +114,9 @@ internal static class EnterEndpoints
                 return Refused(await users.AddOrUpdatePasskeyAsync(person, attested.Passkey)) ?? Results.NoContent();
             }
         }
-        catch (Exception e) when (e is InvalidOperationException or PasskeyException)
+        catch (Exception e) when (IsNoAnswer(e))
         {
-            // As above.
+            // Told below.
         }
 
         return Results.Problem("This passkey was not kept; begin again.", statusCode: StatusCodes.Status400BadRequest);
@@ -146,6 +147,9 @@ internal static class EnterEndpoints
         DeviceSignIn.Take(context);
         return Results.NoContent();
     }
+
+    /// <summary>No challenge was asked for, or what came is no answer to one.</summary>
+    private static bool IsNoAnswer(Exception e) => e is InvalidOperationException or PasskeyException or ArgumentException or JsonException;
 
     internal static string DeviceOf(ClaimsPrincipal who) => who.FindFirstValue(DeviceSignIn.DeviceClaim) ?? "";
 

@@ -1,0 +1,313 @@
+using System.Net;
+using System.Net.Http.Json;
+using System.Text;
+using System.Text.Json.Nodes;
+using Lastoff.Tests.Program;
+using Lastoff.Tests.Serving;
+using Lastoff.Tests.Storing;
+
+namespace Lastoff.Tests.Doors;
+
+/// <summary>Who comes in and who does not, before the real server on either store.</summary>
+public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
+{
+    private const string Password = "a sentence that is long";
+
+    private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
+
+    private RunningServer _server = null!;
+    private Guest _owner = null!;
+
+    public async ValueTask InitializeAsync()
+    {
+        _server = await RunningServer.Start(store);
+        _owner = new Guest(_server);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        _owner.Dispose();
+        await _server.DisposeAsync();
+    }
+
+    [Fact]
+    public async Task Each_role_gets_at_what_is_its_own_and_nobody_else_does()
+    {
+        await Own();
+        using var mechanic = await Joined("Invented Mechanic", "mechanic");
+        using var desk = await Joined("Invented Desk", "front desk");
+        using var nobody = new Guest(_server);
+        var job = (string)(await _owner.Read("/api/jobs"))[0]!["id"]!;
+        var (owner, inside, customers) = ("owner", "owner mechanic desk", "owner desk");
+        (string Method, string Path, string Who)[] table =
+        [
+            ("GET", "/health", "owner mechanic desk nobody"),
+            ("GET", "/", "owner mechanic desk nobody"),
+            ("GET", "/api/doors", "owner mechanic desk nobody"),
+            ("GET", "/api/maps", inside),
+            ("GET", "/api/maps/light-van", inside),
+            ("GET", "/api/jobs", inside),
+            ("GET", $"/api/jobs/{job}/entries", inside),
+            ("GET", $"/api/jobs/{job}/ledger", inside),
+            ("GET", $"/api/jobs/{job}/plan", inside),
+            ("POST", $"/api/jobs/{job}/entries", inside),
+            ("POST", $"/api/jobs/{job}/link", customers),
+            ("GET", "/api/devices", inside),
+            ("POST", "/api/devices/invite", inside),
+            ("GET", "/api/people", owner),
+            ("POST", "/api/people", owner),
+            ("POST", "/api/people/nobody/role", owner),
+            ("POST", "/api/people/nobody/out", owner),
+            ("POST", "/api/people/nobody/in", owner),
+            ("POST", "/api/doors/passkey/new", inside),
+            ("POST", "/api/doors/passkey/keep", inside),
+            ("POST", "/api/doors/password", inside),
+            ("POST", "/api/doors/owner", owner),
+        ];
+        foreach (var (method, path, who) in table)
+        {
+            foreach (var (role, guest) in new[] { ("owner", _owner), ("mechanic", mechanic), ("desk", desk), ("nobody", nobody) })
+            {
+                var answer = method == "GET" ? await guest.Get(path) : await guest.Post(path);
+                var isLetIn = answer.StatusCode is not (HttpStatusCode.Unauthorized or HttpStatusCode.Forbidden);
+                Assert.True(isLetIn == who.Split(' ').Contains(role), $"{method} {path} as {role}: {answer.StatusCode}");
+                Assert.True((int)answer.StatusCode < 500, $"{method} {path} as {role}: {answer.StatusCode}");
+                if (role == "nobody" && !isLetIn)
+                {
+                    Assert.Equal(HttpStatusCode.Unauthorized, answer.StatusCode);
+                }
+            }
+        }
+
+        Assert.Equal(HttpStatusCode.Unauthorized, (await nobody.Get("/api/live")).StatusCode);
+    }
+
+    [Fact]
+    public async Task At_the_machine_itself_everything_is_open_until_it_has_an_owner_and_then_nothing_is()
+    {
+        using var guest = new Guest(_server);
+        Assert.Equal(HttpStatusCode.OK, (await guest.Get("/api/jobs")).StatusCode);
+        Assert.False((bool)(await guest.Read("/api/doors"))["hasOwner"]!);
+
+        // From elsewhere nothing is open: under another name, or passed on by a server in front.
+        foreach (var (header, value) in new[] { ("Host", "workshop.example"), ("X-Forwarded-For", "192.0.2.7"), ("Forwarded", "for=192.0.2.7") })
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, "/api/jobs");
+            request.Headers.TryAddWithoutValidation(header, value);
+            var answer = await guest.Client.SendAsync(request, Cancel);
+            Assert.Equal(HttpStatusCode.Unauthorized, answer.StatusCode);
+            Assert.Contains("no owner yet", await Guest.Why(answer));
+        }
+
+        Assert.Contains("Passwords must be at least 10", await Guest.Why(await _owner.Post("/api/doors/owner", new { name = "Invented Owner", password = "short" })));
+        await Own();
+        Assert.Equal(HttpStatusCode.Unauthorized, (await guest.Get("/api/jobs")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await guest.Post("/api/doors/owner", new { name = "Another", password = Password })).StatusCode);
+        Assert.Equal(HttpStatusCode.Conflict, (await _owner.Post("/api/doors/owner", new { name = "Another", password = Password })).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await _owner.Get("/api/jobs")).StatusCode);
+    }
+
+    [Fact]
+    public async Task Name_and_password_let_in_a_wrong_one_does_not_and_too_many_wrong_ones_lock_it()
+    {
+        await Own();
+        using var guest = new Guest(_server);
+        var unknown = await guest.Post("/api/doors/enter", new { name = "Nobody", password = Password });
+        var wrong = await guest.Post("/api/doors/enter", new { name = "Invented Owner", password = "a wrong sentence" });
+        Assert.Equal(await Guest.Why(unknown), await Guest.Why(wrong));
+        Assert.Equal(HttpStatusCode.OK, (await guest.Post("/api/doors/enter", new { name = "invented OWNER", password = Password })).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await guest.Get("/api/jobs")).StatusCode);
+
+        for (var time = 0; time < 10; time++)
+        {
+            await guest.Post("/api/doors/enter", new { name = "Invented Owner", password = "a wrong sentence" });
+        }
+
+        Assert.Equal(HttpStatusCode.TooManyRequests, (await guest.Post("/api/doors/enter", new { name = "Invented Owner", password = Password })).StatusCode);
+    }
+
+    [Fact]
+    public async Task Tries_at_the_door_are_limited()
+    {
+        await Own();
+        using var guest = new Guest(_server);
+        var answers = new List<HttpStatusCode>();
+        for (var time = 0; time < 25; time++)
+        {
+            answers.Add((await guest.Post("/api/doors/join", new { value = $"guessed-{time}" })).StatusCode);
+        }
+
+        Assert.Contains(HttpStatusCode.Unauthorized, answers);
+        Assert.Equal(HttpStatusCode.TooManyRequests, answers[^1]);
+    }
+
+    [Fact]
+    public async Task A_code_lets_in_one_device_once_and_a_lost_phone_is_shut_out()
+    {
+        await Own();
+        using var phone = new Guest(_server);
+        using var thief = new Guest(_server);
+        var code = await _owner.Invited();
+        Assert.Equal(HttpStatusCode.OK, (await phone.Post("/api/doors/join", new { value = code, label = "Left bay" })).StatusCode);
+        var again = await thief.Post("/api/doors/join", new { value = code, label = "Thief" });
+        Assert.Contains("used already or is too old", await Guest.Why(again));
+        Assert.Equal(HttpStatusCode.OK, (await phone.Get("/api/jobs")).StatusCode);
+
+        var devices = (await _owner.Read("/api/devices")).AsArray();
+        var lost = (string)devices.Single(device => (string)device!["label"]! == "Left bay")!["id"]!;
+        Assert.Equal(HttpStatusCode.NoContent, (await _owner.Post($"/api/devices/{lost}/out")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await phone.Get("/api/jobs")).StatusCode);
+        Assert.DoesNotContain((await _owner.Read("/api/devices")).AsArray(), device => (string)device!["id"]! == lost);
+    }
+
+    [Fact]
+    public async Task Whoever_is_put_out_comes_in_with_nothing_and_the_last_owner_stays()
+    {
+        await Own();
+        using var mechanic = await Joined("Invented Mechanic", "mechanic");
+        using var other = await Joined("Second Mechanic", "mechanic");
+        var people = (await _owner.Read("/api/people")).AsArray();
+        var id = Id("Invented Mechanic");
+        // Nobody shuts out another's device, or lets one in for somebody else, but the owner.
+        var device = (string)(await mechanic.Read("/api/devices"))[0]!["id"]!;
+        Assert.Single((await other.Read("/api/devices")).AsArray());
+        Assert.Equal(HttpStatusCode.Forbidden, (await other.Post($"/api/devices/{device}/out")).StatusCode);
+        Assert.Equal(HttpStatusCode.Forbidden, (await other.Post("/api/devices/invite", new { person = Id("Invented Owner") })).StatusCode);
+
+        Assert.Equal(HttpStatusCode.NoContent, (await _owner.Post($"/api/people/{id}/out")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await mechanic.Get("/api/jobs")).StatusCode);
+        Assert.Equal(HttpStatusCode.Conflict, (await _owner.Post($"/api/people/{Id("Invented Owner")}/out")).StatusCode);
+        Assert.Equal(HttpStatusCode.Conflict, (await _owner.Post($"/api/people/{Id("Invented Owner")}/role", new { role = "mechanic" })).StatusCode);
+        Assert.Equal(HttpStatusCode.BadRequest, (await _owner.Post("/api/people", new { name = "Third", role = "king" })).StatusCode);
+        Assert.Equal(HttpStatusCode.BadRequest, (await _owner.Post("/api/people", new { name = "second mechanic", role = "mechanic" })).StatusCode);
+
+        string Id(string name) => (string)people.Single(person => (string)person!["name"]! == name)!["id"]!;
+    }
+
+    [Fact]
+    public async Task A_forged_key_or_somebody_elses_cookie_name_is_nobody()
+    {
+        await Own();
+        using var forger = new Guest(_server);
+        var real = _owner.Cookies.GetCookies(_server.Address).Single(cookie => cookie.Name == "lastoff-device").Value;
+        foreach (var forged in new[] { real[..^1] + (real[^1] == '0' ? '1' : '0'), real.ToUpperInvariant() + "x", new string('0', real.Length), "' OR 1=1 --", "" })
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, "/api/jobs");
+            request.Headers.TryAddWithoutValidation("Cookie", $"lastoff-device={forged}");
+            Assert.Equal(HttpStatusCode.Unauthorized, (await forger.Client.SendAsync(request, Cancel)).StatusCode);
+        }
+    }
+
+    [Fact]
+    public async Task A_page_of_another_site_cannot_write_here()
+    {
+        var job = (string)(await _owner.Read("/api/jobs"))[0]!["id"]!;
+        foreach (var (header, value) in new[] { ("Origin", "https://elsewhere.example"), ("Origin", "null"), ("Sec-Fetch-Site", "cross-site"), ("Sec-Fetch-Site", "same-site") })
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Post, $"/api/jobs/{job}/entries") { Content = new StringContent("", Encoding.UTF8, "text/plain") };
+            request.Headers.TryAddWithoutValidation(header, value);
+            Assert.Equal(HttpStatusCode.Forbidden, (await _owner.Client.SendAsync(request, Cancel)).StatusCode);
+        }
+
+        using var own = new HttpRequestMessage(HttpMethod.Post, $"/api/jobs/{job}/entries") { Content = new StringContent("", Encoding.UTF8, "text/plain") };
+        own.Headers.TryAddWithoutValidation("Origin", _server.Address.GetLeftPart(UriPartial.Authority));
+        own.Headers.TryAddWithoutValidation("Sec-Fetch-Site", "same-origin");
+        Assert.Equal(HttpStatusCode.OK, (await _owner.Client.SendAsync(own, Cancel)).StatusCode);
+    }
+
+    [Fact]
+    public async Task A_customer_opens_their_own_record_by_its_link_and_a_guessed_one_opens_nothing()
+    {
+        await Own();
+        using var customer = new Guest(_server);
+        var job = (await _owner.Read("/api/jobs"))[0]!;
+        var answer = await _owner.Post($"/api/jobs/{(string)job["id"]!}/link");
+        var link = new Uri((string)(await answer.Content.ReadFromJsonAsync<JsonNode>(Cancel))!["address"]!).AbsolutePath;
+        var page = await customer.Get(link);
+        Assert.Equal(HttpStatusCode.OK, page.StatusCode);
+        Assert.Equal("no-store", page.Headers.CacheControl!.ToString());
+        Assert.Contains("invented", await page.Content.ReadAsStringAsync(Cancel), StringComparison.OrdinalIgnoreCase);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await customer.Get("/api/jobs")).StatusCode);
+        foreach (var guessed in new[] { link[..^2] + (link[^2] == 'A' ? "BA" : "AA"), "/record/" + (string)job["id"]!, "/record/..%2f..%2fetc%2fpasswd" })
+        {
+            Assert.Equal(HttpStatusCode.NotFound, (await customer.Get(guessed)).StatusCode);
+        }
+    }
+
+    [Fact]
+    public async Task What_a_customer_reads_is_text_and_never_script()
+    {
+        var job = (await _owner.Read("/api/jobs"))[0]!;
+        var entries = (await _owner.Read($"/api/jobs/{(string)job["id"]!}/entries"))["lines"]!.AsArray().Select(line => (string)line!).ToList();
+        Assert.True(Core.Ledger.EntryLine.TryRead(entries[0], out var opened, out _));
+        var agreed = Core.Ledger.EntryLine.Write(
+            new Core.Ledger.Agreed("<script>alert(1)</script>", "in person", "<img src=x onerror=alert(2)>"),
+            Core.Ledger.EntryId.Next(DateTimeOffset.UtcNow, opened!.Id, new byte[10]), "door-test", DateTimeOffset.UtcNow, "<b>Tester</b>", null);
+        await _owner.Client.PostAsync($"/api/jobs/{(string)job["id"]!}/entries", new StringContent(agreed.Line), Cancel);
+        var answer = await _owner.Post($"/api/jobs/{(string)job["id"]!}/link");
+        var link = new Uri((string)(await answer.Content.ReadFromJsonAsync<JsonNode>(Cancel))!["address"]!).AbsolutePath;
+        var page = await _owner.Client.GetStringAsync(link, Cancel);
+        Assert.Contains("&lt;script&gt;", page);
+        Assert.DoesNotContain("<script>", page);
+        Assert.DoesNotContain("<img", page);
+    }
+
+    [Fact]
+    public async Task The_machine_itself_invites_when_nobody_can_get_in_any_more()
+    {
+        await Own();
+        if (store.Count == 0)
+        {
+            // One server on a folder has it to itself: it is stopped for the moment.
+            await _server.Process.StopAsync();
+        }
+
+        var ran = await LastoffProgram.Run([.. new[] { "invite", "Invented Owner", "--address", "http://workshop.example" }, .. store.Count > 0 ? store : ["--data", _server.Data]]);
+        Assert.Equal("", ran.Error);
+        var link = ran.Output.Trim()[ran.Output.IndexOf("http://", StringComparison.Ordinal)..];
+        Assert.StartsWith("http://workshop.example/join#", link);
+        if (store.Count == 0)
+        {
+            await _server.Process.StartAsync();
+        }
+
+        using var back = new Guest(_server);
+        Assert.Equal(HttpStatusCode.OK, (await back.Post("/api/doors/join", new { value = link.Split('#')[1], label = "Back again" })).StatusCode);
+        Assert.Equal("owner", (string)(await back.Read("/api/doors"))["role"]!);
+    }
+
+    [Fact]
+    public async Task Every_answer_carries_its_headers_and_no_secret()
+    {
+        await Own();
+        var answer = await _owner.Get("/api/doors");
+        foreach (var header in new[] { "Content-Security-Policy", "X-Content-Type-Options", "Referrer-Policy", "Cross-Origin-Opener-Policy", "Permissions-Policy" })
+        {
+            Assert.True(answer.Headers.Contains(header), header);
+        }
+
+        var text = await answer.Content.ReadAsStringAsync(Cancel) + await _owner.Client.GetStringAsync("/api/devices", Cancel) + await _owner.Client.GetStringAsync("/api/people", Cancel);
+        Assert.DoesNotContain("hash", text, StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotContain(_owner.Cookies.GetCookies(_server.Address).Single(cookie => cookie.Name == "lastoff-device").Value, text);
+        Assert.DoesNotContain(_server.Process.Printed, line => line.Contains(Password, StringComparison.Ordinal));
+    }
+
+    private async Task Own()
+    {
+        var answer = await _owner.Post("/api/doors/owner", new { name = "Invented Owner", password = Password, label = "Desk" });
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+    }
+
+    /// <summary>Somebody new, let in on a phone by a code.</summary>
+    private async Task<Guest> Joined(string name, string role)
+    {
+        var added = await (await _owner.Post("/api/people", new { name, role })).Content.ReadFromJsonAsync<JsonNode>(Cancel);
+        var guest = new Guest(_server);
+        Assert.Equal(HttpStatusCode.OK, (await guest.Post("/api/doors/join", new { value = await _owner.Invited((string)added!["id"]!), label = "Phone" })).StatusCode);
+        return guest;
+    }
+}
+
+public sealed class DoorsOnSqliteTests() : DoorTests([]);
+
+public sealed class DoorsOnPostgresTests() : DoorTests(TestPostgres.NewWorkshop());
