@@ -11,6 +11,9 @@ return args switch
     ["planner", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => PlannerBench.Run(count),
     ["hands"] => HandsBench.Run(seeds: 3),
     ["hands", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => HandsBench.Run(count),
+    ["crash", "sqlite", var kills] when int.TryParse(kills, CultureInfo.InvariantCulture, out var count) && count > 0 => await CrashBench.SqliteAsync(Built.Repository, count),
+    ["crash", "postgres", var kills] when int.TryParse(kills, CultureInfo.InvariantCulture, out var count) && count > 0 => await CrashBench.PostgresAsync(Built.Repository, count),
+    ["load"] => await LoadBench.RunAsync(Built.Repository),
     _ => Usage(),
 };
 
@@ -19,6 +22,8 @@ static int Usage()
     Console.Error.WriteLine("dotnet run --project bench -c Release -- sop FILE...   solves sequential ordering problems of TSPLIB95");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- planner [SEEDS]   plans generated maps beside a general solver; three seeds of each size unless told");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- hands [SEEDS]   plans generated maps for two people; three seeds of each size unless told");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- crash sqlite|postgres KILLS   kills the server, fills its disk or stops its database under load, and counts");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- load   entries a second against raw inserts, 300 phones on one server, a job of a large workshop");
     return 2;
 }
 
