@@ -12,6 +12,9 @@ return args switch
     ["hands"] => HandsBench.Run(seeds: 3),
     ["hands", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => HandsBench.Run(count),
     ["convergence", var histories] when int.TryParse(histories, CultureInfo.InvariantCulture, out var count) && count > 0 => ConvergenceBench.Run(count),
+    ["crash", "sqlite", var kills] when int.TryParse(kills, CultureInfo.InvariantCulture, out var count) && count > 0 => await CrashBench.SqliteAsync(Built.Repository, count),
+    ["crash", "postgres", var kills] when int.TryParse(kills, CultureInfo.InvariantCulture, out var count) && count > 0 => await CrashBench.PostgresAsync(Built.Repository, count),
+    ["load"] => await LoadBench.RunAsync(Built.Repository),
     _ => Usage(),
 };
 
@@ -21,6 +24,8 @@ static int Usage()
     Console.Error.WriteLine("dotnet run --project bench -c Release -- planner [SEEDS]   plans generated maps beside a general solver; three seeds of each size unless told");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- hands [SEEDS]   plans generated maps for two people; three seeds of each size unless told");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- convergence HISTORIES   random jobs on several devices that must all end in one standing");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- crash sqlite|postgres KILLS   kills the server, fills its disk or stops its database under load, and counts");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- load   entries a second against raw inserts, 300 phones on one server, a job of a large workshop");
     return 2;
 }
 

@@ -29,7 +29,7 @@ public class DoorTests
 
         // The phone that came in before is out, says so, and keeps what it has.
         await phone.Page.ReloadAsync();
-        await Expect(phone.At("shut-out")).ToBeVisibleAsync();
+        await phone.At("shut-out").WaitForAsync();
         await Expect(phone.At("job-line").First).ToBeVisibleAsync();
         await IsSound(phone, "shut out");
         await phone.At("to-enter").ClickAsync();
@@ -49,7 +49,7 @@ public class DoorTests
         Assert.DoesNotContain("#", phone.Page.Url);
         await IsSound(phone, "join");
         await phone.At("join").ClickAsync();
-        await Expect(phone.At("job-line").First).ToBeVisibleAsync();
+        await phone.At("job-line").First.WaitForAsync();
         await Expect(phone.At("sync")).ToHaveAttributeAsync("data-state", "sent");
         await Expect(phone.Page.GetByText("Writing as Invented Mechanic")).ToBeVisibleAsync();
 
@@ -57,7 +57,7 @@ public class DoorTests
         await desk.Page.GetByLabel("Shut out Phone of the left bay of Invented Mechanic").ClickAsync();
         await Expect(desk.At("devices")).Not.ToContainTextAsync("Phone of the left bay");
         await phone.Page.ReloadAsync();
-        await Expect(phone.At("shut-out")).ToBeVisibleAsync();
+        await phone.At("shut-out").WaitForAsync();
         await IsSound(desk, "people");
     }
 
@@ -84,10 +84,10 @@ public class DoorTests
         await Expect(bay.Page.GetByText("One passkey.")).ToBeVisibleAsync();
         await IsSound(bay, "people on a phone");
 
-        await bay.Page.GetByLabel("Shut out The machine itself of Invented Owner").ClickAsync();
+        await bay.Page.GetByLabel("Go out on The machine itself").ClickAsync();
         await bay.Page.GotoAsync(bay.Server.Address + "enter");
         await bay.At("enter-passkey").ClickAsync();
-        await Expect(bay.At("job-line").First).ToBeVisibleAsync();
+        await bay.At("job-line").First.WaitForAsync();
         await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent");
         await bay.At("to-people").ClickAsync();
         await Expect(bay.At("door-who")).ToContainTextAsync("Invented Owner, owner");

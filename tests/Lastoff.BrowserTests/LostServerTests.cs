@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using Lastoff.Core.Ledger;
 
 namespace Lastoff.BrowserTests;
 
@@ -24,6 +25,45 @@ public class LostServerTests
         // Nothing is done on the device: it finds out by itself.
         var after = await Ledger(bay, job, entries: 6);
         Assert.Empty(before.Except(after));
+    }
+
+    [Fact]
+    public async Task A_server_that_went_back_to_a_backup_gets_what_it_lacks_even_where_others_have_filled_the_gap()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        await bay.DoIt((await bay.Asked())!.Value);
+        var job = new Uri(bay.Page.Url).Segments[^1];
+        var opening = (await Ledger(bay, job, entries: 3))[0];
+        await bay.Server.StopAndBackUp();
+        for (var step = 0; step < 3; step++)
+        {
+            await bay.DoIt((await bay.Asked())!.Value);
+        }
+
+        var before = await Ledger(bay, job, entries: 6);
+        await bay.SetOffline(true);
+        await bay.Server.GoBack();
+        Assert.Equal(3, (await Ledger(bay, job, entries: 3)).Count);
+        // As many entries as the device knew of, and more: by their number alone nothing seems to be missing.
+        await bay.Server.Client.PostAsync($"/api/jobs/{job}/entries", new StringContent(Notes(opening, 5)), TestContext.Current.CancellationToken);
+        await bay.SetOffline(false);
+        Assert.Empty(before.Except(await Ledger(bay, job, entries: 11)));
+    }
+
+    private static string Notes(string opening, int count)
+    {
+        Entry? last = null;
+        var latest = EntryLine.TryRead(opening, out var opened, out _) ? opened!.Id : throw new InvalidOperationException(opening);
+        var notes = new List<Entry>();
+        for (var note = 0; note < count; note++)
+        {
+            latest = EntryId.Next(DateTimeOffset.UtcNow, latest, new byte[10]);
+            notes.Add(last = EntryLine.Write(new Noted($"note {note}"), latest, "another-phone", DateTimeOffset.UtcNow, "Another Tester", last));
+        }
+
+        return LedgerFile.Write(notes);
     }
 
     private static async Task<IReadOnlyList<string>> Jobs(Bay bay) =>

@@ -1,13 +1,19 @@
 using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
 
 namespace Lastoff.BrowserTests;
 
-/// <summary>No fault that axe finds, and nothing that is too wide.</summary>
+/// <summary>No fault that axe finds, and nothing that is too wide. With LASTOFF_SCREENS naming a folder, a picture of each screen goes there, to be looked at.</summary>
 internal static class Soundness
 {
     public static async Task IsSound(Bay bay, string screen)
     {
+        if (Environment.GetEnvironmentVariable("LASTOFF_SCREENS") is { Length: > 0 } folder)
+        {
+            await bay.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(folder, $"{screen.Replace(' ', '-')}-{bay.Page.ViewportSize!.Width}.png"), FullPage = true });
+        }
+
         var options = new AxeRunOptions
         {
             RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },

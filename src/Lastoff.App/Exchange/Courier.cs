@@ -23,6 +23,7 @@ public sealed class Courier(HttpClient server, Store store)
     private readonly HashSet<string> _sentAgain = [];
     private bool _isOnTheWay;
     private bool _isCalledAgain;
+    private bool _isUnknown;
 
     public event Action? Changed;
 
@@ -59,13 +60,12 @@ public sealed class Courier(HttpClient server, Store store)
             return;
         }
 
-        _isOnTheWay = true;
+        (_isOnTheWay, _isUnknown) = (true, false);
         try
         {
             do
             {
                 _isCalledAgain = false;
-                IsShutOut = false;
                 await CountAsync();
                 foreach (var job in (await store.WaitingAsync()).GroupBy(e => e.Job))
                 {
@@ -74,7 +74,7 @@ public sealed class Courier(HttpClient server, Store store)
 
                 await UnlessAnsweredWithAnErrorAsync(FetchMapsAsync);
                 await UnlessAnsweredWithAnErrorAsync(FetchJobsAsync);
-                IsReached = true;
+                (IsReached, IsShutOut) = (true, _isUnknown);
             }
             while (_isCalledAgain);
         }
@@ -107,7 +107,7 @@ public sealed class Courier(HttpClient server, Store store)
         }
         catch (HttpRequestException e) when (e.StatusCode is { } status)
         {
-            IsShutOut |= status == HttpStatusCode.Unauthorized;
+            _isUnknown |= status == HttpStatusCode.Unauthorized;
         }
     }
 

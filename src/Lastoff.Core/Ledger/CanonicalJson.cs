@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
@@ -7,11 +8,25 @@ namespace Lastoff.Core.Ledger;
 /// <summary>The one way of writing a JSON value down (RFC 8785), so that its hash depends on nothing but what it says.</summary>
 public static class CanonicalJson
 {
+    private static readonly SearchValues<char> Escaped = SearchValues.Create(['"', '\\', .. Enumerable.Range(0, ' ').Select(c => (char)c)]);
+
     /// <exception cref="FormatException">A number is beyond a double, or an object names a member twice.</exception>
-    public static string Write(JsonElement value)
+    public static string Write(JsonElement value) => Write(value, without: null);
+
+    /// <summary>Writes an object as if it had no such member.</summary>
+    /// <exception cref="FormatException">A number is beyond a double, or an object names a member twice.</exception>
+    internal static string Write(JsonElement value, string? without)
     {
-        var text = new StringBuilder();
-        Write(text, value);
+        var text = new StringBuilder(512);
+        if (without is null)
+        {
+            Write(text, value);
+        }
+        else
+        {
+            WriteObject(text, value, without);
+        }
+
         return text.ToString();
     }
 
@@ -24,9 +39,10 @@ public static class CanonicalJson
             throw new FormatException("a number is too large");
         }
 
-        if (value == 0)
+        // Whole numbers this small are exact, and written alike everywhere; 0 has no sign.
+        if (value == Math.Truncate(value) && Math.Abs(value) < 1e15)
         {
-            return "0";
+            return ((long)value).ToString(CultureInfo.InvariantCulture);
         }
 
         // "R" gives the shortest digits that read back to the same double; only their layout differs from ECMAScript's.
@@ -93,10 +109,18 @@ public static class CanonicalJson
         }
     }
 
-    private static void WriteObject(StringBuilder text, JsonElement value)
+    private static void WriteObject(StringBuilder text, JsonElement value, string? without = null)
     {
-        var members = value.EnumerateObject().ToList();
-        members.Sort((a, b) => string.CompareOrdinal(a.Name, b.Name));
+        var members = new List<(string Name, JsonElement Value)>();
+        foreach (var member in value.EnumerateObject())
+        {
+            if (member.Name != without)
+            {
+                members.Add((member.Name, member.Value));
+            }
+        }
+
+        members.Sort(static (a, b) => string.CompareOrdinal(a.Name, b.Name));
         text.Append('{');
         for (var i = 0; i < members.Count; i++)
         {
@@ -117,9 +141,11 @@ public static class CanonicalJson
     private static void WriteString(StringBuilder text, string value)
     {
         text.Append('"');
-        foreach (var c in value)
+        var rest = value.AsSpan();
+        for (var plain = rest.IndexOfAny(Escaped); plain >= 0; plain = rest.IndexOfAny(Escaped))
         {
-            _ = c switch
+            text.Append(rest[..plain]);
+            _ = rest[plain] switch
             {
                 '"' => text.Append("\\\""),
                 '\\' => text.Append("\\\\"),
@@ -128,11 +154,12 @@ public static class CanonicalJson
                 '\n' => text.Append("\\n"),
                 '\r' => text.Append("\\r"),
                 '\t' => text.Append("\\t"),
-                < ' ' => text.Append(CultureInfo.InvariantCulture, $"\\u{(int)c:x4}"),
-                _ => text.Append(c),
+                var control => text.Append(CultureInfo.InvariantCulture, $"\\u{(int)control:x4}"),
             };
+            rest = rest[(plain + 1)..];
         }
 
+        text.Append(rest);
         text.Append('"');
     }
 }

@@ -137,12 +137,7 @@ public static class EntryLine
         return null;
     }
 
-    private static string SealOf(JsonElement root)
-    {
-        var unsealed = JsonObject.Create(root)!;
-        unsealed.Remove("seal");
-        return Entry.Sha256(Canonical(unsealed));
-    }
+    private static string SealOf(JsonElement root) => Entry.Sha256(CanonicalJson.Write(root, without: "seal"));
 
     private static string Canonical(JsonObject line)
     {

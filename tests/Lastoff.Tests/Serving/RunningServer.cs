@@ -51,14 +51,27 @@ public sealed class RunningServer : IAsyncDisposable
         await Process.StartAsync();
     }
 
+    /// <summary>Stops the server, starts it again and waits for the backup that it makes at its start.</summary>
+    public async Task StopAndBackUp()
+    {
+        var had = Backups().Count();
+        await Process.StopAsync();
+        await Process.StartAsync();
+        while (Backups().Count() == had)
+        {
+            await Task.Delay(100, TestContext.Current.CancellationToken);
+        }
+    }
+
     /// <summary>Stops the server, brings the newest backup back and starts it again.</summary>
     public async Task GoBack()
     {
         await Process.StopAsync();
-        var newest = Directory.EnumerateFiles(Path.Combine(_data, "backups")).Max()!;
-        Assert.Equal(0, (await LastoffProgram.Run("restore", newest, "--data", _data)).ExitCode);
+        Assert.Equal(0, (await LastoffProgram.Run("restore", Backups().Max()!, "--data", _data)).ExitCode);
         await Process.StartAsync();
     }
+
+    private IEnumerable<string> Backups() => Directory.EnumerateFiles(Path.Combine(_data, "backups"), "*.db");
 
     public async ValueTask DisposeAsync()
     {
