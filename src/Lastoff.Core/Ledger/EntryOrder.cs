@@ -6,22 +6,22 @@ public static class EntryOrder
     /// <summary>Sorts by identifier, which is a clock that knows what its device had seen, never letting a device's own entries change places.</summary>
     public static IReadOnlyList<Entry> Of(IEnumerable<Entry> entries)
     {
-        var keyed = new List<(string Key, Entry Entry)>();
+        var keyed = new List<(Guid Key, Entry Entry)>();
         foreach (var device in entries.DistinctBy(e => e.Id).GroupBy(e => e.Device))
         {
             // A device whose identifiers ever ran backwards is still believed about its own order: the key only grows.
-            var key = "";
-            foreach (var entry in device.OrderBy(e => e.Seq).ThenBy(e => e.Id.ToString(), StringComparer.Ordinal))
+            var key = Guid.Empty;
+            foreach (var entry in device.OrderBy(e => e.Seq).ThenBy(e => e.Id))
             {
-                var id = entry.Id.ToString();
-                key = string.CompareOrdinal(id, key) > 0 ? id : key;
+                // Guids compare as their texts do: by their bytes as they are written, the most significant first.
+                key = entry.Id.CompareTo(key) > 0 ? entry.Id : key;
                 keyed.Add((key, entry));
             }
         }
 
-        keyed.Sort((a, b) =>
+        keyed.Sort(static (a, b) =>
         {
-            var byKey = string.CompareOrdinal(a.Key, b.Key);
+            var byKey = a.Key.CompareTo(b.Key);
             var byDevice = byKey != 0 ? byKey : string.CompareOrdinal(a.Entry.Device, b.Entry.Device);
             return byDevice != 0 ? byDevice : a.Entry.Seq.CompareTo(b.Entry.Seq);
         });

@@ -33,7 +33,7 @@ public sealed class Job
     public static Job From(OperationNet net, IEnumerable<Entry> entries)
     {
         var ordered = EntryOrder.Of(entries);
-        Guid? latest = ordered.Count == 0 ? null : ordered.Select(e => e.Id).MaxBy(id => id.ToString(), StringComparer.Ordinal);
+        Guid? latest = ordered.Count == 0 ? null : ordered.Max(e => e.Id);
         return new Job(net, ordered, Fold.Of(net, ordered), latest);
     }
 
@@ -43,7 +43,7 @@ public sealed class Job
     /// <summary>The same job with one entry more. When it comes last, as one just written does, only it has to be counted.</summary>
     public Job With(Entry entry) =>
         _latest is { } latest
-        && string.CompareOrdinal(entry.Id.ToString(), latest.ToString()) > 0
+        && entry.Id.CompareTo(latest) > 0
         && entry.Seq > (LastOf(entry.Device)?.Seq ?? 0)
         && entry.Kind != ActKinds.TakenBack
             ? new Job(Net, [.. Entries, entry], Fold.Next(Standing, entry), entry.Id)

@@ -14,6 +14,8 @@ public sealed record Question(Guid Entry, string By, string Sentence)
 /// <summary>Where a job stands: a pure function of its map and its ledger.</summary>
 public sealed class Standing
 {
+    private static readonly OperationKind[] Kinds = Enum.GetValues<OperationKind>();
+
     internal Standing(OperationNet net)
     {
         Net = net;
@@ -147,7 +149,7 @@ public sealed class Standing
 
     private bool HasAny(OperationSet among, string target)
     {
-        foreach (var kind in Enum.GetValues<OperationKind>())
+        foreach (var kind in Kinds)
         {
             if (Net.TryFind(kind, target, out var operation) && among.Contains(operation))
             {

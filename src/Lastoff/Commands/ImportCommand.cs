@@ -19,7 +19,7 @@ internal static class ImportCommand
     {
         var command = new Command("import", "Take in a whole workshop that was exported.") { Origin, ReplaceMaps, Output.Json };
         StoreOptions.AddTo(command);
-        command.SetAction((parsed, _) => StoreOptions.RunAsync("Nothing was imported", () => ImportAsync(parsed)));
+        command.SetAction((parsed, _) => StoreOptions.RunAsync("The import is not whole", () => ImportAsync(parsed)));
         return command;
     }
 

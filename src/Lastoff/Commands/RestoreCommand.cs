@@ -21,6 +21,11 @@ internal static class RestoreCommand
 
     private static int Restore(ParseResult parsed)
     {
+        if (parsed.GetValue(StoreOptions.Postgres) is null && !Directory.Exists(parsed.GetValue(StoreOptions.Data)))
+        {
+            throw new Failure($"{parsed.GetValue(StoreOptions.Data)}: there is no such folder; give the folder that `lastoff serve --data` has.");
+        }
+
         var folder = StoreOptions.Folder(parsed, mustExist: false)
             ?? throw new Failure("--postgres: PostgreSQL brings its own backups back (pg_restore, or its archive); the devices find out and send again what is missing.");
         if (parsed.GetValue(Backup) is not { } backup)

@@ -15,7 +15,7 @@ internal static class AwayAnswer
         catch (Exception e) when (e is StoreAwayException or DbException or TimeoutException && !context.Response.HasStarted)
         {
             var sentence = e is StoreAwayException ? e.Message : database.Explain(e);
-            log.LogError(e, "{Method} {Path} could not be answered: {Sentence}", context.Request.Method, context.Request.Path, sentence);
+            log.LogError("{Method} {Path} could not be answered: {Sentence}", context.Request.Method, context.Request.Path, sentence);
             context.Response.Headers.RetryAfter = "5";
             await Results.Problem(sentence, statusCode: StatusCodes.Status503ServiceUnavailable).ExecuteAsync(context);
         }

@@ -32,8 +32,8 @@ public abstract class Database : IAsyncDisposable
 
     public abstract bool HasTable(DbConnection connection, string name);
 
-    /// <summary>Tells the other servers on the same database, once the transaction is committed, that a job has got entries.</summary>
-    public abstract void Announce(DbTransaction transaction, int workshop, Guid job);
+    /// <summary>Commits, and tells every server on the database, this one too, which jobs have got entries; nobody hears of what is not committed.</summary>
+    public abstract void Commit(DbTransaction transaction, int workshop, IReadOnlyCollection<Guid> jobs);
 
     /// <summary>Hears what is announced, by this server or another, until it is disposed of.</summary>
     /// <param name="heard">Gets the job; null when something may have been missed.</param>

@@ -51,13 +51,9 @@ internal sealed class Intake : IDisposable
         if (_arrived > before || group.All(sent => sent.Entries.Count == 0))
         {
             Run(_advance, _arrived);
-            foreach (var job in group.Where((_, i) => taken[i].New > 0).Select(sent => sent.Job).Distinct())
-            {
-                _database.Announce(transaction, _workshop, job);
-            }
         }
 
-        transaction.Commit();
+        _database.Commit(transaction, _workshop, group.Where((_, i) => taken[i].New > 0).Select(sent => sent.Job).ToHashSet());
         return taken;
     }
 

@@ -51,8 +51,16 @@ public sealed class PostgresDatabase : Database
 
     public override bool HasTable(DbConnection connection, string name) => connection.One("SELECT to_regclass(@name)::oid", ("@name", name)) is not null;
 
-    public override void Announce(DbTransaction transaction, int workshop, Guid job) =>
-        transaction.Connection!.Run("SELECT pg_notify(@channel, @what)", ("@channel", Channel), ("@what", $"{workshop} {job}"));
+    public override void Commit(DbTransaction transaction, int workshop, IReadOnlyCollection<Guid> jobs)
+    {
+        // PostgreSQL sends them out with the commit.
+        foreach (var job in jobs)
+        {
+            transaction.Connection!.Run("SELECT pg_notify(@channel, @what)", ("@channel", Channel), ("@what", $"{workshop} {job}"));
+        }
+
+        transaction.Commit();
+    }
 
     public override IAsyncDisposable Hear(int workshop, Action<Guid?> heard) => new PostgresEar(_source, Channel, workshop, heard);
 

@@ -72,7 +72,14 @@ public sealed class SqliteDatabase : Database
         connection.Run("PRAGMA wal_checkpoint(TRUNCATE)");
     }
 
-    public override void Announce(DbTransaction transaction, int workshop, Guid job) => _heard?.Invoke(job);
+    public override void Commit(DbTransaction transaction, int workshop, IReadOnlyCollection<Guid> jobs)
+    {
+        transaction.Commit();
+        foreach (var job in jobs)
+        {
+            _heard?.Invoke(job);
+        }
+    }
 
     public override IAsyncDisposable Hear(int workshop, Action<Guid?> heard)
     {
