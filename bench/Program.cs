@@ -14,6 +14,7 @@ return args switch
     ["convergence", var histories] when int.TryParse(histories, CultureInfo.InvariantCulture, out var count) && count > 0 => ConvergenceBench.Run(count),
     ["crash", "sqlite", var kills] when int.TryParse(kills, CultureInfo.InvariantCulture, out var count) && count > 0 => await CrashBench.SqliteAsync(Built.Repository, count),
     ["crash", "postgres", var kills] when int.TryParse(kills, CultureInfo.InvariantCulture, out var count) && count > 0 => await CrashBench.PostgresAsync(Built.Repository, count),
+    ["fuzz", var inputs] when int.TryParse(inputs, CultureInfo.InvariantCulture, out var count) && count > 4 => await FuzzBench.RunAsync(Built.Repository, count),
     ["load"] => await LoadBench.RunAsync(Built.Repository),
     _ => Usage(),
 };
@@ -26,6 +27,7 @@ static int Usage()
     Console.Error.WriteLine("dotnet run --project bench -c Release -- convergence HISTORIES   random jobs on several devices that must all end in one standing");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- crash sqlite|postgres KILLS   kills the server, fills its disk or stops its database under load, and counts");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- load   entries a second against raw inserts, 300 phones on one server, a job of a large workshop");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- fuzz INPUTS   broken maps, ledgers and requests; none may be answered with anything but a sentence");
     return 2;
 }
 

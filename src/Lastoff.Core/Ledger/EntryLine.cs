@@ -60,7 +60,7 @@ public static class EntryLine
         {
             fault = "it is not whole JSON: it was cut or damaged";
         }
-        catch (Exception e) when (e is FormatException or InvalidOperationException)
+        catch (Exception e) when (e is FormatException or InvalidOperationException or ArgumentException)
         {
             fault = e is FormatException ? e.Message : "its text is not valid Unicode";
         }
