@@ -1,4 +1,5 @@
 using System.Data.Common;
+using Lastoff.Core.Ledger;
 
 namespace Lastoff.Storing;
 
@@ -31,6 +32,10 @@ public abstract class Database : IAsyncDisposable
     public abstract void LockForm(DbTransaction transaction);
 
     public abstract bool HasTable(DbConnection connection, string name);
+
+    /// <summary>Inserts entries of one job, numbering them on from the last that arrived, in their order.</summary>
+    /// <returns>The identifiers of those inserted: all, but for one whose identifier or place another entry has already.</returns>
+    internal abstract HashSet<Guid> Insert(DbTransaction transaction, int workshop, Guid job, long arrived, IReadOnlyList<Entry> entries);
 
     /// <summary>Commits, and tells every server on the database, this one too, which jobs have got entries; nobody hears of what is not committed.</summary>
     public abstract void Commit(DbTransaction transaction, int workshop, IReadOnlyCollection<Guid> jobs);

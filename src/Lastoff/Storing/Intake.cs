@@ -14,7 +14,7 @@ internal sealed class Intake : IDisposable
     private readonly DbCommand _head;
     private readonly DbCommand _known;
     private readonly DbCommand _job;
-    private readonly DbCommand _insert;
+    private readonly DbCommand _forget;
     private readonly DbCommand _open;
     private readonly DbCommand _grow;
     private long _arrived;
@@ -28,9 +28,7 @@ internal sealed class Intake : IDisposable
         _head = Prepared("SELECT line FROM entries WHERE workshop = @workshop AND job = @job AND device = @device ORDER BY seq DESC LIMIT 1", "@job", "@device");
         _known = Prepared("SELECT line FROM entries WHERE workshop = @workshop AND job = @job AND id = @id", "@job", "@id");
         _job = Prepared("SELECT 1 FROM jobs WHERE workshop = @workshop AND id = @job", "@job");
-        _insert = Prepared(
-            "INSERT INTO entries (workshop, arrival, job, id, device, seq, line) VALUES (@workshop, @arrival, @job, @id, @device, @seq, @line) ON CONFLICT DO NOTHING",
-            "@arrival", "@job", "@id", "@device", "@seq", "@line");
+        _forget = Prepared("DELETE FROM entries WHERE workshop = @workshop AND job = @job AND device = @device AND seq > @seq", "@job", "@device", "@seq");
         _open = Prepared("INSERT INTO jobs (workshop, id, map, opened, entries) VALUES (@workshop, @job, @map, @arrival, 0)", "@job", "@map", "@arrival");
         _grow = Prepared("UPDATE jobs SET entries = entries + @more WHERE workshop = @workshop AND id = @job", "@more", "@job");
     }
@@ -40,13 +38,13 @@ internal sealed class Intake : IDisposable
     public IReadOnlyList<(Receipt Receipt, int New)> Take(IReadOnlyList<SentEntries> group)
     {
         using var transaction = _database.BeginToWrite(_connection);
-        foreach (var command in (DbCommand[])[_arrivals, _advance, _head, _known, _job, _insert, _open, _grow])
+        foreach (var command in (DbCommand[])[_arrivals, _advance, _head, _known, _job, _forget, _open, _grow])
         {
             command.Transaction = transaction;
         }
 
         var before = _arrived = (long)_arrivals.ExecuteScalar()!;
-        var taken = group.Select(Take).ToList();
+        var taken = group.Select(sent => Take(transaction, sent)).ToList();
         // Nothing at all, sent alone, tries whether the disk takes anything.
         if (_arrived > before || group.All(sent => sent.Entries.Count == 0))
         {
@@ -59,35 +57,36 @@ internal sealed class Intake : IDisposable
 
     public void Dispose() => _connection.Dispose();
 
-    private (Receipt Receipt, int New) Take(SentEntries sent)
+    private (Receipt Receipt, int New) Take(DbTransaction transaction, SentEntries sent)
     {
         var accepted = new List<Guid>();
         var refused = sent.Refused.ToList();
+        var fresh = new Dictionary<Guid, Entry>();
         var heads = new Dictionary<string, Entry?>();
         var job = sent.Job.ToString();
-        var isOpen = Scalar(_job, job) is not null;
-        var isNew = 0;
+        var wasOpen = Scalar(_job, job) is not null;
         foreach (var entry in sent.Entries)
         {
             if (!heads.TryGetValue(entry.Device, out var head))
             {
-                head = Scalar(_head, job, entry.Device) is string line && EntryLine.TryRead(line, out var read, out _) ? read : null;
+                head = heads[entry.Device] = Scalar(_head, job, entry.Device) is string line && EntryLine.TryRead(line, out var read, out _) ? read : null;
             }
 
             if (entry.Seq <= (head?.Seq ?? 0))
             {
-                // It was here before, or should have been.
-                var known = Scalar(_known, job, entry.Id.ToString()) as string;
-                if (known == entry.Line)
-                {
-                    accepted.Add(entry.Id);
-                }
-                else
+                // It was here before, or should have been. Sent twice at once, it is answered once.
+                var twice = fresh.GetValueOrDefault(entry.Id);
+                var known = twice?.Line ?? Scalar(_known, job, entry.Id.ToString()) as string;
+                if (known != entry.Line)
                 {
                     refused.Add(Refused(entry, known is null ? Broken(head, entry)! : Another(entry)));
                 }
+                else if (twice is null)
+                {
+                    accepted.Add(entry.Id);
+                }
             }
-            else if (!isOpen && entry.Id != sent.Job)
+            else if (!wasOpen && entry.Id != sent.Job && !fresh.ContainsKey(sent.Job))
             {
                 refused.Add(Refused(entry, "The job is not open here: send its first entry first."));
             }
@@ -95,32 +94,56 @@ internal sealed class Intake : IDisposable
             {
                 refused.Add(Refused(entry, broken));
             }
-            else if (Run(_insert, _arrived + 1, job, entry.Id.ToString(), entry.Device, entry.Seq, entry.Line) == 0)
+            else if (!fresh.TryAdd(entry.Id, entry))
             {
                 refused.Add(Refused(entry, Another(entry)));
             }
             else
             {
-                _arrived++;
-                isNew++;
-                head = entry;
-                accepted.Add(entry.Id);
-                if (entry.Id == sent.Job)
-                {
-                    Run(_open, job, SentEntries.MapOf(entry), _arrived);
-                    isOpen = true;
-                }
+                heads[entry.Device] = entry;
+            }
+        }
+
+        var kept = Keep(transaction, sent.Job, [.. fresh.Values], refused);
+        accepted.AddRange(kept.Select(entry => entry.Id));
+        if (kept.FirstOrDefault(entry => entry.Id == sent.Job) is { } opening)
+        {
+            Run(_open, job, SentEntries.MapOf(opening), _arrived);
+        }
+
+        _arrived += fresh.Count;
+        if (kept.Count > 0)
+        {
+            Run(_grow, (long)kept.Count, job);
+        }
+
+        return (new Receipt(accepted, refused), kept.Count);
+    }
+
+    /// <summary>Inserts entries that follow on in their chains. One whose identifier is in use here is refused, and with it what came after it from its device.</summary>
+    private List<Entry> Keep(DbTransaction transaction, Guid job, List<Entry> fresh, List<RefusedEntry> refused)
+    {
+        var inserted = fresh.Count == 0 ? [] : _database.Insert(transaction, _workshop, job, _arrived, fresh);
+        if (inserted.Count == fresh.Count)
+        {
+            return fresh;
+        }
+
+        var kept = new List<Entry>();
+        foreach (var device in fresh.GroupBy(entry => entry.Device))
+        {
+            var whole = device.TakeWhile(entry => inserted.Contains(entry.Id)).ToList();
+            kept.AddRange(whole);
+            foreach (var entry in device.Skip(whole.Count).Take(1))
+            {
+                Run(_forget, job.ToString(), entry.Device, entry.Seq);
+                refused.Add(Refused(entry, Another(entry)));
             }
 
-            heads[entry.Device] = head;
+            refused.AddRange(device.Skip(whole.Count + 1).Select(entry => Refused(entry, $"Entry {entry.Seq} of device {entry.Device} follows one that was not taken.")));
         }
 
-        if (isNew > 0)
-        {
-            Run(_grow, (long)isNew, job);
-        }
-
-        return (new Receipt(accepted, refused), isNew);
+        return kept;
     }
 
     private static string? Broken(Entry? head, Entry entry) =>

@@ -1,4 +1,5 @@
 using System.Data.Common;
+using Lastoff.Core.Ledger;
 using Npgsql;
 
 namespace Lastoff.Storing;
@@ -50,6 +51,29 @@ public sealed class PostgresDatabase : Database
         transaction.Connection!.Run("SELECT pg_advisory_xact_lock(@lock)", ("@lock", FormLock));
 
     public override bool HasTable(DbConnection connection, string name) => connection.One("SELECT to_regclass(@name)::oid", ("@name", name)) is not null;
+
+    // All at once: each row by itself would wait for its answer from the server.
+    internal override HashSet<Guid> Insert(DbTransaction transaction, int workshop, Guid job, long arrived, IReadOnlyList<Entry> entries)
+    {
+        using var insert = transaction.Connection!.Command(
+            """
+            INSERT INTO entries (workshop, arrival, job, id, device, seq, line)
+            SELECT @workshop, @arrived + n, @job, id, device, seq, line
+            FROM unnest(@ids, @devices, @seqs, @lines) WITH ORDINALITY AS sent (id, device, seq, line, n)
+            ON CONFLICT DO NOTHING RETURNING id
+            """,
+            ("@workshop", workshop), ("@arrived", arrived), ("@job", job.ToString()),
+            ("@ids", entries.Select(entry => entry.Id.ToString()).ToArray()), ("@devices", entries.Select(entry => entry.Device).ToArray()),
+            ("@seqs", entries.Select(entry => entry.Seq).ToArray()), ("@lines", entries.Select(entry => entry.Line).ToArray()));
+        using var reader = insert.ExecuteReader();
+        var inserted = new HashSet<Guid>(entries.Count);
+        while (reader.Read())
+        {
+            inserted.Add(Guid.Parse(reader.GetString(0)));
+        }
+
+        return inserted;
+    }
 
     public override void Commit(DbTransaction transaction, int workshop, IReadOnlyCollection<Guid> jobs)
     {

@@ -84,6 +84,26 @@ public abstract class ServerTests(IReadOnlyList<string> store) : IAsyncLifetime
     }
 
     [Fact]
+    public async Task An_identifier_in_use_is_refused_with_what_follows_it_and_the_chain_stays_whole()
+    {
+        var (job, lines) = await OpenedJob();
+        await Send(job, lines);
+        var own = Notes(job, lines[0], "forger", 2);
+        var (first, second) = (EntryOf(own[0]), EntryOf(own[1]));
+        var forged = EntryLine.Write(new Noted("under another's name"), EntryOf(lines[1]).Id, "forger", DateTimeOffset.UtcNow, "Forger", first);
+        var after = EntryLine.Write(new Noted("and on"), EntryId.Next(DateTimeOffset.UtcNow, second.Id, new byte[10]), "forger", DateTimeOffset.UtcNow, "Forger", forged);
+        var receipt = await Send(job, [first.Line, first.Line, forged.Line, forged.Line, after.Line]);
+        Assert.Equal([first.Id.ToString()], receipt["accepted"]!.AsArray().Select(id => (string)id!));
+        var why = receipt["refused"]!.AsArray().Select(refused => (string)refused!["why"]!).ToList();
+        Assert.Contains(why, sentence => sentence.StartsWith("Another entry is here", StringComparison.Ordinal));
+        Assert.Contains("Entry 3 of device forger follows one that was not taken.", why);
+        Assert.Equal(4, (await Lines(job)).Count());
+        // The way on from what was taken is still open.
+        Assert.Equal([second.Id.ToString()], (await Send(job, [second.Line]))["accepted"]!.AsArray().Select(id => (string)id!));
+        Assert.Contains("Whole: 7 entries", await Succeeds("verify", Where));
+    }
+
+    [Fact]
     public async Task A_name_that_no_database_keeps_is_refused_and_harms_no_other()
     {
         var (job, lines) = await OpenedJob();
