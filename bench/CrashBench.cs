@@ -14,7 +14,7 @@ public static class CrashBench
         var isSound = Tell("SQLite, server killed", await Campaign(killed, repository).KillAsync(kills));
 
         using var disk = SmallDisk.Make();
-        await using var full = new ServerProcess(Built.Lastoff, "--data", disk.Path);
+        await using var full = disk.Serve(Built.Lastoff);
         isSound &= Tell("SQLite, disk full", await Campaign(full, repository).TakeAwayAsync(Takings, _ => disk.Fill(), disk.Free));
         await killed.KillAsync();
         Directory.Delete(folder, recursive: true);

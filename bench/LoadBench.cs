@@ -63,21 +63,25 @@ public static class LoadBench
             Core.Ledger.Fold.Of(net, entries);
         }
 
-        var watch = Stopwatch.StartNew();
+        // By the processor's clock: who else the machine works for does not count.
         const int Times = 25;
+        var start = Environment.CpuUsage.TotalTime;
         for (var time = 0; time < Times; time++)
         {
             Core.Ledger.Fold.Of(net, entries);
         }
 
-        Console.WriteLine($"{Times * entries.Count / watch.Elapsed.TotalSeconds:n0} entries a second, a ledger of {entries.Count} moves and notes over and over");
-        watch.Restart();
-        foreach (var entry in entries)
+        Console.WriteLine($"{Times * entries.Count / (Environment.CpuUsage.TotalTime - start).TotalSeconds:n0} entries a second of processor time, a ledger of {entries.Count} moves and notes over and over");
+        start = Environment.CpuUsage.TotalTime;
+        for (var time = 0; time < Times; time++)
         {
-            SimulatedDevice.Read(entry.Line);
+            foreach (var entry in entries)
+            {
+                SimulatedDevice.Read(entry.Line);
+            }
         }
 
-        Console.WriteLine($"{entries.Count / watch.Elapsed.TotalSeconds:n0} lines a second read, with their seals looked at");
+        Console.WriteLine($"{Times * entries.Count / (Environment.CpuUsage.TotalTime - start).TotalSeconds:n0} lines a second of processor time read, with their seals looked at");
     }
 
     /// <summary>Notes in many jobs, two devices in each, in the order in which they are sent.</summary>

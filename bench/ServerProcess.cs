@@ -32,6 +32,9 @@ public sealed class ServerProcess : IAsyncDisposable
     /// <summary>The lines it has printed since it was started.</summary>
     public List<string> Printed { get; } = [];
 
+    /// <summary>The number of the process.</summary>
+    public int Id => _process!.Id;
+
     public bool IsRunning => _process is { HasExited: false };
 
     /// <summary>Starts it and waits until it is ready.</summary>

@@ -43,7 +43,7 @@ public class CrashTests
     public async Task The_disk_full_under_the_server()
     {
         using var disk = SmallDisk.Make();
-        await using var server = new ServerProcess(LastoffProgram.Path, "--data", disk.Path);
+        await using var server = disk.Serve(LastoffProgram.Path);
         var result = await new CrashCampaign(server, Map, seed: 4).TakeAwayAsync(3, _ => disk.Fill(), disk.Free);
         Sound(result);
         Assert.True(result.Away > 0);
