@@ -11,6 +11,8 @@ return args switch
     ["planner", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => PlannerBench.Run(count),
     ["hands"] => HandsBench.Run(seeds: 3),
     ["hands", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => HandsBench.Run(count),
+    ["hold"] => HoldCampaign.Run(runs: 1000),
+    ["hold", var runs] when int.TryParse(runs, CultureInfo.InvariantCulture, out var count) && count > 0 => HoldCampaign.Run(count),
     _ => Usage(),
 };
 
@@ -19,6 +21,7 @@ static int Usage()
     Console.Error.WriteLine("dotnet run --project bench -c Release -- sop FILE...   solves sequential ordering problems of TSPLIB95");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- planner [SEEDS]   plans generated maps beside a general solver; three seeds of each size unless told");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- hands [SEEDS]   plans generated maps for two people; three seeds of each size unless told");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- hold [RUNS]   judges simulated vacuum holds; a thousand of each kind unless told");
     return 2;
 }
 
