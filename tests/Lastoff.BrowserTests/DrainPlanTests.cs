@@ -28,7 +28,7 @@ public class DrainPlanTests
         await bay.At("drained").FillAsync("2.3");
         await Expect(bay.At("not-reached")).ToContainTextAsync("drains reach it");
         await Expect(bay.At("drains").Locator("tbody tr")).ToHaveCountAsync(2);
-        await Expect(bay.At("drains")).ToContainTextAsync("is out");
+        await Expect(bay.At("drains")).ToContainTextAsync("done");
         await Expect(bay.At("mix")).ToContainTextAsync("50 ±");
         await Expect(bay.At("as-shown")).ToContainTextAsync("in 2 drains");
         await IsSound(bay, "several drains");
@@ -72,14 +72,19 @@ public class DrainPlanTests
             await bay.DoIt(asked!.Value);
         }
 
-        await bay.At("codes").FillAsync("P0G28");
-        await Expect(bay.At("codes-told")).ToContainTextAsync("“P0G28” is not a trouble code");
-        await bay.At("codes").FillAsync("p0128, C0035");
         await bay.At("paste").Locator("summary").ClickAsync();
         await bay.At("pasted").FillAsync("t_s,engine_C,fan\n" + string.Join('\n', Enumerable.Range(0, 80).Select(i =>
             FormattableString.Invariant($"{i * 30},{Math.Min(20 + (3.0 * i), 88 + (0.4 * (i % 3))):0.0},{(i is > 60 and < 66 ? 1 : 0)}"))));
         await bay.At("pasted").BlurAsync();
         await Expect(bay.At("finding")).ToHaveAttributeAsync("data-says", "good");
+
+        // What cannot be read is told, and nothing goes on record in its place.
+        await bay.At("codes").FillAsync("C0035 P0G28");
+        await Expect(bay.At("codes-told")).ToContainTextAsync("“P0G28” is not a trouble code");
+        await bay.At("prove").ClickAsync();
+        await Expect(bay.At("readings-fault")).ToContainTextAsync("“P0G28” is not a trouble code");
+        await bay.At("codes").FillAsync("p0128, C0035");
+        await bay.At("codes").BlurAsync();
         await Expect(bay.At("code-says").First).ToContainTextAsync("P0128 belongs to engine and gearbox");
         await Expect(bay.At("code-says").Last).ToContainTextAsync("C0035 belongs to chassis");
         await IsSound(bay, "trouble codes");
@@ -106,13 +111,14 @@ public class DrainPlanTests
         await bay.At("thinning").Locator("summary").ClickAsync();
         await bay.At("found").FillAsync("2");
         await Expect(bay.At("changes")).ToContainTextAsync("2 changes");
+        await bay.At("analysis").Locator("summary").ClickAsync();
         await bay.At("lab-water").FillAsync("800");
         await Expect(bay.At("lab-water-band")).ToContainTextAsync("Water: between");
         await bay.At("lab-glycol").FillAsync("-5");
         await Expect(bay.At("lab-glycol-band")).ToContainTextAsync("between 0 and 1 000 000");
         await bay.At("lab-glycol").FillAsync("300");
         await Expect(bay.At("lab-glycol-band")).ToContainTextAsync("Glycol: found");
-        await Expect(bay.At("thinning")).ToContainTextAsync("screening bands, not limits");
+        await Expect(bay.At("analysis")).ToContainTextAsync("screening bands, not limits");
         await IsSound(bay, "oil analysis");
     }
 
