@@ -16,6 +16,8 @@ return args switch
     ["crash", "postgres", var kills] when int.TryParse(kills, CultureInfo.InvariantCulture, out var count) && count > 0 => await CrashBench.PostgresAsync(Built.Repository, count),
     ["fuzz", var inputs] when int.TryParse(inputs, CultureInfo.InvariantCulture, out var count) && count > 4 => await FuzzBench.RunAsync(Built.Repository, count),
     ["load"] => await LoadBench.RunAsync(Built.Repository),
+    ["hold"] => HoldCampaign.Run(runs: 1000),
+    ["hold", var runs] when int.TryParse(runs, CultureInfo.InvariantCulture, out var count) && count > 0 => HoldCampaign.Run(count),
     _ => Usage(),
 };
 
@@ -28,6 +30,7 @@ static int Usage()
     Console.Error.WriteLine("dotnet run --project bench -c Release -- crash sqlite|postgres KILLS   kills the server, fills its disk or stops its database under load, and counts");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- load   entries a second against raw inserts, 300 phones on one server, a job of a large workshop");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- fuzz INPUTS   broken maps, ledgers and requests; none may be answered with anything but a sentence");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- hold [RUNS]   judges simulated vacuum holds; a thousand of each kind unless told");
     return 2;
 }
 

@@ -16,10 +16,16 @@ public sealed record FillQuestion(
     double TargetPercent,
     double StrengthPercent,
     Pressure Boils,
-    IReadOnlyList<double> BottlesLitres);
+    IReadOnlyList<double> BottlesLitres)
+{
+    /// <summary>The drains and fillings, after the one that has been, that leave new what is asked for.</summary>
+    /// <param name="newPercent">How much of the fluid is to be new.</param>
+    public Answer<FlushPlan> Flush(double newPercent) =>
+        FlushPlan.Of(CapacityLitres, DrainedLitres, 100 - newPercent, TargetPercent, StrengthPercent, NowPercent, isDrained: true);
+}
 
 /// <summary>What to pour into a drained cooling system, and what that makes.</summary>
-/// <param name="Mix">What it makes.</param>
+/// <param name="Mix">What it makes in the end, after all the drains it takes.</param>
 /// <param name="ToBuy">How many of each bottle, in the order given.</param>
 public sealed record FillAdvice(FillQuestion Question, Refill Refill, Coolant Mix, Temperature Boiling, IReadOnlyList<int> ToBuy)
 {
@@ -31,17 +37,25 @@ public sealed record FillAdvice(FillQuestion Question, Refill Refill, Coolant Mi
             return Answer.None<FillAdvice>(refill.Sentence);
         }
 
-        var mix = Coolant.FromVolumePercent(question.Glycol, refill.Value.ResultPercent);
+        var mix = Coolant.FromVolumePercent(question.Glycol, refill.Value.Plan?.Percent ?? refill.Value.ResultPercent);
         if (!mix.Found)
         {
             return Answer.None<FillAdvice>(mix.Sentence);
         }
 
         var bottles = question.BottlesLitres;
-        return bottles.Count > 0 && (bottles.Any(size => size is not (>= Containers.LeastLitres and <= Containers.MostLitres)) || refill.Value.Strong > Containers.MostLitres)
+        var strong = refill.Value.Plan?.StrongLitres ?? refill.Value.Strong;
+        return bottles.Count > 0 && (bottles.Any(size => size is not (>= Containers.LeastLitres and <= Containers.MostLitres)) || strong > Containers.MostLitres)
             ? Answer.None<FillAdvice>(Containers.OutOfRange)
-            : new FillAdvice(question, refill.Value, mix.Value, mix.Value.BoilingAt(question.Boils), bottles.Count == 0 ? [] : Containers.ToBuy(refill.Value.Strong, bottles));
+            : new FillAdvice(question, refill.Value, mix.Value, mix.Value.BoilingAt(question.Boils), bottles.Count == 0 ? [] : Containers.ToBuy(strong, bottles));
     }
+
+    /// <summary>What the record says once every drain of the plan has been made and filled as it says; nothing where there is no plan.</summary>
+    /// <param name="label">What stands on the label.</param>
+    public Poured? PourAll(string label) => Refill.Plan is { } plan ? Whole(label, plan.StrongLitres, plan.WaterLitres, plan.Percent) : null;
+
+    /// <summary>The same of a flush, which ends at the target.</summary>
+    public Poured PourFlush(string label, FlushPlan plan) => Whole(label, plan.StrongLitres, plan.WaterLitres, Question.TargetPercent);
 
     /// <summary>What the record says of it, with the litres that really went in, poured in these shares.</summary>
     /// <param name="label">What stands on the label.</param>
@@ -56,6 +70,9 @@ public sealed record FillAdvice(FillQuestion Question, Refill Refill, Coolant Mi
         var mix = ((Question.NowPercent * Refill.LeftLitres) + (percent * poured)) / (Refill.LeftLitres + poured);
         return new Poured(label, Tenths(percent), Tenths(Question.NowPercent), Tenths(mix), Tenths(Refill.ResultPlusMinusPercent));
     }
+
+    private Poured Whole(string label, double strong, double water, double end) => new(
+        label, Tenths(Question.StrengthPercent * strong / (strong + water)), Tenths(Question.NowPercent), Tenths(end), Tenths(Refill.ResultPlusMinusPercent));
 
     // No strength is known better than that.
     private static double Tenths(double percent) => Math.Round(percent, 1);

@@ -8,14 +8,11 @@ namespace Lastoff.Core.Fluids;
 public sealed record FlushStep(double DrainLitres, double StrongLitres, double WaterLitres, double OldPercent);
 
 /// <summary>
-/// Drains and refills that leave at most a given share of the old fluid, with the least fluid poured. What remains is the product of what each drain
-/// keeps, and the fluid poured the sum of the drains: for the same product the sum is least when all drains but one are as large as they can be.
-/// Water is poured until the last time, because it is cheapest; the last filling carries the whole target strength.
+/// Drains and fillings that leave at most a given share of the old fluid, with the least fluid poured. Water is poured until the last time, because it is
+/// cheapest; the last filling carries the whole target strength, less what the old fluid that is left brings to it.
 /// </summary>
 public sealed record FlushPlan(IReadOnlyList<FlushStep> Steps)
 {
-    private const int MostDrains = 20;
-
     public double WaterLitres => Steps.Sum(step => step.WaterLitres);
     public double StrongLitres => Steps.Sum(step => step.StrongLitres);
 
@@ -24,7 +21,10 @@ public sealed record FlushPlan(IReadOnlyList<FlushStep> Steps)
     /// <param name="oldPercentAllowed">How much of the old fluid may stay.</param>
     /// <param name="targetPercent">The strength wanted at the end.</param>
     /// <param name="strengthPercent">The strength of what is poured last.</param>
-    public static Answer<FlushPlan> Of(double capacityLitres, double drainLitres, double oldPercentAllowed, double targetPercent, double strengthPercent = 100)
+    /// <param name="nowPercent">The strength of the old fluid; 0 if it is not known, and then the end is a little stronger.</param>
+    /// <param name="isDrained">The first drain is done already, as large as it can be.</param>
+    public static Answer<FlushPlan> Of(
+        double capacityLitres, double drainLitres, double oldPercentAllowed, double targetPercent, double strengthPercent = 100, double nowPercent = 0, bool isDrained = false)
     {
         if (!(capacityLitres > 0 && drainLitres > 0 && drainLitres <= capacityLitres))
         {
@@ -36,38 +36,53 @@ public sealed record FlushPlan(IReadOnlyList<FlushStep> Steps)
             return Answer.None<FlushPlan>("Some of the old fluid always stays: allow a share of it above 0 % and below 100 %.");
         }
 
-        if (!(targetPercent is >= 0 and <= 100 && strengthPercent is > 0 and <= 100))
+        if (!(targetPercent is >= 0 and <= 100 && strengthPercent is > 0 and <= 100 && nowPercent is >= 0 and <= 100))
         {
             return Answer.None<FlushPlan>("Strengths are percent glycol by volume, from 0 to 100; what is poured has some glycol in it.");
         }
 
-        var strongLitres = capacityLitres * targetPercent / strengthPercent;
-        if (strongLitres > drainLitres * (1 + 1e-9))
+        var drains = LeastDrains.Leaving(oldPercentAllowed / 100, capacityLitres, drainLitres).ToList();
+        if (drains.Count > LeastDrains.Most)
         {
             return Answer.None<FlushPlan>(FormattableString.Invariant(
-                $"After flushing with water, {strongLitres:0.##} L of {(strengthPercent < 100 ? "ready-mix" : "concentrate")} must go in at the last filling and one drain makes room for {drainLitres:0.##} L; drain more of the system, pour something stronger, or aim for a weaker mix."));
+                $"That takes more than {LeastDrains.Most} drains; drain more of the system at once, at the block too if it has a plug."));
         }
 
-        var keeps = 1 - (drainLitres / capacityLitres);
-        var allowed = oldPercentAllowed / 100;
-        var drains = keeps <= 0 ? 1 : (int)Math.Ceiling((Math.Log(allowed) / Math.Log(keeps)) - 1e-9);
-        drains = Math.Max(drains, 1);
-        if (drains > MostDrains)
+        // One drain may be smaller. It comes early, with water after it, so that the last has room for the whole of what must go in.
+        var smaller = drains[^1];
+        drains.RemoveAt(drains.Count - 1);
+        drains.Insert(isDrained ? Math.Min(1, drains.Count) : 0, smaller);
+        if (isDrained)
+        {
+            drains[0] = drainLitres;
+        }
+
+        double Old() => drains.Aggregate(100.0, (old, drain) => old * (1 - (drain / capacityLitres)));
+        double Strong() => ((targetPercent * capacityLitres) - (nowPercent * capacityLitres * Old() / 100)) / strengthPercent;
+        if (Strong() > drains[^1])
+        {
+            drains[^1] = drainLitres;
+        }
+
+        if (Strong() < 0)
+        {
+            return Answer.None<FlushPlan>("What may stay of the old fluid is stronger than the mix that is wanted; allow less of it.");
+        }
+
+        var strong = Strong();
+        if (strong > drainLitres * (1 + 1e-9))
         {
             return Answer.None<FlushPlan>(FormattableString.Invariant(
-                $"That takes {drains} drains, more than {MostDrains}; drain more of the system at once, at the block too if it has a plug."));
+                $"After flushing with water, {strong:0.##} L of {(strengthPercent < 100 ? "ready-mix" : "concentrate")} must go in at the last filling and one drain makes room for {drainLitres:0.##} L; drain more of the system, pour something stronger, or aim for a weaker mix."));
         }
 
-        // One drain may be smaller. It is the first, with water after it, so that the last has room for the whole of what must go in.
-        var smaller = drains == 1 ? drainLitres : capacityLitres * (1 - (allowed / Math.Pow(keeps, drains - 1)));
         var steps = new List<FlushStep>();
-        var old = 100.0;
-        for (var i = 0; i < drains; i++)
+        var left = 100.0;
+        foreach (var (drain, i) in drains.Select((drain, i) => (drain, i)))
         {
-            var drain = i == 0 ? smaller : drainLitres;
-            old *= 1 - (drain / capacityLitres);
-            var strong = i == drains - 1 ? strongLitres : 0;
-            steps.Add(new FlushStep(drain, strong, drain - strong, old));
+            left *= 1 - (drain / capacityLitres);
+            var poured = i == drains.Count - 1 ? strong : 0;
+            steps.Add(new FlushStep(drain, poured, drain - poured, left));
         }
 
         return new FlushPlan(steps);

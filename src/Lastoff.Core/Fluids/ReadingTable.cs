@@ -6,12 +6,13 @@ namespace Lastoff.Core.Fluids;
 public readonly record struct Written(double Value, double Step);
 
 /// <summary>One line of readings; a column left empty has nothing.</summary>
-public sealed record ReadingRow(int Line, IReadOnlyList<Written?> Cells);
+/// <param name="Code">What stands in a column of trouble codes, which holds no figures.</param>
+public sealed record ReadingRow(int Line, IReadOnlyList<Written?> Cells, string Code);
 
 /// <summary>
 /// Readings as a table: a header that names quantity and unit in each column (<c>t_s,p_kPa_abs,T_C</c>), then a line for each reading. Columns are parted by
 /// commas, semicolons or tabs, whichever the header has; empty lines and lines that begin with # are passed over. A column named <c>t_clock</c> holds times of
-/// day (10:57:35) and is turned into seconds.
+/// day (10:57:35) and is turned into seconds; one named <c>code</c> holds trouble codes.
 /// </summary>
 public sealed record ReadingTable(string Source, IReadOnlyList<string> Columns, IReadOnlyList<ReadingRow> Rows)
 {
@@ -51,16 +52,17 @@ public sealed record ReadingTable(string Source, IReadOnlyList<string> Columns, 
                 return Refuse(source, i + 1, $"there are {cells.Length} figures and the header has {columns.Length} columns; write one figure in each, with a decimal point, not a comma");
             }
 
+            var codes = Array.FindIndex(columns, name => Same(name, "code"));
             var read = new Written?[cells.Length];
             for (var c = 0; c < cells.Length; c++)
             {
-                if (cells[c].Length > 0 && (read[c] = Figure(cells[c], columns[c])) is null)
+                if (c != codes && cells[c].Length > 0 && (read[c] = Figure(cells[c], columns[c])) is null)
                 {
                     return Refuse(source, i + 1, $"“{cells[c]}” in column {columns[c]} is not a number; write it with a decimal point and no unit");
                 }
             }
 
-            rows.Add(new ReadingRow(i + 1, read));
+            rows.Add(new ReadingRow(i + 1, read, codes < 0 ? "" : cells[codes]));
             if (rows.Count > MostRows)
             {
                 return Refuse(source, i + 1, $"there are more than {MostRows} readings; keep every tenth");

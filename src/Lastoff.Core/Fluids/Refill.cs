@@ -26,17 +26,10 @@ public sealed record Refill
         var strong = ((targetPercent * capacityLitres) - (nowPercent * LeftLitres)) / strengthPercent;
         var poured = Math.Clamp(strong, 0, drainedLitres);
         Reachable = Math.Abs(strong - poured) <= 1e-9 * capacityLitres;
-        DrainsNeeded = Drains(strong);
-        if (!Reachable && strong < 0 && strengthPercent < targetPercent && DrainsNeeded is { } drains)
-        {
-            // All water could thin the mix so far that something weak never brings it up again: no thinner than the drains after this one can mend.
-            var least = strengthPercent + ((targetPercent - strengthPercent) / Math.Pow(LeftLitres / capacityLitres, drains - 1));
-            poured = Math.Clamp(((least * capacityLitres) - (nowPercent * LeftLitres)) / strengthPercent, 0, drainedLitres);
-        }
-
         Strong = poured;
         Water = drainedLitres - poured;
         ResultPercent = ((nowPercent * LeftLitres) + (strengthPercent * poured)) / capacityLitres;
+        Plan = RefillPlan.Of(this);
     }
 
     public double CapacityLitres { get; }
@@ -60,11 +53,18 @@ public sealed record Refill
     /// <summary>Whether this one drain reaches the target.</summary>
     public bool Reachable { get; }
 
+    /// <summary>How the target is reached with the least fluid, this drain being the first; nothing if it is not, or takes more than twenty drains.</summary>
+    public RefillPlan? Plan { get; }
+
     /// <summary>How the target is reached after all, or that it is not; null when this one drain does it.</summary>
-    public string? NotReached => Reachable ? null
-        : DrainsNeeded is { } drains
-            ? FormattableString.Invariant($"{TargetPercent:0.#} % is not reached with one drain; {drains} drains of this size {(NeverExactly ? $"come within {NearPercent} %" : "reach it")}.")
-            : FormattableString.Invariant($"{TargetPercent:0.#} % is not reached with any number of drains of this size; drain more, or pour something stronger.");
+    public string? NotReached => (Reachable, Plan) switch
+    {
+        (true, _) => null,
+        (_, { Steps.Count: 1 }) => FormattableString.Invariant($"{TargetPercent:0.#} % is only neared, to within {NearPercent} %: it is what you pour."),
+        (_, { } plan) => FormattableString.Invariant($"{TargetPercent:0.#} % is not reached with one drain; {plan.Steps.Count} drains {(NeverExactly ? $"come within {NearPercent} %" : "reach it")}."),
+        _ when ResultPercent < TargetPercent && StrengthPercent <= TargetPercent => FormattableString.Invariant($"{TargetPercent:0.#} % is not reached with any number of drains; pour something stronger."),
+        _ => FormattableString.Invariant($"{TargetPercent:0.#} % is not reached with {LeastDrains.Most} drains of this size; drain more at once."),
+    };
 
     /// <summary>How far the result may be off, in points, from what is read and measured: about two standard deviations.</summary>
     public double ResultPlusMinusPercent
@@ -100,41 +100,8 @@ public sealed record Refill
     }
 
     /// <summary>
-    /// How many drains of this size reach the target, each filled with the strongest (or, if the mix is too strong, with as much water as can still be mended) until the last.
-    /// What is poured being the target itself, as ready-mix often is, it is only neared: then to within <see cref="NearPercent"/>. Nothing if no number does.
+    /// The target is exactly what is poured, as a ready-mix often is, so some of the old always stands between: it is only neared, to within
+    /// <see cref="NearPercent"/>.
     /// </summary>
-    public int? DrainsNeeded { get; }
-
-    private int? Drains(double strong)
-    {
-        if (Reachable)
-        {
-            return 1;
-        }
-
-        // A weak ready-mix can spoil a mix that is too strong: more drains make it worse.
-        if (strong > DrainedLitres && NowPercent > TargetPercent)
-        {
-            return null;
-        }
-
-        // After n such drains the mix is poured + (now - poured) keeps^n, with poured the strong fluid or water.
-        var keeps = LeftLitres / CapacityLitres;
-        var poured = TargetPercent > NowPercent ? StrengthPercent : 0;
-        var aim = NeverExactly ? TargetPercent + (Math.Sign(NowPercent - TargetPercent) * NearPercent) : TargetPercent;
-        var share = (aim - poured) / (NowPercent - poured);
-        if (share is not (> 0 and < 1) || keeps <= 0)
-        {
-            return null;
-        }
-
-        var drains = (int)Math.Ceiling((Math.Log(share) / Math.Log(keeps)) - 1e-9);
-
-        // Coming from above with something weaker than the target, one drain can leave it too strong and the next, even without any water, too weak.
-        var strongest = StrengthPercent + ((NowPercent - StrengthPercent) * Math.Pow(keeps, drains));
-        return poured == 0 && StrengthPercent < TargetPercent && strongest < aim - 1e-9 ? null : drains;
-    }
-
-    /// <summary>The target is exactly what is poured, so some of the old always stands between.</summary>
-    public bool NeverExactly => !Reachable && (TargetPercent == StrengthPercent || TargetPercent == 0);
+    public bool NeverExactly => !Reachable && (TargetPercent == 0 || (TargetPercent == StrengthPercent && ResultPercent < TargetPercent));
 }

@@ -11,29 +11,26 @@ public readonly record struct SlopeInterval(double Low, double High)
 
 /// <summary>
 /// A straight line through readings of a dial that was read to whole divisions. Each reading says only that the needle stood within half a division of
-/// it. A plain regression takes rounding for scatter that averages out; a needle that creeps less than a division makes that badly wrong. Here the
-/// likelihood counts each reading as an interval under normal scatter, and the interval holds the slopes whose best likelihood is near the best of all.
-/// The threshold is the one that gives Student's t interval exactly when the divisions are fine against the scatter.
+/// it. A plain regression takes rounding for scatter that averages out; a needle that creeps less than a division makes that badly wrong. Here the interval
+/// is that of <see cref="RoundedPosterior"/>, which is right as often as it says when averaged over where in its division the needle stands and over how
+/// fast it moves. When the divisions are fine against the scatter it becomes Student's t interval.
 /// </summary>
 public sealed class RoundedLine
 {
     // From here on rounding adds less than 0.5 % to the scatter, and the limit, Student's t, is used as it is.
     private const double FineDivisions = 5;
 
-    // The scatter behind the rounding is not known when it is below a division, and both guesses mislead: taken as none, a line that happens to pass
-    // through all divisions counts as certain; taken as large, a needle about to cross a division seems to move fast. So the interval holds what either
-    // allows: scatter from a fiftieth of a division up, and from a quarter up. Chosen by simulation: see the table in docs/methods/fluids.md.
-    private const double FinestScatter = 0.02;
-    private const double CoarserScatter = 0.25;
+    // Readings taken within one such share of the time count as taken at once; more shares when the needle goes over many divisions.
+    private const int TimeShares = 60;
+    private const int TimeSharesPerDivision = 4;
 
     private readonly LineFit fit;
-    private readonly bool fine;
     private readonly double slopeUnit;
-    private readonly RoundedLikelihood[] likelihoods = [];
+    private readonly RoundedPosterior? posterior;
 
     /// <param name="x">Where each reading was taken, rising.</param>
     /// <param name="y">The readings.</param>
-    /// <param name="divisions">The width each was rounded to, above zero.</param>
+    /// <param name="divisions">The width each was rounded to, above zero; all much alike.</param>
     /// <exception cref="ArgumentException">There are fewer than two readings, x does not rise, or a division is not above zero.</exception>
     public RoundedLine(IReadOnlyList<double> x, IReadOnlyList<double> y, IReadOnlyList<double> divisions)
     {
@@ -53,43 +50,40 @@ public sealed class RoundedLine
         // In units of the mean division and of the time watched, all numbers are near one.
         var division = divisions.Average();
         slopeUnit = division / (x[^1] - x[0]);
-        fine = x.Count > 2 && fit.ResidualDeviation > FineDivisions * division;
-        if (x.Count > 2 && !fine)
+        if (x.Count > 2 && fit.ResidualDeviation <= FineDivisions * division)
         {
-            double[] places = [.. x.Select(at => (at - x[0]) / (x[^1] - x[0]))];
-            double[] low = [.. y.Select((value, i) => (value - y[0] - (divisions[i] / 2)) / division)];
-            double[] high = [.. y.Select((value, i) => (value - y[0] + (divisions[i] / 2)) / division)];
-            var reach = 0.5 + (fit.SlopeDeviation / slopeUnit);
-            likelihoods =
-            [
-                new RoundedLikelihood(places, low, high, CoarserScatter, fit.Slope / slopeUnit, reach),
-                new RoundedLikelihood(places, low, high, FinestScatter, fit.Slope / slopeUnit, reach),
-            ];
-            Slope = likelihoods[0].BestSlope * slopeUnit;
+            posterior = new RoundedPosterior(Cells(x, y, division), fit.Slope / slopeUnit, fit.ResidualDeviation / division);
+
+            // A needle that stands still, or goes as far back as forth, has no slope; sums round that off by a trifle.
+            var middle = posterior.Quantile(0.5) * slopeUnit;
+            Slope = Math.Abs(middle - fit.Slope) < 1e-6 * slopeUnit ? fit.Slope : middle;
         }
     }
 
-    /// <summary>The likeliest slope.</summary>
+    /// <summary>The slope that is as likely too high as too low.</summary>
     public double Slope { get; }
 
-    /// <summary>The slopes that cannot be ruled out at a confidence such as 0.95.</summary>
+    /// <summary>The slopes between which it lies with a confidence such as 0.95.</summary>
     public SlopeInterval Interval(double confidence)
     {
+        if (posterior is not null)
+        {
+            return new SlopeInterval(posterior.Quantile((1 - confidence) / 2) * slopeUnit, posterior.Quantile((1 + confidence) / 2) * slopeUnit);
+        }
+
         // Two readings show no scatter: each is taken as read within a whole division.
-        if (fit.Count == 2)
-        {
-            return new SlopeInterval(Slope - (2 * slopeUnit), Slope + (2 * slopeUnit));
-        }
+        var reach = fit.Count == 2 ? 2 * slopeUnit : StudentT.Quantile((1 + confidence) / 2, fit.Count - 2) * fit.SlopeDeviation;
+        return new SlopeInterval(Slope - reach, Slope + reach);
+    }
 
-        var t = StudentT.Quantile((1 + confidence) / 2, fit.Count - 2);
-        if (fine)
-        {
-            return new SlopeInterval(Slope - (t * fit.SlopeDeviation), Slope + (t * fit.SlopeDeviation));
-        }
-
-        var drop = fit.Count / 2.0 * Math.Log(1 + (t * t / (fit.Count - 2)));
-        return new SlopeInterval(
-            likelihoods.Min(likelihood => likelihood.Edge(-1, drop)) * slopeUnit,
-            likelihoods.Max(likelihood => likelihood.Edge(1, drop)) * slopeUnit);
+    private static RoundedPosterior.Cell[] Cells(IReadOnlyList<double> x, IReadOnlyList<double> y, double division)
+    {
+        var shares = TimeShares + (TimeSharesPerDivision * (y.Max() - y.Min()) / division);
+        var span = x[^1] - x[0];
+        var middle = x.Average();
+        return [.. x.Zip(y)
+            .GroupBy(reading => (Math.Round(shares * (reading.First - x[0]) / span), Math.Round((reading.Second - y[0]) / division)))
+            .Select(cell => new RoundedPosterior.Cell(
+                (cell.Average(reading => reading.First) - middle) / span, (cell.Average(reading => reading.Second) - y[0]) / division, cell.Count()))];
     }
 }

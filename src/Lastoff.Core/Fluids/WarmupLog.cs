@@ -8,9 +8,11 @@ public readonly record struct WarmupReading(double Seconds, double EngineCelsius
 /// <summary>
 /// A temperature log of an engine warming up. Columns: a time, and <c>engine_C</c> (or <c>T_C</c>); if there are, <c>heater_C</c> (the heater's outlet),
 /// <c>upper_hose_C</c>, <c>lower_hose_C</c> and <c>fan</c> (0 or 1). Temperatures may end in _F or _K. <c>pid_05</c> is the raw byte of engine coolant
-/// temperature of the diagnostics standard (SAE J1979 / ISO 15031-5, service 01): °C = byte - 40.
+/// temperature of the diagnostics standard (SAE J1979 / ISO 15031-5, service 01): °C = byte - 40. A column <c>code</c> holds trouble codes, on whichever
+/// line they were read.
 /// </summary>
-public sealed record WarmupLog(IReadOnlyList<WarmupReading> Readings)
+/// <param name="Codes">The trouble codes read along with it, each once.</param>
+public sealed record WarmupLog(IReadOnlyList<WarmupReading> Readings, IReadOnlyList<TroubleCode> Codes)
 {
     private const int FewestReadings = 8;
 
@@ -67,7 +69,18 @@ public sealed record WarmupLog(IReadOnlyList<WarmupReading> Readings)
             }
         }
 
-        return new WarmupLog(readings);
+        var codes = new List<TroubleCode>();
+        for (var i = 0; i < table.Rows.Count; i++)
+        {
+            if (!TroubleCode.ReadAll(table.Rows[i].Code).TryGet(out var read, out var sentence))
+            {
+                return Answer.None<WarmupLog>(table.At(i, sentence));
+            }
+
+            codes.AddRange(read.Except(codes));
+        }
+
+        return new WarmupLog(readings, codes);
     }
 
     private static string? WrongUnit(ReadingTable table, TemperatureColumn column)

@@ -4,13 +4,16 @@ using Lastoff.Core.Ledger;
 namespace Lastoff.Core.Proving;
 
 /// <summary>A warm-up, judged, and what goes on record of it.</summary>
-public sealed record WarmupFinding(WarmupProof Proof, ProofFinding Record)
+/// <param name="Codes">The trouble codes read along with it. They judge nothing: one may be left from before the repair.</param>
+public sealed record WarmupFinding(WarmupProof Proof, IReadOnlyList<TroubleCode> Codes, ProofFinding Record)
 {
     /// <param name="readings">A table with a header, as it was typed, pasted or read from a file.</param>
     /// <param name="limit">Where the maker's gauge goes red; null when nobody says.</param>
-    public static Answer<WarmupFinding> Of(string readings, Temperature? limit)
+    /// <param name="codes">Trouble codes a tester shows, beside those in the table; parted by spaces or commas.</param>
+    public static Answer<WarmupFinding> Of(string readings, Temperature? limit, string codes = "")
     {
-        if (!ReadingTable.Read(readings, "readings").TryGet(out var table, out var sentence) || !WarmupLog.From(table).TryGet(out var log, out sentence))
+        if (!ReadingTable.Read(readings, "readings").TryGet(out var table, out var sentence) || !WarmupLog.From(table).TryGet(out var log, out sentence)
+            || !TroubleCode.ReadAll(codes).TryGet(out var typed, out sentence))
         {
             return Answer.None<WarmupFinding>(sentence);
         }
@@ -30,9 +33,13 @@ public sealed record WarmupFinding(WarmupProof Proof, ProofFinding Record)
             }
         }
 
-        return new WarmupFinding(proof, new ProofFinding(string.Join(" ", proof.Findings()), new Evidence(
+        IReadOnlyList<TroubleCode> all = [.. log.Codes.Union(typed)];
+        return new WarmupFinding(proof, all, new ProofFinding(string.Join(" ", [.. proof.Findings(), .. all.Select(code => code.Sentence)]), new Evidence(
             "warm-up", Says(proof), proof.Opening?.Celsius, proof.Opening?.CelsiusLow, proof.Opening?.CelsiusHigh, proof.Opening is null ? "" : "°C", given, Evidence.Kept(readings))));
     }
+
+    /// <summary>What to do about codes.</summary>
+    public const string AboutCodes = "A code may be left from before the repair: write it down, erase it, warm up again and see whether it comes back.";
 
     /// <summary>In a word or three.</summary>
     public string Verdict => Proof.Verdict switch

@@ -13,9 +13,11 @@ internal static class CoolantFlushCommand
     private static readonly Option<string> Target = new("--target") { Description = "The strength wanted at the end, percent by volume.", Required = true };
     private static readonly Option<string?> ReadyMix = Given.Option("--ready-mix", "Fill up at last with ready-mix of this strength instead of concentrate.");
 
+    private static readonly Option<string?> Now = Given.Option("--now", "The strength of the old fluid, percent by volume: what is left of it counts at the end.");
+
     public static Command Build()
     {
-        var command = new Command("flush", "Plan drains and fillings that get the old fluid out with the least of the new.") { Capacity, Drain, Purity, Target, ReadyMix, Output.Json };
+        var command = new Command("flush", "Plan drains and fillings that get the old fluid out with the least of the new.") { Capacity, Drain, Purity, Target, ReadyMix, Now, Output.Json };
         command.SetAction(Show);
         return command;
     }
@@ -28,7 +30,8 @@ internal static class CoolantFlushCommand
             Given.Litres("--drain", parsed.GetValue(Drain)!),
             100 - Given.Percent("--purity", parsed.GetValue(Purity)!),
             Given.Percent("--target", parsed.GetValue(Target)!),
-            readyMix is null ? 100 : Given.Percent("--ready-mix", readyMix)).OrFail();
+            readyMix is null ? 100 : Given.Percent("--ready-mix", readyMix),
+            parsed.GetValue(Now) is { } now ? Given.Percent("--now", now) : 0).OrFail();
         if (parsed.GetValue(Output.Json))
         {
             Output.Write(new JsonObject

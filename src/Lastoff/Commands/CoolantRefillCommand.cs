@@ -39,13 +39,14 @@ internal static class CoolantRefillCommand
             readyMix is null ? 100 : Given.Percent("--ready-mix", readyMix)).OrFail();
         var result = Coolant.FromVolumePercent(glycol, refill.ResultPercent).OrFail();
         var strong = readyMix is null ? "concentrate" : FormattableString.Invariant($"ready-mix of {refill.StrengthPercent:0.#} %");
+        var strongLitres = refill.Plan?.StrongLitres ?? refill.Strong;
         var sizes = (parsed.GetValue(Bottles) ?? []).Select(size => Given.Litres("--bottle", size)).ToList();
-        if (sizes.Any(size => size is < Containers.LeastLitres or > Containers.MostLitres) || (sizes.Count > 0 && refill.Strong > Containers.MostLitres))
+        if (sizes.Any(size => size is < Containers.LeastLitres or > Containers.MostLitres) || (sizes.Count > 0 && strongLitres > Containers.MostLitres))
         {
             throw new Failure($"--bottle: {Containers.OutOfRange}");
         }
 
-        var toBuy = sizes.Count > 0 ? Containers.ToBuy(refill.Strong, sizes) : null;
+        var toBuy = sizes.Count > 0 ? Containers.ToBuy(strongLitres, sizes) : null;
         var warning = parsed.GetValue(LabelInside) is { } inside && parsed.GetValue(LabelPoured) is { } poured ? CoolantLabel.Warning(inside, poured) : null;
 
         if (parsed.GetValue(Output.Json))
@@ -60,8 +61,15 @@ internal static class CoolantRefillCommand
                 ["resulting_plus_minus_percent"] = FluidOutput.Figure(refill.ResultPlusMinusPercent),
                 ["resulting_freezing_C"] = FluidOutput.Figure(result.Freezing.Celsius),
                 ["reachable"] = refill.Reachable,
-                ["drains_needed"] = refill.DrainsNeeded,
+                ["drains_needed"] = refill.Plan?.Steps.Count,
                 ["drains_needed_to_within_percent"] = refill.NeverExactly ? Refill.NearPercent : 0,
+                ["steps"] = refill.Plan is null ? null : Output.List(refill.Plan.Steps, step => new JsonObject
+                {
+                    ["drain_L"] = FluidOutput.Figure(step.DrainLitres),
+                    ["pour_water_L"] = FluidOutput.Figure(step.WaterLitres),
+                    [readyMix is null ? "pour_concentrate_L" : "pour_ready_mix_L"] = FluidOutput.Figure(step.StrongLitres),
+                    ["volume_percent"] = FluidOutput.Figure(step.Percent),
+                }),
                 ["buy"] = toBuy is null ? null : Output.List(sizes.Zip(toBuy), pair => new JsonObject { ["size_L"] = FluidOutput.Figure(pair.First), ["count"] = pair.Second }),
                 ["mixing_warning"] = warning,
                 ["cautions"] = FluidOutput.Sentences(FluidCautions.Filling),
@@ -74,12 +82,22 @@ internal static class CoolantRefillCommand
         if (refill.NotReached is { } sentence)
         {
             Console.WriteLine($"  {sentence}");
+            foreach (var step in refill.Plan?.Steps.Skip(1) ?? [])
+            {
+                var fluid = step.StrongLitres > 0 ? $"of {strong}" : "of water";
+                FluidOutput.Line($"  Then drain {step.DrainLitres:0.00} L and pour {step.DrainLitres:0.00} L {fluid}: {step.Percent:0.0} %.");
+            }
+
+            if (refill.Plan is { Steps.Count: > 1 } plan)
+            {
+                FluidOutput.Line($"  In all {plan.StrongLitres:0.00} L of {strong} and {plan.WaterLitres:0.00} L of water; no drains of at most {refill.DrainedLitres:0.##} L get there with less. Run it warm with the heater open before each drain, and let it cool.");
+            }
         }
 
         if (toBuy is not null)
         {
             var bought = sizes.Zip(toBuy).Where(pair => pair.Second > 0).Select(pair => FormattableString.Invariant($"{pair.Second} of {pair.First:0.##} L"));
-            Console.WriteLine($"  Buy {(refill.Strong > 0 ? string.Join(", ", bought) : "nothing")}.");
+            Console.WriteLine($"  Buy {(strongLitres > 0 ? string.Join(", ", bought) : "nothing")}.");
         }
 
         if (warning is not null)

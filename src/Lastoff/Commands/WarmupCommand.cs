@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Fluids;
+using Lastoff.Core.Proving;
 
 namespace Lastoff.Commands;
 
@@ -25,7 +26,7 @@ internal static class WarmupCommand
     {
         var log = WarmupLog.From(InputFile.Readings(parsed.GetValue(Log)!)).OrFail();
         var proof = WarmupProof.Of(log, parsed.GetValue(Limit) is { } limit ? Given.Temperature("--limit", limit).Celsius : null);
-        var codes = (parsed.GetValue(Codes) ?? []).Select(code => (Code: code.ToUpperInvariant(), Meaning: TroubleCode.Meaning(code) ?? "not a code of the cooling system known here")).ToList();
+        IReadOnlyList<TroubleCode> codes = [.. log.Codes.Union(TroubleCode.ReadAll(string.Join(' ', parsed.GetValue(Codes) ?? [])).Or(sentence => throw new Failure($"--code {sentence}")))];
         if (parsed.GetValue(Output.Json))
         {
             Output.Write(new JsonObject
@@ -48,7 +49,14 @@ internal static class WarmupCommand
                 ["fan_on_C"] = FluidOutput.Figure(proof.FanOnCelsius),
                 ["fan_off_C"] = FluidOutput.Figure(proof.FanOffCelsius),
                 ["findings"] = FluidOutput.Sentences(proof.Findings()),
-                ["codes"] = Output.List(codes, code => new JsonObject { ["code"] = code.Code, ["meaning"] = code.Meaning }),
+                ["codes"] = Output.List(codes, code => new JsonObject
+                {
+                    ["code"] = code.Code,
+                    ["system"] = code.System,
+                    ["defined_by"] = code.Definer,
+                    ["group"] = code.Group,
+                    ["meaning"] = code.Meaning ?? code.Sentence,
+                }),
                 ["cautions"] = FluidOutput.Sentences(FluidCautions.WarmUp),
             });
             return 0;
@@ -59,9 +67,14 @@ internal static class WarmupCommand
             Console.WriteLine(sentence);
         }
 
-        foreach (var (code, meaning) in codes)
+        foreach (var code in codes)
         {
-            Console.WriteLine($"{code}: {meaning}.");
+            Console.WriteLine(code.Sentence);
+        }
+
+        if (codes.Count > 0)
+        {
+            Console.WriteLine(WarmupFinding.AboutCodes);
         }
 
         Draw(proof);

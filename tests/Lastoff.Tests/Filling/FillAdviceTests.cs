@@ -38,6 +38,28 @@ public class FillAdviceTests
             Assert.Equal(now, poured.BeforePercent!.Value, 0.051);
         });
 
+    // By hand: 3 of 10 L are out, and 7 L of 20 % stay. 3 L of concentrate make 44 %, and 10 (1 - 50/56) = 1.0714 L more make 50: 4.0714 L in all.
+    [Fact]
+    public void What_one_drain_does_not_reach_takes_a_plan_and_the_record_has_all_of_it()
+    {
+        var advice = FillAdvice.Of(Question(drained: 3, now: 20, bottles: [1, 5])).Value!;
+        Assert.Equal([3, 1.0714], advice.Refill.Plan!.Steps.Select(step => Math.Round(step.StrongLitres, 4)));
+        Assert.Equal(Coolant.FromVolumePercent(Glycol.Ethylene, 50).Value!.Freezing.Celsius, advice.Mix.Freezing.Celsius, 1e-9);
+        Assert.Equal([0, 1], advice.ToBuy);
+        var poured = advice.PourAll("OAT")!;
+        Assert.Equal((100, 20, 50), (poured.Percent, poured.BeforePercent, poured.MixPercent));
+    }
+
+    [Fact]
+    public void A_flush_ends_at_the_target()
+    {
+        var advice = FillAdvice.Of(Question()).Value!;
+        var plan = advice.Question.Flush(95).Value!;
+        var poured = advice.PourFlush("OAT", plan);
+        Assert.Equal((50, 5), (poured.MixPercent, Math.Round(plan.Steps[^1].OldPercent, 9)));
+        Assert.Equal(100 * plan.StrongLitres / (plan.StrongLitres + plan.WaterLitres), poured.Percent!.Value, 0.051);
+    }
+
     [Fact]
     public void What_nobody_measured_makes_no_mix_on_record() => Assert.Null(FillAdvice.Of(Question()).Value!.Pour("OAT", null).MixPercent);
 

@@ -68,6 +68,37 @@ public class AgainstLiveLibrariesTests
         Assert.All(places.Zip(theirs), pair => Assert.Equal(pair.Second, Gauss.LogAbove(pair.First), (1e-10 * Math.Abs(pair.Second)) + 1e-15));
     }
 
+    // The same integral over level and scatter by brute force, on a fixed grid with scipy's normal distribution. 0.04 divisions: the width of its cells.
+    [Fact]
+    public void A_line_through_rounded_readings_is_what_scipy_sums_up()
+    {
+        double[] y = [0, 0, 1, 0, 1, 1, 1, 2, 1];
+        double[] x = [.. y.Select((_, i) => (double)i)];
+        var theirs = Python($$"""
+            import numpy as np
+            from scipy.stats import norm
+            y = np.array({{List(y)}})
+            x = np.linspace(0, 1, len(y)) - 0.5
+            slopes = np.linspace(-8, 10, 226)
+            levels = np.linspace(-4, 6, 161)
+            off = y - slopes[:, None, None] * x - levels[None, :, None]
+            finest = 2 * np.sqrt(0.03)
+            places = np.linspace(finest, 2 + np.log(10), 40)
+            step = places[1] - places[0]
+            sums = 0
+            for place in places:
+                scatter = place ** 2 / 4 if place < 2 else np.exp(place - 2)
+                inside = norm.cdf((off + 0.5) / scatter) - norm.cdf((off - 0.5) / scatter)
+                sums = sums + (finest + step / 2 if place == places[0] else step) * inside.prod(2).sum(1)
+            below = (sums.cumsum() - sums / 2) / sums.sum()
+            print([float(np.interp(p, below, slopes)) for p in [0.005, 0.025, 0.5, 0.975, 0.995]])
+            """);
+        var line = new RoundedLine(x, y, [.. y.Select(_ => 1.0)]);
+        var (wide, narrow) = (line.Interval(0.99), line.Interval(0.95));
+        double[] ours = [wide.Low, narrow.Low, line.Slope, narrow.High, wide.High];
+        Assert.All(theirs.Zip(ours), pair => Assert.Equal(pair.First / (y.Length - 1), pair.Second, 0.04 / (y.Length - 1)));
+    }
+
     [Fact]
     public void Norris_line_is_scipys()
     {

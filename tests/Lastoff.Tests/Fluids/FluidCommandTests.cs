@@ -35,6 +35,7 @@ public sealed class FluidCommandTests : IDisposable
         var poor = await Json("coolant", "refill", "--glycol", "EG", "--capacity", "10L", "--drained", "2L", "--now", "30", "--target", "50");
         Assert.False(poor.GetProperty("reachable").GetBoolean());
         Assert.Equal(2, poor.GetProperty("drains_needed").GetInt32());
+        Assert.Equal(50, poor.GetProperty("steps")[1].GetProperty("volume_percent").GetDouble(), 1e-6);
     }
 
     [Fact]
@@ -96,10 +97,14 @@ public sealed class FluidCommandTests : IDisposable
         var log = Write("t_s,engine_C,fan\n" + string.Join('\n', Enumerable.Range(0, 90).Select(i => $"{i * 10},{Math.Min(20 + (2 * i), 90 + (i % 3))},{(i > 60 ? 1 : 0)}")));
         var proof = await Json("warmup", "--log", log, "--code", "P0128");
         Assert.Equal("regulating", proof.GetProperty("verdict").GetString());
+        Assert.Equal("engine and gearbox", proof.GetProperty("codes")[0].GetProperty("system").GetString());
         Assert.Equal(90.5, proof.GetProperty("opening_C").GetDouble(), 1.5);
         var ran = await LastoffProgram.Run("warmup", "--log", log);
         Assert.Equal(0, ran.ExitCode);
         Assert.Contains("* engine", ran.Output);
+        var refused = await LastoffProgram.Run("warmup", "--log", log, "--code", "P9");
+        Assert.Equal((2, ""), (refused.ExitCode, refused.Output));
+        Assert.Contains("--code “P9” is not a trouble code", refused.Error);
     }
 
     [Theory]

@@ -1,4 +1,5 @@
 using CsCheck;
+using Lastoff.Bench;
 using Lastoff.Core.Fluids;
 
 namespace Lastoff.Tests.Fluids;
@@ -74,7 +75,7 @@ public class HoldTestTests
             {
                 var random = new Random(seed);
                 double[] x = [.. Enumerable.Range(0, 12).Select(i => i * 30.0)];
-                double[] y = [.. x.Select(at => Math.Round(17_000 + at + (400 * Noise(random)), 0))];
+                double[] y = [.. x.Select(at => Math.Round(17_000 + at + (400 * HoldCampaign.Noise(random)), 0))];
                 var fit = LineFit.Of(x, y);
                 var reach = StudentT.Quantile(0.975, 10) * fit.SlopeDeviation;
                 var interval = new RoundedLine(x, y, [.. x.Select(_ => 100.0)]).Interval(0.95);
@@ -96,8 +97,6 @@ public class HoldTestTests
                 Assert.Equal(plain.High * 2 / stretch, moved.High, 0.01 / stretch);
             },
             iter: 30);
-
-    internal static double Noise(Random random) => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
 
     private static double Width(HoldTest test) => test.Interval.High - test.Interval.Low;
 

@@ -19,28 +19,60 @@ public class RefillTests
             }
         });
 
-    // The number of drains is the one that carrying them out one by one arrives at.
+    // Carried out step by step by the glycol that is in: the plan ends at the target, and no drain is larger than the first.
     [Fact]
-    public void As_many_drains_as_it_takes_when_done_one_by_one() =>
-        Gen.Select(Gen.Double[0.1, 0.95], Gen.Double[0, 60], Gen.Int[1, 60], Gen.Int[20, 100]).Sample((share, now, target, strength) =>
+    public void A_plan_carried_out_step_by_step_ends_at_the_target() =>
+        Gen.Select(Gen.Double[0.15, 0.95], Gen.Double[0, 60], Gen.Int[1, 60], Gen.Int[20, 100]).Sample((share, now, target, strength) =>
         {
             const double Capacity = 10;
-            if (Refill.Of(Capacity, Capacity * share, now, target, strength).Value! is not { DrainsNeeded: { } drains and < 200, NeverExactly: false })
+            var refill = Refill.Of(Capacity, Capacity * share, now, target, strength).Value!;
+            if (refill.Plan is not { } plan)
             {
+                // Too weak a ready-mix never gets there, and nothing else fails but the number of drains.
+                Assert.True(strength <= target || Math.Abs(Math.Log(1 - share)) < 0.4, $"{share} {now} {target} {strength}");
                 return;
             }
 
-            var done = 0;
-            Refill step;
-            do
+            var glycol = now * Capacity;
+            foreach (var step in plan.Steps)
             {
-                step = Refill.Of(Capacity, Capacity * share, now, target, strength).Value!;
-                now = step.ResultPercent;
-                done++;
+                Assert.InRange(step.DrainLitres, 0, (Capacity * share) + 1e-9);
+                Assert.Equal(step.DrainLitres, step.StrongLitres + step.WaterLitres, 1e-9);
+                glycol = (glycol * (1 - (step.DrainLitres / Capacity))) + (step.StrongLitres * strength);
+                Assert.Equal(step.Percent, glycol / Capacity, 1e-6);
             }
-            while (!step.Reachable && done < 500);
-            Assert.Equal(drains, done);
+
+            Assert.Equal(target, plan.Percent, refill.NeverExactly ? 1 + 1e-9 : 1e-6);
         });
+
+    // Against trying every second and third drain on a grid, each filled with the strong fluid or with water: none ends within half a point with less.
+    [Fact]
+    public void No_other_plan_of_three_drains_pours_less() =>
+        Gen.Select(Gen.Double[2, 8], Gen.Double[0, 60], Gen.Int[5, 60]).Sample(
+            (drained, now, target) =>
+            {
+                const double Capacity = 10;
+                const int Grid = 40;
+                var first = Refill.Of(Capacity, drained, now, target).Value!;
+                if (first.Plan is not { Steps.Count: 2 or 3 } plan)
+                {
+                    return;
+                }
+
+                double[] sizes = [.. Enumerable.Range(0, Grid + 1).Select(i => drained * i / Grid)];
+                foreach (var (a, b) in sizes.SelectMany(a => sizes.Select(b => (a, b))))
+                {
+                    foreach (var poured in new[] { 0, 100 })
+                    {
+                        var end = poured + ((first.ResultPercent - poured) * (1 - (a / Capacity)) * (1 - (b / Capacity)));
+                        if (target > now ? end >= target : end <= target)
+                        {
+                            Assert.True(drained + a + b >= plan.PouredLitres - 1e-9, $"{a} and {b} pour less than {plan.PouredLitres}");
+                        }
+                    }
+                }
+            },
+            iter: 60);
 
     [Fact]
     public void Four_litres_of_weak_mix_stay_in_a_ten_litre_system()
@@ -58,41 +90,50 @@ public class RefillTests
         Assert.False(refill.Reachable);
         Assert.True(refill.NeverExactly);
 
-        // 50 - 20 · 0.4^n: 42, 46.8, 48.72, 49.49.
-        Assert.Equal(4, refill.DrainsNeeded);
+        // 50 - 20 · 0.4^n: 42, 46.8, 48.72, and 49 is near enough: the fourth drain is a small one, 10 (1 - 1 / 1.28).
+        Assert.Equal(4, refill.Plan!.Steps.Count);
+        Assert.Equal(2.1875, refill.Plan.Steps[3].DrainLitres, 1e-9);
+        Assert.Contains("4 drains come within 1 %", refill.NotReached);
     }
 
     [Fact]
-    public void Ready_mix_too_weak_spoils_a_mix_that_is_too_strong() => Assert.Null(Refill.Of(10, 8, 46, 43, 20).Value!.DrainsNeeded);
+    public void Ready_mix_too_weak_spoils_a_mix_that_is_too_strong() => Assert.Null(Refill.Of(10, 8, 46, 43, 20).Value!.Plan);
 
-    // By hand: a third comes out each time. All water makes 58 into 38.7, and from there not even ready-mix alone holds 37 (25.8 + 8.3 = 34.1).
-    // No thinner than 25 + (37 - 25) / (2/3) = 43 can be brought to 37 by the next.
+    // By hand: a third comes out each time. All water makes 58 into 38.667, and 12 (1 - 37 / 38.667) = 0.517 L more of it make 37.
     [Fact]
-    public void A_mix_too_strong_is_not_thinned_past_what_weak_ready_mix_can_mend()
+    public void A_mix_too_strong_is_thinned_by_water_and_the_last_drain_is_a_small_one()
     {
-        var first = Refill.Of(12, 4, 58, 37, 25).Value!;
-        Assert.Equal((false, 2), (first.Reachable, first.DrainsNeeded));
-        Assert.Equal(43, first.ResultPercent, 1e-9);
-        var second = Refill.Of(12, 4, first.ResultPercent, 37, 25).Value!;
-        Assert.True(second.Reachable);
-        Assert.Equal(37, second.ResultPercent, 1e-9);
+        var plan = Refill.Of(12, 4, 58, 37, 25).Value!.Plan!;
+        Assert.Equal([4, 0.51724], plan.Steps.Select(step => Math.Round(step.WaterLitres, 5)));
+        Assert.Equal((0, 37), (plan.StrongLitres, Math.Round(plan.Percent, 9)));
     }
 
-    // By hand: 35 % comes out each time. After one drain the mix is between 39 and 40.8, after two between 25.4 and 28.2: 37 is jumped over.
+    // Water can thin a mix to just its target even if the mix that is poured is far weaker.
     [Fact]
-    public void A_target_between_two_drains_is_never_reached() => Assert.Null(Refill.Of(10, 3.5, 60, 37, 5).Value!.DrainsNeeded);
+    public void A_target_between_two_drains_is_met_by_a_smaller_one() => Assert.Equal(37, Refill.Of(10, 3.5, 60, 37, 5).Value!.Plan!.Percent, 1e-9);
 
     [Fact]
-    public void Ready_mix_too_weak_for_the_target_never_reaches_it() => Assert.Null(Refill.Of(10, 6, 30, 50, 40).Value!.DrainsNeeded);
+    public void Ready_mix_too_weak_for_the_target_never_reaches_it()
+    {
+        var refill = Refill.Of(10, 6, 30, 50, 40).Value!;
+        Assert.Null(refill.Plan);
+        Assert.Contains("pour something stronger", refill.NotReached);
+    }
 
-    [Theory]
-    [InlineData(0, 1, 30, 50)]
-    [InlineData(10, 11, 30, 50)]
-    [InlineData(10, 0, 30, 50)]
-    [InlineData(10, 5, 130, 50)]
-    [InlineData(10, 5, 30, double.NaN)]
-    public void Volumes_and_strengths_that_cannot_be_are_refused(double capacity, double drained, double now, double target) =>
-        Assert.NotNull(Refill.Of(capacity, drained, now, target).Sentence);
+    [Fact]
+    public void Too_many_drains_are_refused() => Assert.Contains("drain more at once", Refill.Of(10, 0.2, 10, 50).Value!.NotReached);
+
+    // By hand: 6 of 10 L are out. What 60 % leave of 50 is 20; two more drains of 6 L each leave 3.2 and, the second being smaller, 5 % of the old:
+    // 0.4 (1 - d / 10) 0.4 = 0.05 gives d = 6.875, more than 6, so it takes a third: 0.4^3 (1 - d / 10) = 0.05, d = 2.1875.
+    [Fact]
+    public void A_flush_goes_on_from_what_is_drained_and_counts_what_is_left_of_the_old()
+    {
+        var plan = FlushPlan.Of(10, 6, 5, 50, nowPercent: 30, isDrained: true).Value!;
+        Assert.Equal([6, 2.1875, 6, 6], plan.Steps.Select(step => Math.Round(step.DrainLitres, 9)));
+        Assert.Equal(5, plan.Steps[^1].OldPercent, 1e-9);
+        // 5 L of glycol less 0.5 L of the old at 30 %.
+        Assert.Equal(4.85, plan.StrongLitres, 1e-9);
+    }
 
     // Against trying every split of the drains on a grid: none leaves as little with less fluid poured.
     [Fact]

@@ -89,4 +89,15 @@ public class FindingTests
         Assert.Equal((says, word), (finding.Record.Evidence.Says, finding.Verdict));
         Assert.Equal(112, finding.Record.Evidence.Given["limit_C"], 1e-9);
     }
+
+    [Fact]
+    public void Trouble_codes_go_on_record_and_judge_nothing()
+    {
+        var log = "t_s,engine_C\n" + string.Join('\n', Enumerable.Range(0, 16).Select(i => $"{i * 30},{20 + i}"));
+        var plain = WarmupFinding.Of(log, null).Value!;
+        var coded = WarmupFinding.Of(log, null, "P0128").Value!;
+        Assert.Equal(plain.Record.Evidence.Says, coded.Record.Evidence.Says);
+        Assert.EndsWith("P0128 belongs to engine and gearbox, fuel and air; it is defined by the standard and says: coolant stays below the thermostat's regulating temperature.", coded.Record.Summary);
+        Assert.Contains("“P01” is not a trouble code", WarmupFinding.Of(log, null, "P01").Sentence);
+    }
 }
