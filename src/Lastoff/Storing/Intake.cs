@@ -6,6 +6,9 @@ namespace Lastoff.Storing;
 /// <summary>One connection that takes entries in, with its statements prepared. An entry is taken whole and in its device's order, or refused with a sentence.</summary>
 internal sealed class Intake : IDisposable
 {
+    /// <summary>Written and taken out again in one transaction; no device has such a name.</summary>
+    private static readonly Entry Trial = new(Guid.Empty, "", 1, DateTimeOffset.UnixEpoch, "", "", default, null, null, new string(' ', 2048));
+
     private readonly Database _database;
     private readonly int _workshop;
     private readonly DbConnection _connection;
@@ -45,8 +48,15 @@ internal sealed class Intake : IDisposable
 
         var before = _arrived = (long)_arrivals.ExecuteScalar()!;
         var taken = group.Select(sent => Take(transaction, sent)).ToList();
-        // Nothing at all, sent alone, tries whether the disk takes anything.
-        if (_arrived > before || group.All(sent => sent.Entries.Count == 0))
+        // Nothing at all, sent alone, tries whether the disk takes as much as an entry needs.
+        var isTrial = group.All(sent => sent.Entries.Count + sent.Refused.Count == 0);
+        if (isTrial)
+        {
+            _database.Insert(transaction, _workshop, Guid.Empty, _arrived, [Trial]);
+            Run(_forget, Guid.Empty.ToString(), Trial.Device, 0L);
+        }
+
+        if (isTrial || _arrived > before)
         {
             Run(_advance, _arrived);
         }

@@ -122,7 +122,15 @@ public sealed class SqliteDatabase : Database
 
     public override ValueTask DisposeAsync()
     {
-        Settle();
+        try
+        {
+            Settle();
+        }
+        catch (SqliteException)
+        {
+            // On a full disk all stays in the log, where the next start finds it.
+        }
+
         Release();
         return ValueTask.CompletedTask;
     }

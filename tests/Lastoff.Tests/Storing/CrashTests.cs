@@ -69,6 +69,37 @@ public class CrashTests
         Assert.Equal(HttpStatusCode.OK, (await client.GetAsync("/health", TestContext.Current.CancellationToken)).StatusCode);
     }
 
+    [Fact]
+    public async Task The_health_of_a_server_whose_disk_is_full_is_503_with_a_sentence_and_well_again_after_and_it_stops_in_peace()
+    {
+        using var disk = SmallDisk.Make();
+        await using var server = disk.Serve(LastoffProgram.Path);
+        await server.StartAsync();
+        using var client = new HttpClient { BaseAddress = server.Address };
+        var device = new SimulatedDevice("phone", client, new Random(5));
+        device.Open(Core.Maps.OperationNet.From(Core.Maps.MapReader.Read(Map, "map").Map!));
+        disk.Fill();
+        // The log may have room of its own for a while.
+        for (var tries = 0; tries < 2000 && device.AnsweredAway == 0; tries++)
+        {
+            device.Write();
+            await device.SendAsync(TestContext.Current.CancellationToken);
+        }
+
+        var answer = await client.GetAsync("/health", TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, answer.StatusCode);
+        Assert.Contains("disk", await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+        disk.Free();
+        Assert.Equal(HttpStatusCode.OK, (await client.GetAsync("/health", TestContext.Current.CancellationToken)).StatusCode);
+        await device.SendAsync(TestContext.Current.CancellationToken);
+        Assert.Equal(0, device.Waiting);
+        Assert.Empty(device.Wrong);
+        disk.Fill();
+        Assert.Equal(0, await server.StopAsync());
+        disk.Free();
+        Assert.Equal(0, (await LastoffProgram.Run("verify", "--data", disk.Path)).ExitCode);
+    }
+
     private static void Sound(CrashResult result)
     {
         Assert.Empty(result.Wrong);
