@@ -7,7 +7,7 @@ namespace Lastoff.Storing;
 internal sealed class Intake : IDisposable
 {
     /// <summary>Written and taken out again in one transaction; no device has such a name.</summary>
-    private static readonly Entry Trial = new(Guid.Empty, "", 1, DateTimeOffset.UnixEpoch, "", "", default, null, null, new string(' ', 2048));
+    private static readonly Entry Trial = new(Guid.Empty, "", 1, DateTimeOffset.UnixEpoch, "", "", default, null, null, null, new string(' ', 2048));
 
     private readonly Database _database;
     private readonly int _workshop;
