@@ -13,13 +13,17 @@ internal sealed class OneWaySplit
     private readonly Func<ClosedWays, OneWay?> _build;
     private readonly int _limit;
     private readonly int _entries;
+    private readonly long _dear;
+    private readonly StaySearches _begun;
     private readonly Patience _patience;
     private readonly PriorityQueue<Node, (long Bound, int Number)> _waiting = new();
     private OneWayResult _best;
     private int _number;
 
-    private OneWaySplit(Func<ClosedWays, OneWay?> build, OneWayResult best, int limit, int entries, Patience patience)
+    private OneWaySplit(Func<ClosedWays, OneWay?> build, OneWayResult best, int limit, int entries, long dear, StaySearches begun, Patience patience)
     {
+        _dear = dear;
+        _begun = begun;
         _build = build;
         _best = best;
         _limit = limit;
@@ -32,8 +36,9 @@ internal sealed class OneWaySplit
 
     /// <param name="build">The direction with some ways closed; null when its goals cannot be met then.</param>
     /// <param name="known">An order that is known to be legal, to start from; null when there is none.</param>
+    /// <param name="dear">An order that costs this or more is of no use, so a bound that reaches it is enough.</param>
     /// <returns>Null when the goals cannot be met.</returns>
-    public static OneWayResult? Run(Func<ClosedWays, OneWay?> build, int limit, int entries, IReadOnlyList<OneWayStep>? known, Patience patience)
+    public static OneWayResult? Run(Func<ClosedWays, OneWay?> build, int limit, int entries, IReadOnlyList<OneWayStep>? known, long dear, StaySearches begun, Patience patience)
     {
         if (build((_, _) => false) is not { } whole)
         {
@@ -43,16 +48,16 @@ internal sealed class OneWaySplit
         var landmarks = new Landmarks(whole);
         if (limit <= OneWaySearch.FewStates || !OpenWays(whole, landmarks).Any() || StayProblem.Of(whole, landmarks) is null)
         {
-            return OneWaySearch.Run(whole, limit, entries, known, patience);
+            return OneWaySearch.Run(whole, limit, entries, known, dear, begun, patience);
         }
 
-        var look = OneWaySearch.Run(whole, Math.Min(limit, StatesOfALook), entries, known, patience);
-        if (look.LowerBound < look.Cost && look.HasOrder)
+        var look = OneWaySearch.Run(whole, Math.Min(limit, StatesOfALook), entries, known, dear, begun, patience);
+        if (look.LowerBound < Math.Min(look.Cost, dear) && look.HasOrder)
         {
             look = Improved(look);
         }
 
-        return look.LowerBound == look.Cost || look.States >= limit || patience.IsOver ? look : new OneWaySplit(build, look, limit, entries, patience).Run();
+        return look.LowerBound >= Math.Min(look.Cost, dear) || look.States >= limit || patience.IsOver ? look : new OneWaySplit(build, look, limit, entries, dear, begun, patience).Run();
 
         // With every way fixed to the one it took there is nothing left to choose, and the search of stays finds a better order of the same steps.
         OneWayResult Improved(OneWayResult found)
@@ -63,10 +68,13 @@ internal sealed class OneWaySplit
                 return found;
             }
 
-            var better = OneWaySearch.Run(same, Math.Max(limit / 2, StatesOfABound), entries, found.Order, patience);
+            var better = OneWaySearch.Run(same, Math.Max(limit / 2, StatesOfABound), entries, found.Order, dear, begun, patience);
             return (better.Cost < found.Cost ? better with { LowerBound = found.LowerBound } : found) with { States = found.States + better.States };
         }
     }
+
+    /// <summary>A bound that reaches this has nothing more to tell.</summary>
+    private long Enough => Math.Min(_best.Cost, _dear);
 
     private OneWayResult Run()
     {
@@ -74,7 +82,7 @@ internal sealed class OneWaySplit
         Wait(new Node([], _best.LowerBound, IsLookedAt: true));
         while (_waiting.TryDequeue(out var node, out _))
         {
-            if (node.Bound >= _best.Cost)
+            if (node.Bound >= Enough)
             {
                 break;
             }
@@ -95,7 +103,7 @@ internal sealed class OneWaySplit
             }
         }
 
-        return _best with { LowerBound = Math.Min(bound, _best.Cost) };
+        return _best with { LowerBound = Math.Min(bound, Enough) };
     }
 
     private void Search(Node node, int states, Action<long> bounded)
@@ -105,7 +113,7 @@ internal sealed class OneWaySplit
             return;
         }
 
-        var found = OneWaySearch.Run(problem, states, _entries, _best.HasOrder ? _best.Order : null, _patience);
+        var found = OneWaySearch.Run(problem, states, _entries, _best.HasOrder ? _best.Order : null, Enough, _begun, _patience);
         _best = (found.Cost < _best.Cost ? found : _best) with { States = _best.States + found.States };
         bounded(found.LowerBound);
     }
@@ -122,13 +130,13 @@ internal sealed class OneWaySplit
             }
 
             var (taken, left) = (Bounded(node.Taking(way)), Bounded(node.Closing(way)));
-            if (taken.Bound >= _best.Cost || left.Bound >= _best.Cost)
+            if (taken.Bound >= Enough || left.Bound >= Enough)
             {
                 node = taken.Bound < left.Bound ? taken : left;
             }
         }
 
-        return node.Bound < _best.Cost ? node : null;
+        return node.Bound < Enough ? node : null;
     }
 
     /// <summary>Splits a node on the way of which both sides raise the bound most; false when no way is open.</summary>
@@ -150,16 +158,16 @@ internal sealed class OneWaySplit
 
     private void Wait(Node node) => _waiting.Enqueue(node, (node.Bound, _number++));
 
-    private Node Bounded(Node node) => Build(node) is { } problem ? node with { Bound = Math.Max(node.Bound, LeastOf(problem, _patience)) } : node with { Bound = long.MaxValue };
+    private Node Bounded(Node node) => Build(node) is { } problem ? node with { Bound = Math.Max(node.Bound, LeastOf(problem, _begun, _patience)) } : node with { Bound = long.MaxValue };
 
     private OneWay? Build(Node node) => _build((operation, way) => node.Choices.Any(choice => choice.Operation == operation && choice.Way == way != choice.IsTaken));
 
     /// <summary>A bound that takes little.</summary>
-    public static long LeastOf(OneWay problem, Patience patience)
+    public static long LeastOf(OneWay problem, StaySearches begun, Patience patience)
     {
         var landmarks = new Landmarks(problem);
         return StayProblem.Of(problem, landmarks) is { } stays
-            ? new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey) + new StayBound(stays, TableEntriesOfALook, StatesOfABound, patience).Root
+            ? new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey) + begun.LeastOf(stays, TableEntriesOfALook, StatesOfABound, patience)
             : new OneWayBound(problem, landmarks, TableEntriesOfALook).From(problem.Start, problem.StartKey);
     }
 
