@@ -42,6 +42,44 @@ public static class PlannerBench
         return 0;
     }
 
+    /// <summary>The planner alone on maps of one size, by processor seconds: those are told apart also while the machine has other work.</summary>
+    /// <param name="numbers">The size, the first and the last seed, and for how many processor seconds; ten unless told.</param>
+    public static int RunOwn(IReadOnlyList<int> numbers)
+    {
+        double limit = numbers.ElementAtOrDefault(3) is > 0 and var seconds ? seconds : Limit;
+        WithinProcessor(limit, Trip(40, 999));
+        Console.WriteLine($"{"map",4} {"seed",4} {"plan",4} {"first ms",8} {"seconds",8} {"cost",8} {"bound",8} {"gap",8} {"MB",5}");
+        for (var seed = numbers[1]; seed <= numbers[2]; seed++)
+        {
+            var trip = Trip(numbers[0], seed);
+            var began = Process.GetCurrentProcess().TotalProcessorTime;
+            FirstTrip.Of(trip);
+            var first = Process.GetCurrentProcess().TotalProcessorTime - began;
+            var (last, took) = WithinProcessor(limit, trip);
+            Console.WriteLine($"{numbers[0],4} {seed,4} {last.Out.Count,4} {first.TotalMilliseconds,8:0} {took,8:0.000} {last.Cost,8} {last.LowerBound,8} "
+                + $"{(last.Unproven is null ? "proven" : Gap(last.Cost, last.LowerBound)),8} {Process.GetCurrentProcess().PeakWorkingSet64 / 1_000_000,5}");
+        }
+
+        return 0;
+    }
+
+    private static (Trip Trip, double Seconds) WithinProcessor(double seconds, RoundTrip trip)
+    {
+        using var enough = new CancellationTokenSource();
+        var began = Process.GetCurrentProcess().TotalProcessorTime;
+        using var watch = new Timer(_ =>
+        {
+            if (Taken() > seconds)
+            {
+                enough.Cancel();
+            }
+        }, null, 20, 20);
+        var found = TripSearch.Solve(trip, States, enough.Token, CancellationToken.None)!;
+        return (found, Taken());
+
+        double Taken() => (Process.GetCurrentProcess().TotalProcessorTime - began).TotalSeconds;
+    }
+
     private static void ExtrasRow(int size, int seed)
     {
         var net = OperationNet.From(MapGenerator.Make(size, seed));

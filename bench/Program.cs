@@ -9,6 +9,8 @@ return args switch
     ["sop", .. { Length: > 0 } files] => Sop(files),
     ["planner"] => PlannerBench.Run(seeds: 3),
     ["planner", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => PlannerBench.Run(count),
+    ["own", .. { Length: 3 or 4 } numbers] when numbers.All(number => int.TryParse(number, CultureInfo.InvariantCulture, out var value) && value > 0) =>
+        PlannerBench.RunOwn([.. numbers.Select(number => int.Parse(number, CultureInfo.InvariantCulture))]),
     ["hands"] => HandsBench.Run(seeds: 3),
     ["hands", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => HandsBench.Run(count),
     ["convergence", var histories] when int.TryParse(histories, CultureInfo.InvariantCulture, out var count) && count > 0 => ConvergenceBench.Run(count),
@@ -25,6 +27,7 @@ static int Usage()
 {
     Console.Error.WriteLine("dotnet run --project bench -c Release -- sop FILE...   solves sequential ordering problems of TSPLIB95");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- planner [SEEDS]   plans generated maps beside a general solver; three seeds of each size unless told");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- own SIZE FIRST LAST [SECONDS]   plans the maps of one size by seeds FIRST to LAST, without the general solver, in processor seconds");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- hands [SEEDS]   plans generated maps for two people; three seeds of each size unless told");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- convergence HISTORIES   random jobs on several devices that must all end in one standing");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- crash sqlite|postgres KILLS   kills the server, fills its disk or stops its database under load, and counts");

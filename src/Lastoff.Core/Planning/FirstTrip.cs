@@ -47,7 +47,7 @@ public static class FirstTrip
             OneWay.Of(trip, false, none, goals, among, none, (operation, way) => trip.Ways[operation][way].Back);
 
         IReadOnlyList<OneWayStep>? Look(OneWay? problem, IReadOnlyList<OneWayStep>? known) =>
-            problem is not null && OneWaySearch.Run(problem, States, tableEntries: 0, known, cancel) is { HasOrder: true } found ? found.Order : null;
+            problem is not null && OneWaySearch.Run(problem, States, tableEntries: 0, known, long.MaxValue, new StaySearches(), cancel) is { HasOrder: true } found ? found.Order : null;
     }
 
     private static long Least(OneWay? problem) =>

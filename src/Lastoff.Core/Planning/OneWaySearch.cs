@@ -47,7 +47,8 @@ internal sealed class OneWaySearch
     /// <param name="limit">How many states may be kept, in all.</param>
     /// <param name="tableEntries">How close a bound on set-ups is wanted; none when it is 0.</param>
     /// <param name="known">An order that is known to be legal, to start from; null when there is none.</param>
-    public static OneWayResult Run(OneWay problem, int limit, int tableEntries, IReadOnlyList<OneWayStep>? known, Patience patience)
+    /// <param name="dear">An order that costs this or more is of no use, so a bound that reaches it is enough.</param>
+    public static OneWayResult Run(OneWay problem, int limit, int tableEntries, IReadOnlyList<OneWayStep>? known, long dear, StaySearches begun, Patience patience)
     {
         var landmarks = new Landmarks(problem);
         var best = new OneWayResult([], long.MaxValue, 0, 0);
@@ -64,10 +65,10 @@ internal sealed class OneWaySearch
         var stays = tableEntries > 0 && limit > FewStates ? StayProblem.Of(problem, landmarks) : null;
         if (stays is not null)
         {
-            best = OfStays(problem, landmarks, stays, best, limit, tableEntries, patience);
+            best = OfStays(problem, landmarks, stays, best, limit, tableEntries, dear, begun, patience);
         }
 
-        if (best.LowerBound < best.Cost && !(best.HasOrder && best.LowerBound > 0 && problem.Runs.Waits.Count == 0 && problem.HasNoChoice(landmarks)))
+        if (best.LowerBound < Math.Min(best.Cost, dear) && !(best.HasOrder && best.LowerBound > 0 && problem.Runs.Waits.Count == 0 && problem.HasNoChoice(landmarks)))
         {
             best = new OneWaySearch(problem, landmarks, patience, tableEntries) { _best = best.Order, _bestCost = best.Cost }.Run(best, limit);
         }
@@ -76,10 +77,10 @@ internal sealed class OneWaySearch
     }
 
     /// <summary>The search of stays, which knows nothing of open choices: its order may not be legal, but its bound holds.</summary>
-    private static OneWayResult OfStays(OneWay problem, Landmarks landmarks, StayProblem stays, OneWayResult best, int limit, int tableEntries, Patience patience)
+    private static OneWayResult OfStays(OneWay problem, Landmarks landmarks, StayProblem stays, OneWayResult best, int limit, int tableEntries, long dear, StaySearches begun, Patience patience)
     {
         var work = new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey);
-        var found = StaySearch.Run(stays, limit, tableEntries, best.Cost == long.MaxValue ? long.MaxValue : best.Cost - work, patience);
+        var found = begun.Run(stays, limit, tableEntries, Math.Min(best.Cost, dear) is < long.MaxValue and var most ? most - work : long.MaxValue, patience);
         best = best with { LowerBound = found.LowerBound == long.MaxValue ? 0 : Math.Min(best.Cost, work + found.LowerBound), States = found.States };
         if (found.Order is { } order && OneWayOrder.Of(problem, stays, order) is { } steps && OneWayOrder.CostOf(problem, steps) is { } cost && cost < best.Cost)
         {

@@ -6,6 +6,9 @@ internal sealed class OneWaySplit
     /// <summary>What a first look at one choice of ways takes.</summary>
     private const int StatesOfALook = 12_000;
 
+    /// <summary>With no way open a search goes on by so many times as many states whenever its bound is the least.</summary>
+    private const int MoreStates = 3;
+
     private const int StatesOfABound = 2000;
 
     private const int TableEntriesOfALook = 200;
@@ -13,13 +16,20 @@ internal sealed class OneWaySplit
     private readonly Func<ClosedWays, OneWay?> _build;
     private readonly int _limit;
     private readonly int _entries;
+    private readonly long _dear;
+    private readonly StaySearches _begun;
+    /// <summary>In a long problem a look sees hardly more than the bound, and takes much longer.</summary>
+    private readonly bool _isLong;
     private readonly Patience _patience;
     private readonly PriorityQueue<Node, (long Bound, int Number)> _waiting = new();
     private OneWayResult _best;
     private int _number;
 
-    private OneWaySplit(Func<ClosedWays, OneWay?> build, OneWayResult best, int limit, int entries, Patience patience)
+    private OneWaySplit(Func<ClosedWays, OneWay?> build, bool isLong, OneWayResult best, int limit, int entries, long dear, StaySearches begun, Patience patience)
     {
+        _isLong = isLong;
+        _dear = dear;
+        _begun = begun;
         _build = build;
         _best = best;
         _limit = limit;
@@ -32,8 +42,9 @@ internal sealed class OneWaySplit
 
     /// <param name="build">The direction with some ways closed; null when its goals cannot be met then.</param>
     /// <param name="known">An order that is known to be legal, to start from; null when there is none.</param>
+    /// <param name="dear">An order that costs this or more is of no use, so a bound that reaches it is enough.</param>
     /// <returns>Null when the goals cannot be met.</returns>
-    public static OneWayResult? Run(Func<ClosedWays, OneWay?> build, int limit, int entries, IReadOnlyList<OneWayStep>? known, Patience patience)
+    public static OneWayResult? Run(Func<ClosedWays, OneWay?> build, int limit, int entries, IReadOnlyList<OneWayStep>? known, long dear, StaySearches begun, Patience patience)
     {
         if (build((_, _) => false) is not { } whole)
         {
@@ -43,16 +54,16 @@ internal sealed class OneWaySplit
         var landmarks = new Landmarks(whole);
         if (limit <= OneWaySearch.FewStates || !OpenWays(whole, landmarks).Any() || StayProblem.Of(whole, landmarks) is null)
         {
-            return OneWaySearch.Run(whole, limit, entries, known, patience);
+            return OneWaySearch.Run(whole, limit, entries, known, dear, begun, patience);
         }
 
-        var look = OneWaySearch.Run(whole, Math.Min(limit, StatesOfALook), entries, known, patience);
-        if (look.LowerBound < look.Cost && look.HasOrder)
+        var look = OneWaySearch.Run(whole, Math.Min(limit, StatesOfALook), entries, known, dear, begun, patience);
+        if (look.LowerBound < Math.Min(look.Cost, dear) && look.HasOrder)
         {
             look = Improved(look);
         }
 
-        return look.LowerBound == look.Cost || look.States >= limit || patience.IsOver ? look : new OneWaySplit(build, look, limit, entries, patience).Run();
+        return look.LowerBound >= Math.Min(look.Cost, dear) || look.States >= limit || patience.IsOver ? look : new OneWaySplit(build, Bits.Count(landmarks.Forced) > StaySearch.ManyLandmarks, look, limit, entries, dear, begun, patience).Run();
 
         // With every way fixed to the one it took there is nothing left to choose, and the search of stays finds a better order of the same steps.
         OneWayResult Improved(OneWayResult found)
@@ -63,10 +74,13 @@ internal sealed class OneWaySplit
                 return found;
             }
 
-            var better = OneWaySearch.Run(same, Math.Max(limit / 2, StatesOfABound), entries, found.Order, patience);
+            var better = OneWaySearch.Run(same, Math.Max(limit / 2, StatesOfABound), entries, found.Order, dear, begun, patience);
             return (better.Cost < found.Cost ? better with { LowerBound = found.LowerBound } : found) with { States = found.States + better.States };
         }
     }
+
+    /// <summary>A bound that reaches this has nothing more to tell.</summary>
+    private long Enough => Math.Min(_best.Cost, _dear);
 
     private OneWayResult Run()
     {
@@ -74,7 +88,7 @@ internal sealed class OneWaySplit
         Wait(new Node([], _best.LowerBound, IsLookedAt: true));
         while (_waiting.TryDequeue(out var node, out _))
         {
-            if (node.Bound >= _best.Cost)
+            if (node.Bound >= Enough)
             {
                 break;
             }
@@ -89,13 +103,21 @@ internal sealed class OneWaySplit
             {
                 Search(node, StatesOfALook, found => Wait(node with { Bound = Math.Max(node.Bound, found), IsLookedAt = true }));
             }
-            else if (Settle(node) is { } settled && (_patience.IsOver || !Divide(settled)))
+            else if (Settle(node) is { } settled)
             {
-                Search(settled, Math.Max(_limit - _best.States, StatesOfALook), found => bound = Math.Min(bound, found));
+                if (settled.Split is { } way && !_patience.IsOver)
+                {
+                    Divide(settled.Node, way);
+                }
+                else
+                {
+                    node = settled.Node;
+                    Search(node, node.States, found => Wait(node with { Bound = Math.Max(node.Bound, found), States = MoreStates * node.States }));
+                }
             }
         }
 
-        return _best with { LowerBound = Math.Min(bound, _best.Cost) };
+        return _best with { LowerBound = Math.Min(bound, Enough) };
     }
 
     private void Search(Node node, int states, Action<long> bounded)
@@ -105,14 +127,16 @@ internal sealed class OneWaySplit
             return;
         }
 
-        var found = OneWaySearch.Run(problem, states, _entries, _best.HasOrder ? _best.Order : null, _patience);
+        var found = OneWaySearch.Run(problem, states, _entries, _best.HasOrder ? _best.Order : null, Enough, _begun, _patience);
         _best = (found.Cost < _best.Cost ? found : _best) with { States = _best.States + found.States };
         bounded(found.LowerBound);
     }
 
-    /// <summary>Closes every way that cannot be better than what is known, and all others of an operation whose way must be.</summary>
-    private Node? Settle(Node node)
+    /// <summary>Closes every way that cannot be better than what is known, and all others of an operation whose way must be; says on which of the others to split.</summary>
+    private (Node Node, (int Operation, int Way)? Split)? Settle(Node node)
     {
+        (int Operation, int Way)? split = null;
+        var most = -1L;
         foreach (var way in Build(node) is { } problem ? OpenWays(problem, new Landmarks(problem)) : [])
         {
             _patience.Cancel.ThrowIfCancellationRequested();
@@ -122,44 +146,37 @@ internal sealed class OneWaySplit
             }
 
             var (taken, left) = (Bounded(node.Taking(way)), Bounded(node.Closing(way)));
-            if (taken.Bound >= _best.Cost || left.Bound >= _best.Cost)
+            if (taken.Bound >= Enough || left.Bound >= Enough)
             {
                 node = taken.Bound < left.Bound ? taken : left;
             }
+            else if (Math.Min(taken.Bound, left.Bound) > most)
+            {
+                (split, most) = (way, Math.Min(taken.Bound, left.Bound));
+            }
         }
 
-        return node.Bound < _best.Cost ? node : null;
+        return node.Bound < Enough ? (node, split) : null;
     }
 
-    /// <summary>Splits a node on the way of which both sides raise the bound most; false when no way is open.</summary>
-    private bool Divide(Node node)
+    private void Divide(Node node, (int Operation, int Way) way)
     {
-        var sides = (Build(node) is { } problem ? OpenWays(problem, new Landmarks(problem)) : [])
-            .Select(way => (Taken: Bounded(node.Taking(way)), Left: Bounded(node.Closing(way))))
-            .ToList();
-        if (sides.Count == 0)
-        {
-            return false;
-        }
-
-        var (first, second) = sides.MaxBy(side => Math.Min(side.Taken.Bound, side.Left.Bound));
-        Wait(first with { IsLookedAt = false });
-        Wait(second with { IsLookedAt = false });
-        return true;
+        Wait(Bounded(node.Taking(way)) with { IsLookedAt = _isLong });
+        Wait(Bounded(node.Closing(way)) with { IsLookedAt = _isLong });
     }
 
     private void Wait(Node node) => _waiting.Enqueue(node, (node.Bound, _number++));
 
-    private Node Bounded(Node node) => Build(node) is { } problem ? node with { Bound = Math.Max(node.Bound, LeastOf(problem, _patience)) } : node with { Bound = long.MaxValue };
+    private Node Bounded(Node node) => Build(node) is { } problem ? node with { Bound = Math.Max(node.Bound, LeastOf(problem, _begun, _patience)) } : node with { Bound = long.MaxValue };
 
     private OneWay? Build(Node node) => _build((operation, way) => node.Choices.Any(choice => choice.Operation == operation && choice.Way == way != choice.IsTaken));
 
     /// <summary>A bound that takes little.</summary>
-    public static long LeastOf(OneWay problem, Patience patience)
+    public static long LeastOf(OneWay problem, StaySearches begun, Patience patience)
     {
         var landmarks = new Landmarks(problem);
         return StayProblem.Of(problem, landmarks) is { } stays
-            ? new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey) + new StayBound(stays, TableEntriesOfALook, StatesOfABound, patience).Root
+            ? new OneWayBound(problem, landmarks, 0).From(problem.Start, problem.StartKey) + begun.LeastOf(stays, TableEntriesOfALook, StatesOfABound, patience)
             : new OneWayBound(problem, landmarks, TableEntriesOfALook).From(problem.Start, problem.StartKey);
     }
 
@@ -178,6 +195,9 @@ internal sealed class OneWaySplit
     /// <summary>All orders in which some ways are taken, and some are not.</summary>
     private sealed record Node(IReadOnlyList<(int Operation, int Way, bool IsTaken)> Choices, long Bound, bool IsLookedAt)
     {
+        /// <summary>How many states the next search may keep once no way is open: the bound that is least gets on first.</summary>
+        public int States { get; init; } = StatesOfALook;
+
         public Node Taking((int Operation, int Way) way) => this with { Choices = [.. Choices, (way.Operation, way.Way, true)] };
 
         public Node Closing((int Operation, int Way) way) => this with { Choices = [.. Choices, (way.Operation, way.Way, false)] };

@@ -108,9 +108,33 @@ internal sealed class StayProblem
         return part;
     }
 
+    /// <summary>All of it that a search asks for, in one row: equal rows, equal problems. Which operation stands behind a landmark is not part of it, nor what costs the same for a whole trip.</summary>
+    public ulong[] Contents() =>
+    [
+        (ulong)Needs.Length, (ulong)(Start + 1), (ulong)(End + 1), .. Sole, .. Needs.SelectMany(needs => needs),
+        .. At.SelectMany(uses => uses).SelectMany(use => (ulong[])[(ulong)use.Tool, (ulong)use.Place, .. use.Work]),
+    ];
+
     public bool IsLeft(ReadOnlySpan<ulong> done, ReadOnlySpan<ulong> work) => !Bits.IsSubset(work, done);
 
     public bool IsAvailable(int landmark, ReadOnlySpan<ulong> done) => Bits.IsSubset(Needs[landmark], done);
+
+    /// <summary>Whether any of some work can be done now.</summary>
+    public bool IsAnyAvailable(ReadOnlySpan<ulong> done, ulong[] work)
+    {
+        for (var word = 0; word < work.Length; word++)
+        {
+            for (var rest = work[word] & ~done[word]; rest != 0; rest &= rest - 1)
+            {
+                if (IsAvailable((word << 6) + BitOperations.TrailingZeroCount(rest), done))
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
+    }
 
     /// <summary>Does all of some work that can be done; returns whether that was anything.</summary>
     public bool Do(Span<ulong> done, ulong[] work, StayOrder? order = null)

@@ -1,11 +1,11 @@
 namespace Lastoff.Core.Planning;
 
 /// <summary>Finds the stays that cost least in set-ups: good ones by beams of growing width, then the best by A*.</summary>
-/// <remarks>It stops at a number of states, never at a time. When it stops early, the bound is the least that any state still waiting could lead to.</remarks>
+/// <remarks>It stops at a number of states, never at a time, and can be gone on with from there. When it stops early, the bound is the least that any state still waiting could lead to.</remarks>
 internal sealed class StaySearch
 {
     /// <summary>With more landmarks than this a proof is too far off to come before a good plan.</summary>
-    private const int ManyLandmarks = 100;
+    public const int ManyLandmarks = 100;
 
     /// <summary>About how many states a beam keeps for each that it goes on from.</summary>
     private const int StatesOfAMove = 4;
@@ -17,40 +17,51 @@ internal sealed class StaySearch
     private static readonly int[] WideBeams = [64, 512];
 
     private readonly StayProblem _problem;
+    private readonly int _tableEntries;
     private readonly StayMoves _moves;
     private readonly StayBound _bound;
     private readonly Patience _patience;
     private readonly List<StayMove> _next = [];
     private readonly ulong[] _done;
     private readonly ulong[] _all;
+    private readonly HashSet<int> _swept = [];
+    private readonly StayStore _met;
+    private readonly StayFurther _further;
+    private readonly PriorityQueue<int, (long Least, long ToGo, int State)> _waiting = new();
+    /// <summary>The states of what is going on: a beam's, or those met best first.</summary>
     private StayStore _store;
-    private long _best;
+    private long _best = long.MaxValue;
     private int _bestState;
+    private StayOrder? _order;
+    private long _orderCost = long.MaxValue;
+    private long _least;
 
-    private StaySearch(StayProblem problem, StayBound bound, long known, Patience patience)
+    /// <param name="tableEntries">How many entries a table of the bound may have.</param>
+    /// <param name="states">How many states may be spent on the bound for the whole way.</param>
+    public StaySearch(StayProblem problem, int tableEntries, int states, Patience patience)
     {
         _problem = problem;
+        _tableEntries = tableEntries;
         _moves = new StayMoves(problem);
-        _bound = bound;
-        _best = known;
+        _bound = new StayBound(problem, tableEntries, states, patience);
         _patience = patience;
         _done = new ulong[problem.Words];
         _all = new ulong[problem.Words];
-        _store = new StayStore(problem);
+        _store = _met = new StayStore(problem);
+        _further = new StayFurther(_met, problem.Needs.Length);
     }
 
-    /// <param name="limit">How many states may be kept, in all.</param>
+    /// <summary>Whether nothing was left out so far that may be asked for now, when so much is known.</summary>
+    /// <param name="tableEntries">How many entries a table of the bound may have now; where the bound does without tables it does not matter.</param>
+    public bool CanGoOn(long known, int tableEntries) => (known <= _best || _orderCost == _best) && (tableEntries <= _tableEntries || _bound.HasFewStates);
+
+    /// <summary>Searches until so many states are kept, those of earlier runs included.</summary>
+    /// <param name="limit">How many states may be kept best first; a beam keeps no more than that.</param>
     /// <param name="known">What set-ups are known to cost at most.</param>
-    public static StayResult Run(StayProblem problem, int limit, int tableEntries, long known, Patience patience)
+    public StayResult Run(int limit, long known)
     {
-        var bound = new StayBound(problem, tableEntries, limit, patience);
-        return new StaySearch(problem, bound, known, patience).Run(limit);
-    }
-
-    private StayResult Run(int limit)
-    {
-        StayOrder? order = null;
-        var (states, least) = (0, 0L);
+        var states = 0;
+        _best = Math.Min(_best, known);
         Sweep(narrow: true);
         if (_problem.Needs.Length > ManyLandmarks)
         {
@@ -59,16 +70,16 @@ internal sealed class StaySearch
 
         if (_bound.Root < _best)
         {
-            var (found, reached) = BestFirst(Math.Max(limit - states, limit / 2));
-            (order, least) = (found ?? order, reached);
-            states += _store.Count;
+            var had = _met.Count;
+            BestFirst(Math.Max(limit - states, limit / 2));
+            states += _met.Count - had;
             if (_problem.Needs.Length <= ManyLandmarks)
             {
                 Sweep(narrow: false);
             }
         }
 
-        return new StayResult(order, Math.Min(Math.Max(_bound.Root, least), _best), states);
+        return new StayResult(_orderCost < known ? _order : null, Math.Min(Math.Max(_bound.Root, _least), _best), states);
 
         // Wide beams come last: when the search proves what the narrow ones found, they are not needed.
         void Sweep(bool narrow)
@@ -76,18 +87,18 @@ internal sealed class StaySearch
             foreach (var width in narrow ? NarrowBeams : WideBeams)
             {
                 var likely = StatesOfAMove * width * _problem.Needs.Length;
-                if (Math.Max(_bound.Root, least) < _best && (width <= AlwaysWidth || likely < limit))
+                if (Math.Max(_bound.Root, _least) < _best && (width <= AlwaysWidth || likely < limit) && _swept.Add(width))
                 {
-                    order = Beam(width) ?? order;
-                    states += _store.Count;
+                    states += Beam(width);
                 }
             }
         }
     }
 
-    private StayOrder? Beam(int width)
+    private int Beam(int width)
     {
         _store = new StayStore(_problem);
+        _bestState = -1;
         var levels = Enumerable.Range(0, _problem.Needs.Length + 1).Select(_ => new PriorityQueue<int, (long Least, int State)>()).ToArray();
         Begin((state, least) => levels[_store.WorkOf(state)].Enqueue(state, (least, state)));
         foreach (var level in levels)
@@ -103,37 +114,32 @@ internal sealed class StaySearch
             }
         }
 
-        return OrderToBest();
+        KeepBest();
+        return _store.Count;
     }
 
-    private (StayOrder? Order, long Least) BestFirst(int limit)
+    private void BestFirst(int limit)
     {
-        _store = new StayStore(_problem);
-        var waiting = new PriorityQueue<int, (long Least, long ToGo, int State)>();
-        Begin(Wait);
-        while (waiting.TryDequeue(out var state, out var at))
+        _store = _met;
+        _bestState = -1;
+        if (_met.Count == 0)
         {
-            if (_store[state].IsOutdone)
-            {
-                continue;
-            }
-
-            if (at.Least >= _best)
-            {
-                break;
-            }
-
-            if (_store.Count >= limit || _patience.IsOver)
-            {
-                return (OrderToBest(), at.Least);
-            }
-
-            Expand(state, at.Least, Wait);
+            Begin(Wait);
         }
 
-        return (OrderToBest(), _best);
+        while (_waiting.TryPeek(out var state, out var at) && at.Least < _best && _met.Count < limit && !_patience.IsOver)
+        {
+            _waiting.Dequeue();
+            if (!_met[state].IsOutdone && !_further.IsPassed(state))
+            {
+                Expand(state, at.Least, Wait);
+            }
+        }
 
-        void Wait(int state, long least) => waiting.Enqueue(state, (least, least - _store[state].Cost, state));
+        _least = _waiting.TryPeek(out _, out var next) ? Math.Min(next.Least, _best) : _best;
+        KeepBest();
+
+        void Wait(int state, long least) => _waiting.Enqueue(state, (least, least - _store[state].Cost, state));
     }
 
     private void Begin(Action<int, long> met)
@@ -155,11 +161,11 @@ internal sealed class StaySearch
     {
         _patience.Cancel.ThrowIfCancellationRequested();
         _moves.Find(_store.DoneIn(from), _store[from], _next);
-        foreach (var move in _next)
+        for (var move = 0; move < _next.Count; move++)
         {
             var state = _store[from] with { Parent = from, Move = move };
             _store.DoneIn(from).CopyTo(_done);
-            state.Cost += _moves.Make(_done, ref state, move);
+            state.Cost += _moves.Make(_done, ref state, _next[move]);
             Meet(state, least, met);
         }
     }
@@ -168,12 +174,12 @@ internal sealed class StaySearch
     {
         _done.CopyTo(_all, 0);
         _moves.AddPending(_all, state.Pending);
-        if (_store.IsOutdone(_all, state))
+        if (_store.IsOutdone(_done, _all, state))
         {
             return;
         }
 
-        least = Math.Max(least, state.Cost + _bound.From(_all, state.Place, (int)UInt128.PopCount(state.Pending)));
+        least = Math.Max(least, state.Cost + _bound.From(_all, state));
         if (least >= _best)
         {
             return;
@@ -190,7 +196,13 @@ internal sealed class StaySearch
     private bool IsEnd(int state) =>
         _store.WorkOf(state) == _problem.Needs.Length && _store[state].Carried == 0 && (_problem.End < 0 || _store[state].Place == _problem.End);
 
-    private StayOrder? OrderToBest() => _bestState < 0 ? null : OrderTo(_bestState);
+    private void KeepBest()
+    {
+        if (_bestState >= 0)
+        {
+            (_order, _orderCost) = (OrderTo(_bestState), _best);
+        }
+    }
 
     private StayOrder OrderTo(int state)
     {
@@ -206,7 +218,8 @@ internal sealed class StaySearch
         _moves.Close(_done, ref now.Pending, now.Place, order);
         foreach (var next in path)
         {
-            _moves.Make(_done, ref now, _store[next].Move, order);
+            _moves.Find(_done, now, _next);
+            _moves.Make(_done, ref now, _next[_store[next].Move], order);
         }
 
         _moves.Place(_done, ref now.Pending, now.Pending, order);

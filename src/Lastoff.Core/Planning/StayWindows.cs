@@ -71,7 +71,7 @@ internal sealed class StayWindows
 
         var steps = _best.Order.Skip(at).Take(count).Select(step => (step, WayOf(step))).ToList();
         var part = _stays.Part(_problem, steps, done, at == 0 ? _stays.Start : PlaceOf(at - 1), at + count == _best.Order.Count ? _stays.End : PlaceOf(at + count));
-        var found = StaySearch.Run(part, StatesOfAWindow, TableEntries, long.MaxValue, _patience);
+        var found = new StaySearch(part, TableEntries, StatesOfAWindow, _patience).Run(StatesOfAWindow, long.MaxValue);
         _best = _best with { States = _best.States + found.States };
         if (found.Order is { } order)
         {

@@ -20,7 +20,7 @@ internal sealed class StripOrder(RoundTrip trip, IReadOnlyList<OneWayStep> outwa
         var barred = trip.Pairs.Where(pair => _undone.Contains(pair.Then)).Select(pair => pair.First);
         var allowed = OperationSet.Of(trip.Ways.Count, Enumerable.Range(0, trip.Ways.Count).Except(barred));
         var problem = OneWay.Of(trip, true, _undone, [none.With(operation)], allowed, none, (step, way) => trip.Ways[step][way].Out + trip.Ways[step][way].Back);
-        if (problem is null || OneWaySearch.Run(problem, states, tableEntries: 0, null, ct) is not { HasOrder: true } found)
+        if (problem is null || OneWaySearch.Run(problem, states, tableEntries: 0, null, long.MaxValue, new StaySearches(), ct) is not { HasOrder: true } found)
         {
             return null;
         }

@@ -31,6 +31,7 @@ public sealed class TripSearch
     private readonly long[] _shift;
     private readonly IReadOnlyList<OneWayStep> _startOrder;
     private readonly int _limit;
+    private readonly StaySearches _begun = new();
     private int _left;
     private Candidate? _best;
 
@@ -131,20 +132,22 @@ public sealed class TripSearch
     private (long Bound, int? Split, bool IsExact)? Visit(TripNode node, int states)
     {
         var left = _left;
-        var outward = Run(OutOf(node), null, states / 2);
+        // A first plan only, or none to beat yet: then the bound of the way back is not worth what it takes.
+        long? least = _best is not null && _limit > OneWaySearch.FewStates && BackOf(node)((_, _) => false) is { } homeward ? OneWaySplit.LeastOf(homeward, _begun, _patience) : null;
+        var outward = Run(OutOf(node), null, states / 2, least is { } other ? Dear(other) : long.MaxValue);
         states = Math.Max(states / 2, states - (left - _left));
         if (outward is null)
         {
             return null;
         }
 
-        if (!outward.HasOrder)
+        if (!outward.HasOrder || outward.LowerBound + least >= _best?.Cost)
         {
-            return (Math.Max(node.Bound, outward.LowerBound), null, false);
+            return (Math.Max(node.Bound, outward.LowerBound + (least ?? 0)), null, false);
         }
 
         var there = _trip.Start.Union(Done(outward));
-        var back = Run(BackOf(node), [.. _startOrder, .. outward.Order], states);
+        var back = Run(BackOf(node), [.. _startOrder, .. outward.Order], states, Dear(outward.LowerBound));
         if (back is null)
         {
             return null;
@@ -165,18 +168,25 @@ public sealed class TripSearch
         return (bound, disputed.MaxBy(operation => _trip.Ways[operation].Min(way => way.Out + way.Back)), isExact);
     }
 
+    /// <summary>What one direction may cost at most when the other costs so much at least, and both together less than the best trip.</summary>
+    private long Dear(long other) => _best is null ? long.MaxValue : _best.Cost - other;
+
     /// <summary>
     /// Settles every choice of which one side cannot be better than what is known. When two sides of another choice both raise the bound, the
     /// node is split there; when none does, it is ready to be searched.
     /// </summary>
     private IEnumerable<TripNode> Settle(TripNode node)
     {
-        if (Visit(node, Math.Min(2 * QuickStates, _left)) is not { } look)
+        if (!node.IsLookedAt)
         {
-            return [];
+            if (Visit(node, Math.Min(2 * QuickStates, _left)) is not { } look)
+            {
+                return [];
+            }
+
+            node = node with { Bound = Math.Max(node.Bound, look.Bound), IsLookedAt = true };
         }
 
-        node = node with { Bound = Math.Max(node.Bound, look.Bound) };
         if (IsSpent)
         {
             return [node with { IsSettled = true }];
@@ -245,7 +255,7 @@ public sealed class TripSearch
     private TripNode Bounded(TripNode node) => node with
     {
         Bound = OutOf(node)((_, _) => false) is { } outward && BackOf(node)((_, _) => false) is { } back
-            ? Math.Max(node.Bound, OneWaySplit.LeastOf(outward, _patience) + OneWaySplit.LeastOf(back, _patience))
+            ? Math.Max(node.Bound, OneWaySplit.LeastOf(outward, _begun, _patience) + OneWaySplit.LeastOf(back, _begun, _patience))
             : long.MaxValue,
     };
 
@@ -299,10 +309,10 @@ public sealed class TripSearch
         }
     }
 
-    private OneWayResult? Run(Func<OneWaySplit.ClosedWays, OneWay?> build, IReadOnlyList<OneWayStep>? known, int states)
+    private OneWayResult? Run(Func<OneWaySplit.ClosedWays, OneWay?> build, IReadOnlyList<OneWayStep>? known, int states, long dear = long.MaxValue)
     {
         var entries = states > QuickStates || _trip.Ways.Count > ManyOperations ? TableEntries : TableEntriesOfALook;
-        if (OneWaySplit.Run(build, Math.Max(states, 16), entries, known, _patience) is not { } result)
+        if (OneWaySplit.Run(build, Math.Max(states, 16), entries, known, dear, _begun, _patience) is not { } result)
         {
             return null;
         }
