@@ -67,7 +67,16 @@ public sealed class Bay : IAsyncDisposable
         await At("job-line").First.WaitForAsync();
     }
 
-    public Task SetOffline(bool offline) => _context.SetOfflineAsync(offline);
+    /// <summary>Takes the network away, or gives it back; never before the browser has the app, as on the first visit it would not start again.</summary>
+    public async Task SetOffline(bool offline)
+    {
+        if (offline)
+        {
+            await Page.EvaluateAsync("navigator.serviceWorker.ready.then(() => true)");
+        }
+
+        await _context.SetOfflineAsync(offline);
+    }
 
     public ILocator At(string hook) => Page.Locator($"[data-test='{hook}']");
 
