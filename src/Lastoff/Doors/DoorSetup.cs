@@ -66,7 +66,9 @@ internal static class DoorSetup
                 ? RateLimitPartition.GetNoLimiter("")
                 : RateLimitPartition.GetTokenBucketLimiter(From(context), _ => new TokenBucketRateLimiterOptions
                 {
-                    TokenLimit = RequestsAtOnce, TokensPerPeriod = RequestsASecond, ReplenishmentPeriod = TimeSpan.FromSeconds(1),
+                    TokenLimit = RequestsAtOnce,
+                    TokensPerPeriod = RequestsASecond,
+                    ReplenishmentPeriod = TimeSpan.FromSeconds(1),
                 }));
         });
     }
