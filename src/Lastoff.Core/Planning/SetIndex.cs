@@ -3,15 +3,15 @@ namespace Lastoff.Core.Planning;
 /// <summary>Gives every set, together with a small tag, a number of its own.</summary>
 internal sealed class SetIndex(int words)
 {
-    private ulong[] _sets = new ulong[256 * words];
-    private int[] _tags = new int[256];
+    /// <summary>Each set with its tag behind it, so that both are read at once.</summary>
+    private ulong[] _sets = new ulong[256 * (words + 1)];
     private int[] _slots = NewSlots(1024);
 
     public int Count { get; private set; }
 
-    public ReadOnlySpan<ulong> this[int number] => _sets.AsSpan(number * words, words);
+    public ReadOnlySpan<ulong> this[int number] => _sets.AsSpan(number * (words + 1), words);
 
-    public int TagOf(int number) => _tags[number];
+    public int TagOf(int number) => (int)_sets[number * (words + 1) + words];
 
     /// <summary>The number of the set, or -1 when it has none yet.</summary>
     public int Find(ReadOnlySpan<ulong> set, int tag) => _slots[SlotOf(set, tag)];
@@ -25,14 +25,13 @@ internal sealed class SetIndex(int words)
             return _slots[slot];
         }
 
-        if (Count == _tags.Length)
+        if ((Count + 1) * (words + 1) > _sets.Length)
         {
-            Array.Resize(ref _tags, 2 * Count);
-            Array.Resize(ref _sets, 2 * Count * words);
+            Array.Resize(ref _sets, 2 * _sets.Length);
         }
 
-        set.CopyTo(_sets.AsSpan(Count * words));
-        _tags[Count] = tag;
+        set.CopyTo(_sets.AsSpan(Count * (words + 1)));
+        _sets[Count * (words + 1) + words] = (ulong)tag;
         _slots[slot] = Count++;
         if (4 * Count > _slots.Length)
         {
@@ -51,7 +50,7 @@ internal sealed class SetIndex(int words)
     private int SlotOf(ReadOnlySpan<ulong> set, int tag)
     {
         var slot = (int)((Bits.Hash(set) + (ulong)tag * 0x9E3779B97F4A7C15) >> 20) & (_slots.Length - 1);
-        while (_slots[slot] is >= 0 and var number && (_tags[number] != tag || !this[number].SequenceEqual(set)))
+        while (_slots[slot] is >= 0 and var number && !IsAt(number, set, tag))
         {
             slot = slot + 1 & _slots.Length - 1;
         }
@@ -59,12 +58,31 @@ internal sealed class SetIndex(int words)
         return slot;
     }
 
+    private bool IsAt(int number, ReadOnlySpan<ulong> set, int tag)
+    {
+        var own = _sets.AsSpan(number * (words + 1), words + 1);
+        if (own[^1] != (ulong)tag)
+        {
+            return false;
+        }
+
+        for (var i = 0; i < set.Length; i++)
+        {
+            if (own[i] != set[i])
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
     private void Spread()
     {
         _slots = NewSlots(4 * _slots.Length);
         for (var number = 0; number < Count; number++)
         {
-            _slots[SlotOf(this[number], _tags[number])] = number;
+            _slots[SlotOf(this[number], TagOf(number))] = number;
         }
     }
 

@@ -19,6 +19,8 @@ internal sealed class VisitTable
     private readonly List<int> _firsts = [];
     private readonly List<long> _costs = [];
     private long _beyond = long.MaxValue;
+    /// <summary>For every landmark the first entry that has it, the last of these first: no entry before it holds a set that has the landmark.</summary>
+    private readonly (int Landmark, int First)[] _latest;
 
     /// <param name="classOf">For every key its class.</param>
     /// <param name="change">Ticks to change from one class to another; no detour is cheaper.</param>
@@ -36,6 +38,7 @@ internal sealed class VisitTable
         _words = order.Count == 0 ? 0 : followers[order[0]].Length;
         _work = [.. Enumerable.Range(0, change.GetLength(0)).Select(c => order.Where(i => keys[i].Any(key => classOf[key] == c)).ToArray())];
         Fill(order.Count, limit);
+        _latest = [.. order.Select(i => (Landmark: i, First: FirstWith(i))).OrderByDescending(at => at.First)];
     }
 
     /// <param name="left">The landmarks not yet done.</param>
@@ -44,7 +47,7 @@ internal sealed class VisitTable
     {
         var inHand = key == OneWay.AnyKey ? -1 : _classOf[key];
         var least = long.MaxValue;
-        for (var i = 0; i < _costs.Count && _costs[i] < least; i++)
+        for (var i = FirstFor(left); i < _costs.Count && _costs[i] < least; i++)
         {
             if (Bits.IsSubset(left, SetOf(i)))
             {
@@ -53,6 +56,30 @@ internal sealed class VisitTable
         }
 
         return Math.Min(least, _beyond);
+    }
+
+    private int FirstFor(ReadOnlySpan<ulong> left)
+    {
+        foreach (var (landmark, first) in _latest)
+        {
+            if (Bits.Has(left, landmark))
+            {
+                return first;
+            }
+        }
+
+        return 0;
+    }
+
+    private int FirstWith(int landmark)
+    {
+        var entry = 0;
+        while (entry < _costs.Count && !Bits.Has(SetOf(entry), landmark))
+        {
+            entry++;
+        }
+
+        return entry;
     }
 
     private void Fill(int landmarks, int limit)
