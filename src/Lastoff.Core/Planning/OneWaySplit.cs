@@ -6,6 +6,9 @@ internal sealed class OneWaySplit
     /// <summary>What a first look at one choice of ways takes.</summary>
     private const int StatesOfALook = 12_000;
 
+    /// <summary>With no way open a search goes on by so many times as many states whenever its bound is the least.</summary>
+    private const int MoreStates = 3;
+
     private const int StatesOfABound = 2000;
 
     private const int TableEntriesOfALook = 200;
@@ -15,13 +18,16 @@ internal sealed class OneWaySplit
     private readonly int _entries;
     private readonly long _dear;
     private readonly StaySearches _begun;
+    /// <summary>In a long problem a look sees hardly more than the bound, and takes much longer.</summary>
+    private readonly bool _isLong;
     private readonly Patience _patience;
     private readonly PriorityQueue<Node, (long Bound, int Number)> _waiting = new();
     private OneWayResult _best;
     private int _number;
 
-    private OneWaySplit(Func<ClosedWays, OneWay?> build, OneWayResult best, int limit, int entries, long dear, StaySearches begun, Patience patience)
+    private OneWaySplit(Func<ClosedWays, OneWay?> build, bool isLong, OneWayResult best, int limit, int entries, long dear, StaySearches begun, Patience patience)
     {
+        _isLong = isLong;
         _dear = dear;
         _begun = begun;
         _build = build;
@@ -57,7 +63,7 @@ internal sealed class OneWaySplit
             look = Improved(look);
         }
 
-        return look.LowerBound >= Math.Min(look.Cost, dear) || look.States >= limit || patience.IsOver ? look : new OneWaySplit(build, look, limit, entries, dear, begun, patience).Run();
+        return look.LowerBound >= Math.Min(look.Cost, dear) || look.States >= limit || patience.IsOver ? look : new OneWaySplit(build, Bits.Count(landmarks.Forced) > StaySearch.ManyLandmarks, look, limit, entries, dear, begun, patience).Run();
 
         // With every way fixed to the one it took there is nothing left to choose, and the search of stays finds a better order of the same steps.
         OneWayResult Improved(OneWayResult found)
@@ -97,9 +103,17 @@ internal sealed class OneWaySplit
             {
                 Search(node, StatesOfALook, found => Wait(node with { Bound = Math.Max(node.Bound, found), IsLookedAt = true }));
             }
-            else if (Settle(node) is { } settled && (_patience.IsOver || !Divide(settled)))
+            else if (Settle(node) is { } settled)
             {
-                Search(settled, Math.Max(_limit - _best.States, StatesOfALook), found => bound = Math.Min(bound, found));
+                if (settled.Split is { } way && !_patience.IsOver)
+                {
+                    Divide(settled.Node, way);
+                }
+                else
+                {
+                    node = settled.Node;
+                    Search(node, node.States, found => Wait(node with { Bound = Math.Max(node.Bound, found), States = MoreStates * node.States }));
+                }
             }
         }
 
@@ -118,9 +132,11 @@ internal sealed class OneWaySplit
         bounded(found.LowerBound);
     }
 
-    /// <summary>Closes every way that cannot be better than what is known, and all others of an operation whose way must be.</summary>
-    private Node? Settle(Node node)
+    /// <summary>Closes every way that cannot be better than what is known, and all others of an operation whose way must be; says on which of the others to split.</summary>
+    private (Node Node, (int Operation, int Way)? Split)? Settle(Node node)
     {
+        (int Operation, int Way)? split = null;
+        var most = -1L;
         foreach (var way in Build(node) is { } problem ? OpenWays(problem, new Landmarks(problem)) : [])
         {
             _patience.Cancel.ThrowIfCancellationRequested();
@@ -134,26 +150,19 @@ internal sealed class OneWaySplit
             {
                 node = taken.Bound < left.Bound ? taken : left;
             }
+            else if (Math.Min(taken.Bound, left.Bound) > most)
+            {
+                (split, most) = (way, Math.Min(taken.Bound, left.Bound));
+            }
         }
 
-        return node.Bound < Enough ? node : null;
+        return node.Bound < Enough ? (node, split) : null;
     }
 
-    /// <summary>Splits a node on the way of which both sides raise the bound most; false when no way is open.</summary>
-    private bool Divide(Node node)
+    private void Divide(Node node, (int Operation, int Way) way)
     {
-        var sides = (Build(node) is { } problem ? OpenWays(problem, new Landmarks(problem)) : [])
-            .Select(way => (Taken: Bounded(node.Taking(way)), Left: Bounded(node.Closing(way))))
-            .ToList();
-        if (sides.Count == 0)
-        {
-            return false;
-        }
-
-        var (first, second) = sides.MaxBy(side => Math.Min(side.Taken.Bound, side.Left.Bound));
-        Wait(first with { IsLookedAt = false });
-        Wait(second with { IsLookedAt = false });
-        return true;
+        Wait(Bounded(node.Taking(way)) with { IsLookedAt = _isLong });
+        Wait(Bounded(node.Closing(way)) with { IsLookedAt = _isLong });
     }
 
     private void Wait(Node node) => _waiting.Enqueue(node, (node.Bound, _number++));
@@ -186,6 +195,9 @@ internal sealed class OneWaySplit
     /// <summary>All orders in which some ways are taken, and some are not.</summary>
     private sealed record Node(IReadOnlyList<(int Operation, int Way, bool IsTaken)> Choices, long Bound, bool IsLookedAt)
     {
+        /// <summary>How many states the next search may keep once no way is open: the bound that is least gets on first.</summary>
+        public int States { get; init; } = StatesOfALook;
+
         public Node Taking((int Operation, int Way) way) => this with { Choices = [.. Choices, (way.Operation, way.Way, true)] };
 
         public Node Closing((int Operation, int Way) way) => this with { Choices = [.. Choices, (way.Operation, way.Way, false)] };

@@ -31,10 +31,8 @@ internal sealed class StayBound
     private readonly PriorityQueue<int, (long Least, long ToGo, int State)> _waiting = new();
     private readonly List<int> _expanded = [];
     private readonly ulong[] _closed;
-    private readonly ulong[] _after;
     private readonly ulong[] _left;
     private readonly ulong[] _next;
-    private readonly bool _hasFewStates;
     private long _asked;
     private long _spent;
 
@@ -44,12 +42,12 @@ internal sealed class StayBound
     {
         _problem = problem;
         (_seen, _known, _met) = (new SetIndex(problem.Words), new SetIndex(problem.Words), new SetIndex(problem.Words));
-        (_closed, _after, _left, _next) = (new ulong[problem.Words], new ulong[problem.Words], new ulong[problem.Words], new ulong[problem.Words]);
+        (_closed, _left, _next) = (new ulong[problem.Words], new ulong[problem.Words], new ulong[problem.Words]);
         _use = Math.Min(problem.Take, Nearest(problem.Go));
         _go = BeyondTheUse();
         _tables = Tables(entries);
-        (Root, _hasFewStates) = FromStart(Math.Min(states, FewStates), patience);
-        if (!_hasFewStates && states > FewStates)
+        (Root, HasFewStates) = FromStart(Math.Min(states, FewStates), patience);
+        if (!HasFewStates && states > FewStates)
         {
             Root = Math.Max(Root, FromStart(states, patience).Least);
         }
@@ -58,24 +56,27 @@ internal sealed class StayBound
     /// <summary>The bound for the whole way.</summary>
     public long Root { get; }
 
+    /// <summary>Whether every answer is exact, as far as states were spent on it; else it comes from the tables.</summary>
+    public bool HasFewStates { get; }
+
     /// <param name="done">What is done, and what the pending uses will do.</param>
-    /// <param name="pending">How many uses are pending; where a change of place costs less than taking up a tool, each may yet give some of its ticks back.</param>
-    public long From(ReadOnlySpan<ulong> done, int place, int pending)
+    /// <remarks>Where a change of place costs less than taking up a tool, each pending use may yet give some of its ticks back.</remarks>
+    public long From(ReadOnlySpan<ulong> done, in StayState state)
     {
-        var number = _seen.Add(done, place);
+        var number = _seen.Add(done, state.Place);
         if (number == _bounds.Count)
         {
-            _bounds.Add(From(done, place));
+            _bounds.Add(From(done, state.Place));
         }
 
-        return _bounds[number] - pending * (_problem.Take - _use);
+        return _bounds[number] - (long)UInt128.PopCount(state.Pending) * (_problem.Take - _use);
     }
 
     private long From(ReadOnlySpan<ulong> done, int place)
     {
         done.CopyTo(_closed);
         var paid = Close(_closed, place);
-        if (!_hasFewStates)
+        if (!HasFewStates)
         {
             return paid + OfTables(_closed, place);
         }
@@ -149,7 +150,7 @@ internal sealed class StayBound
         var number = _met.Add(done, place);
         if (number == _states.Count)
         {
-            _states.Add(new State(cost, Math.Max(OfTables(done, place), Remembered(done, place)), parent));
+            _states.Add(new State(cost, LeastFrom(done, place), parent));
         }
         else if (cost >= _states[number].Cost)
         {
@@ -163,7 +164,8 @@ internal sealed class StayBound
         _waiting.Enqueue(number, (cost + _states[number].ToGo, _states[number].ToGo, number));
     }
 
-    private long Remembered(ReadOnlySpan<ulong> done, int place) => _known.Find(done, place) is >= 0 and var known ? _answers[known].Least : 0;
+    /// <summary>What is remembered of a state, or else the tables.</summary>
+    private long LeastFrom(ReadOnlySpan<ulong> done, int place) => _known.Find(done, place) is >= 0 and var known ? _answers[known].Least : OfTables(done, place);
 
     private (long Least, bool IsExact) Solve(int limit, Patience patience)
     {
@@ -229,8 +231,7 @@ internal sealed class StayBound
     {
         foreach (var use in _problem.At[place])
         {
-            done.CopyTo(_after, 0);
-            if (_problem.Do(_after, use.Work))
+            if (_problem.IsAnyAvailable(done, use.Work))
             {
                 return true;
             }

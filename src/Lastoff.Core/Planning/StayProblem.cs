@@ -119,6 +119,23 @@ internal sealed class StayProblem
 
     public bool IsAvailable(int landmark, ReadOnlySpan<ulong> done) => Bits.IsSubset(Needs[landmark], done);
 
+    /// <summary>Whether any of some work can be done now.</summary>
+    public bool IsAnyAvailable(ReadOnlySpan<ulong> done, ulong[] work)
+    {
+        for (var word = 0; word < work.Length; word++)
+        {
+            for (var rest = work[word] & ~done[word]; rest != 0; rest &= rest - 1)
+            {
+                if (IsAvailable((word << 6) + BitOperations.TrailingZeroCount(rest), done))
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
+    }
+
     /// <summary>Does all of some work that can be done; returns whether that was anything.</summary>
     public bool Do(Span<ulong> done, ulong[] work, StayOrder? order = null)
     {

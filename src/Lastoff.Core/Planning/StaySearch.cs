@@ -5,7 +5,7 @@ namespace Lastoff.Core.Planning;
 internal sealed class StaySearch
 {
     /// <summary>With more landmarks than this a proof is too far off to come before a good plan.</summary>
-    private const int ManyLandmarks = 100;
+    public const int ManyLandmarks = 100;
 
     /// <summary>About how many states a beam keeps for each that it goes on from.</summary>
     private const int StatesOfAMove = 4;
@@ -17,6 +17,7 @@ internal sealed class StaySearch
     private static readonly int[] WideBeams = [64, 512];
 
     private readonly StayProblem _problem;
+    private readonly int _tableEntries;
     private readonly StayMoves _moves;
     private readonly StayBound _bound;
     private readonly Patience _patience;
@@ -25,6 +26,7 @@ internal sealed class StaySearch
     private readonly ulong[] _all;
     private readonly HashSet<int> _swept = [];
     private readonly StayStore _met;
+    private readonly StayFurther _further;
     private readonly PriorityQueue<int, (long Least, long ToGo, int State)> _waiting = new();
     /// <summary>The states of what is going on: a beam's, or those met best first.</summary>
     private StayStore _store;
@@ -39,16 +41,19 @@ internal sealed class StaySearch
     public StaySearch(StayProblem problem, int tableEntries, int states, Patience patience)
     {
         _problem = problem;
+        _tableEntries = tableEntries;
         _moves = new StayMoves(problem);
         _bound = new StayBound(problem, tableEntries, states, patience);
         _patience = patience;
         _done = new ulong[problem.Words];
         _all = new ulong[problem.Words];
         _store = _met = new StayStore(problem);
+        _further = new StayFurther(_met, problem.Needs.Length);
     }
 
     /// <summary>Whether nothing was left out so far that may be asked for now, when so much is known.</summary>
-    public bool CanGoOn(long known) => known <= _best || _orderCost == _best;
+    /// <param name="tableEntries">How many entries a table of the bound may have now; where the bound does without tables it does not matter.</param>
+    public bool CanGoOn(long known, int tableEntries) => (known <= _best || _orderCost == _best) && (tableEntries <= _tableEntries || _bound.HasFewStates);
 
     /// <summary>Searches until so many states are kept, those of earlier runs included.</summary>
     /// <param name="limit">How many states may be kept best first; a beam keeps no more than that.</param>
@@ -125,7 +130,7 @@ internal sealed class StaySearch
         while (_waiting.TryPeek(out var state, out var at) && at.Least < _best && _met.Count < limit && !_patience.IsOver)
         {
             _waiting.Dequeue();
-            if (!_met[state].IsOutdone)
+            if (!_met[state].IsOutdone && !_further.IsPassed(state))
             {
                 Expand(state, at.Least, Wait);
             }
@@ -156,11 +161,11 @@ internal sealed class StaySearch
     {
         _patience.Cancel.ThrowIfCancellationRequested();
         _moves.Find(_store.DoneIn(from), _store[from], _next);
-        foreach (var move in _next)
+        for (var move = 0; move < _next.Count; move++)
         {
             var state = _store[from] with { Parent = from, Move = move };
             _store.DoneIn(from).CopyTo(_done);
-            state.Cost += _moves.Make(_done, ref state, move);
+            state.Cost += _moves.Make(_done, ref state, _next[move]);
             Meet(state, least, met);
         }
     }
@@ -169,12 +174,12 @@ internal sealed class StaySearch
     {
         _done.CopyTo(_all, 0);
         _moves.AddPending(_all, state.Pending);
-        if (_store.IsOutdone(_all, state))
+        if (_store.IsOutdone(_done, _all, state))
         {
             return;
         }
 
-        least = Math.Max(least, state.Cost + _bound.From(_all, state.Place, (int)UInt128.PopCount(state.Pending)));
+        least = Math.Max(least, state.Cost + _bound.From(_all, state));
         if (least >= _best)
         {
             return;
@@ -213,7 +218,8 @@ internal sealed class StaySearch
         _moves.Close(_done, ref now.Pending, now.Place, order);
         foreach (var next in path)
         {
-            _moves.Make(_done, ref now, _store[next].Move, order);
+            _moves.Find(_done, now, _next);
+            _moves.Make(_done, ref now, _next[_store[next].Move], order);
         }
 
         _moves.Place(_done, ref now.Pending, now.Pending, order);

@@ -7,7 +7,7 @@ namespace Lastoff.Core.Planning;
 /// </remarks>
 internal sealed class StaySearches
 {
-    private readonly Dictionary<(int Entries, ProblemKey Problem), StaySearch> _begun = [];
+    private readonly Dictionary<ProblemKey, StaySearch> _begun = [];
     private readonly Dictionary<(int Entries, ProblemKey Problem), long> _roots = [];
 
     /// <param name="limit">How many states the search may keep, counted from its beginning.</param>
@@ -15,8 +15,8 @@ internal sealed class StaySearches
     /// <param name="known">What set-ups are known to cost at most.</param>
     public StayResult Run(StayProblem problem, int limit, int tableEntries, long known, Patience patience)
     {
-        var key = (tableEntries, new ProblemKey(problem.Contents()));
-        if (!_begun.TryGetValue(key, out var search) || !search.CanGoOn(known))
+        var key = new ProblemKey(problem.Contents());
+        if (!_begun.TryGetValue(key, out var search) || !search.CanGoOn(known, tableEntries))
         {
             _begun[key] = search = new StaySearch(problem, tableEntries, limit, patience);
         }

@@ -13,7 +13,8 @@ internal struct StayState
     /// <summary>The tool that was carried here and must be carried on at once; 0 for none.</summary>
     public int Carried;
     public int Parent;
-    public StayMove Move;
+    /// <summary>Which of the moves from its parent leads here: they are always found in the same order, and take too much room to keep.</summary>
+    public int Move;
     public bool IsOutdone;
     /// <summary>The next state with the same work, done or paid for, at the same place.</summary>
     public int Alike;

@@ -6,6 +6,9 @@ namespace Lastoff.Core.Planning;
 /// <param name="Bound">No such trip costs less.</param>
 internal sealed record TripNode(OperationSet With, OperationSet Without, long Bound)
 {
+    /// <summary>Whether a good trip was looked for in it, or in the node it was split from.</summary>
+    public bool IsLookedAt { get; init; }
+
     /// <summary>Whether its choices have been gone through.</summary>
     public bool IsSettled { get; init; }
 

@@ -181,12 +181,16 @@ public sealed class TripSearch
     /// </summary>
     private IEnumerable<TripNode> Settle(TripNode node)
     {
-        if (Visit(node, Math.Min(2 * QuickStates, _left)) is not { } look)
+        if (!node.IsLookedAt)
         {
-            return [];
+            if (Visit(node, Math.Min(2 * QuickStates, _left)) is not { } look)
+            {
+                return [];
+            }
+
+            node = node with { Bound = Math.Max(node.Bound, look.Bound), IsLookedAt = true };
         }
 
-        node = node with { Bound = Math.Max(node.Bound, look.Bound) };
         if (IsSpent)
         {
             return [node with { IsSettled = true }];
