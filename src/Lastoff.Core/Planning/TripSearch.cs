@@ -132,13 +132,9 @@ public sealed class TripSearch
     private (long Bound, int? Split, bool IsExact)? Visit(TripNode node, int states)
     {
         var left = _left;
-        if (BackOf(node)((_, _) => false) is not { } homeward)
-        {
-            return null;
-        }
-
-        var least = OneWaySplit.LeastOf(homeward, _begun, _patience);
-        var outward = Run(OutOf(node), null, states / 2, Dear(least));
+        // A first plan only, or none to beat yet: then the bound of the way back is not worth what it takes.
+        long? least = _best is not null && _limit > OneWaySearch.FewStates && BackOf(node)((_, _) => false) is { } homeward ? OneWaySplit.LeastOf(homeward, _begun, _patience) : null;
+        var outward = Run(OutOf(node), null, states / 2, least is { } other ? Dear(other) : long.MaxValue);
         states = Math.Max(states / 2, states - (left - _left));
         if (outward is null)
         {
@@ -147,7 +143,7 @@ public sealed class TripSearch
 
         if (!outward.HasOrder || outward.LowerBound + least >= _best?.Cost)
         {
-            return (Math.Max(node.Bound, outward.LowerBound + least), null, false);
+            return (Math.Max(node.Bound, outward.LowerBound + (least ?? 0)), null, false);
         }
 
         var there = _trip.Start.Union(Done(outward));
