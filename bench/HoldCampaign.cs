@@ -36,7 +36,7 @@ public static class HoldCampaign
     private const double Matters = Litres / 1000 * 1.5 * Division / FirstLookSeconds;
 
     /// <summary>Scatter of a reading before it is rounded, in divisions.</summary>
-    public static IReadOnlyList<double> Scatters { get; } = [0.1, 0.3, 0.5, 1];
+    public static IReadOnlyList<double> Scatters { get; } = [0.1, 0.2, 0.3, 0.5, 1];
 
     public static int Run(int runs)
     {

@@ -4,7 +4,8 @@ namespace Lastoff.Core.Fluids;
 /// How likely each slope is, given readings of which only the division is known that the needle stood in. The likelihood of a reading is the probability
 /// that normal scatter about the line falls within its division. Level and slope may beforehand be anything, each as likely. So may the scatter, by
 /// Jeffreys's rule: as likely as readings can tell it from its neighbours, which is as 1/scatter when the divisions are fine, and as the root of that when
-/// they are coarse, since then only the readings near the edge of a division tell anything. Level and scatter are summed over.
+/// they are coarse, since then only the readings near the edge of a division tell anything; below a division a little less so, since a few readings of which
+/// hardly any move otherwise look surer than they are. Level and scatter are summed over.
 /// </summary>
 internal sealed class RoundedPosterior
 {
@@ -13,6 +14,10 @@ internal sealed class RoundedPosterior
 
     // Logarithms this far below the best add nothing that shows.
     private const double Negligible = 16;
+
+    // How much less likely beforehand finer scatter is than by Jeffreys's rule, as a power of it. Set by simulated holds (bench, hold): without it intervals at a
+    // scatter of 0.2 divisions held the truth 93 times in a hundred.
+    private const double LessForFiner = 0.25;
 
     // From one slope to the next, in spreads where they are likely.
     private const double SlopeStep = 0.125;
@@ -77,7 +82,9 @@ internal sealed class RoundedPosterior
         var best = double.NegativeInfinity;
         for (var at = least; at <= most; at += step)
         {
-            var row = Row(at < 2 ? at * at / 4 : Math.Exp(at - 2), best);
+            var finer = at < 2 ? at * at / 4 : 1;
+            var less = LessForFiner * Math.Log(finer);
+            double[] row = [.. Row(at < 2 ? finer : Math.Exp(at - 2), best - less).Select(log => log + less)];
             if (at == finest)
             {
                 row = [.. row.Select(log => log + Math.Log(0.5 + (at / step)))];

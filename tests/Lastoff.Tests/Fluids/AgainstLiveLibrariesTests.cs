@@ -89,7 +89,7 @@ public class AgainstLiveLibrariesTests
             for place in places:
                 scatter = place ** 2 / 4 if place < 2 else np.exp(place - 2)
                 inside = norm.cdf((off + 0.5) / scatter) - norm.cdf((off - 0.5) / scatter)
-                sums = sums + (finest + step / 2 if place == places[0] else step) * inside.prod(2).sum(1)
+                sums = sums + min(scatter, 1) ** 0.25 * (finest + step / 2 if place == places[0] else step) * inside.prod(2).sum(1)
             below = (sums.cumsum() - sums / 2) / sums.sum()
             print([float(np.interp(p, below, slopes)) for p in [0.005, 0.025, 0.5, 0.975, 0.995]])
             """);

@@ -79,7 +79,7 @@ public sealed class BadInputTests : IDisposable
     [InlineData("standing demo ")]
     [InlineData("serve --data ")]
     [InlineData("serve --urls http://localhost:1/path")]
-    [InlineData("serve --urls https://localhost:5443")]
+    [InlineData("serve --urls ftp://localhost:5443")]
     public async Task A_command_that_is_not_one(string arguments)
     {
         var ran = await LastoffProgram.Run(arguments.Split(' '));
