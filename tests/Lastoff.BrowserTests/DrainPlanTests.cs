@@ -13,14 +13,7 @@ public class DrainPlanTests
     public async Task What_one_drain_does_not_reach_is_planned_and_put_on_record_offline()
     {
         await using var bay = await Bay.Open(390, 844);
-        var job = await HalfWay.Open(bay, StepKind.Restore, "coolant");
-        await bay.ComeIn();
-        await bay.Page.Locator($"a[href='job/{job}']").ClickAsync();
-        await bay.SetOffline(true);
-        while (await bay.Asked() is var asked && asked != ("Restore", "coolant"))
-        {
-            await bay.DoIt(asked!.Value);
-        }
+        await HalfWay.ComeTo(bay, StepKind.Restore, "coolant");
 
         // Nearly water came out of a system that gives only a third of its coolant: all concentrate is not enough.
         await bay.At("freezing").FillAsync("-3");
@@ -46,10 +39,13 @@ public class DrainPlanTests
 
         // What is half done outlives a reload, and the record has the whole of it.
         await bay.At("as-shown").ClickAsync();
+        await Expect(bay.At("litres")).Not.ToHaveValueAsync("");
+        var shown = await bay.At("litres").InputValueAsync();
+        await bay.UntilKept(shown);
         await bay.Page.ReloadAsync();
         await bay.Asked();
-        await Expect(bay.At("litres")).Not.ToHaveValueAsync("");
-        var litres = double.Parse(await bay.At("litres").InputValueAsync(), System.Globalization.CultureInfo.InvariantCulture);
+        await Expect(bay.At("litres")).ToHaveValueAsync(shown);
+        var litres = double.Parse(shown, System.Globalization.CultureInfo.InvariantCulture);
         Assert.InRange(litres, 2.4, 4.6);
         await bay.At("label").FillAsync("Si-OAT");
         await bay.At("done").ClickAsync();
@@ -63,14 +59,7 @@ public class DrainPlanTests
     public async Task Trouble_codes_are_told_by_their_structure_and_go_on_record()
     {
         await using var bay = await Bay.Open(390, 844);
-        var job = await HalfWay.Open(bay, StepKind.Prove, "warm-up");
-        await bay.ComeIn();
-        await bay.Page.Locator($"a[href='job/{job}']").ClickAsync();
-        await bay.SetOffline(true);
-        while (await bay.Asked() is var asked && asked != ("Prove", "warm-up"))
-        {
-            await bay.DoIt(asked!.Value);
-        }
+        await HalfWay.ComeTo(bay, StepKind.Prove, "warm-up");
 
         await bay.At("paste").Locator("summary").ClickAsync();
         await bay.At("pasted").FillAsync("t_s,engine_C,fan\n" + string.Join('\n', Enumerable.Range(0, 80).Select(i =>

@@ -14,15 +14,7 @@ public class FluidTests
     public async Task A_vacuum_hold_is_proved_by_readings_and_the_mix_is_filled_offline_through_a_reload()
     {
         await using var bay = await Bay.Open(390, 844);
-        var job = await HalfWay.Open(bay, StepKind.Prove, "coolant-vacuum");
-        await bay.ComeIn();
-        await bay.Page.Locator($"a[href='job/{job}']").ClickAsync();
-        await bay.SetOffline(true);
-        // This phone's own plan from here may do other things first.
-        while (await bay.Asked() is var asked && asked != ("Prove", "coolant-vacuum"))
-        {
-            await bay.DoIt(asked!.Value);
-        }
+        await HalfWay.ComeTo(bay, StepKind.Prove, "coolant-vacuum");
 
         // One by one, with the time of the tap; what is half typed outlives a reload.
         await bay.At("gauge").FillAsync("25,5");

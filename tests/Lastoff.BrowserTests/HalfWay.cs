@@ -10,8 +10,22 @@ internal static class HalfWay
 {
     public const double Drained_L = 5.7;
 
+    /// <summary>Takes the job up on this phone, loses the network, and comes to that step.</summary>
+    public static async Task ComeTo(Bay bay, StepKind kind, string target)
+    {
+        var job = await Open(bay, kind, target);
+        await bay.ComeIn();
+        await bay.Page.Locator($"a[href='job/{job}']").ClickAsync();
+        await bay.SetOffline(true);
+        // This phone's own plan from here may do other things first.
+        while (await bay.Asked() is var asked && asked != (kind.ToString(), target))
+        {
+            await bay.DoIt(asked!.Value);
+        }
+    }
+
     /// <summary>Puts the job on the server, done up to the step whose turn it is to take up that target again on the way back.</summary>
-    public static async Task<Guid> Open(Bay bay, StepKind kind, string target)
+    private static async Task<Guid> Open(Bay bay, StepKind kind, string target)
     {
         var map = MapReader.Read(await File.ReadAllTextAsync(LastoffProgram.Demo("light-van.map.yaml"), TestContext.Current.CancellationToken), "light-van").Map!;
         var net = OperationNet.From(map);
