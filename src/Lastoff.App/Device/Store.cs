@@ -37,7 +37,7 @@ public sealed class Store
     public async Task<IReadOnlyList<Entry>> EntriesAsync(Guid job)
     {
         var kept = JsonSerializer.Deserialize(await StoreModule.EntriesOfAsync(job.ToString()), AppJson.Default.ListKeptEntry)!;
-        return [.. kept.Select(k => EntryLine.TryRead(k.Line, out var entry, out _) ? entry : null).OfType<Entry>()];
+        return [.. EntryLine.ReadAll(kept.Select(k => k.Line))];
     }
 
     public async Task<IReadOnlyList<KeptEntry>> WaitingAsync() =>

@@ -207,7 +207,7 @@ public sealed class Courier(HttpClient server, Store store)
             var page = (await server.GetFromJsonAsync($"api/jobs/{job.Id}/entries?after={known?.UpTo ?? 0}", AppJson.Default.EntryPage))!;
             await store.KeepArrivedAsync(
                 new KeptJob(job.Id, job.Map, page.UpTo, job.Entries),
-                page.Lines.Select(line => EntryLine.TryRead(line, out var entry, out _) ? entry : null).OfType<Entry>());
+                EntryLine.ReadAll(page.Lines));
         }
     }
 }

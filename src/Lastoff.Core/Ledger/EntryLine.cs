@@ -68,6 +68,9 @@ public static class EntryLine
         return fault is null;
     }
 
+    /// <summary>The entries among lines that were looked at when they were taken in; one that is none all the same is left out.</summary>
+    public static IEnumerable<Entry> ReadAll(IEnumerable<string> lines) => lines.Select(line => TryRead(line, out var entry, out _) ? entry : null).OfType<Entry>();
+
     private static string? Read(JsonElement root, string line, out Entry? entry)
     {
         entry = null;

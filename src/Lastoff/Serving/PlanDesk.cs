@@ -35,8 +35,7 @@ public sealed class PlanDesk(Workshop workshop)
             return Results.Problem($"The map “{here.Map}” is not here as the device has it; fetch it anew.", statusCode: StatusCodes.Status409Conflict);
         }
 
-        var lines = workshop.Entries.Page(job, 0).Lines.Select(line => EntryLine.TryRead(line, out var entry, out _) ? entry : null).OfType<Entry>();
-        var standing = Job.From(OperationNet.From(read), lines).Standing;
+        var standing = Job.From(OperationNet.From(read), EntryLine.ReadAll(workshop.Entries.Page(job, 0).Lines)).Standing;
         await _free.WaitAsync(ct);
         try
         {
