@@ -13,6 +13,7 @@ public sealed class Bay : IAsyncDisposable
     private readonly IBrowser _browser;
     private readonly IBrowserContext _context;
     private readonly bool _isGuest;
+    private readonly List<string> _stopped = [];
 
     private Bay(RunningServer server, IPlaywright playwright, IBrowser browser, IBrowserContext context, IPage page, bool isGuest = false)
     {
@@ -22,7 +23,17 @@ public sealed class Bay : IAsyncDisposable
         _browser = browser;
         _context = context;
         Page = page;
+        page.Console += (_, said) =>
+        {
+            if (said.Text.Contains("Content Security Policy", StringComparison.Ordinal))
+            {
+                _stopped.Add(said.Text);
+            }
+        };
     }
+
+    /// <summary>What the browser did not do because the server's policy forbids it; empty as it should be.</summary>
+    public IReadOnlyList<string> Stopped => _stopped;
 
     public RunningServer Server { get; }
 

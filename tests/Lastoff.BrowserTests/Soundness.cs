@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 
 namespace Lastoff.BrowserTests;
 
-/// <summary>No fault that axe finds, and nothing that is too wide. With LASTOFF_SCREENS naming a folder, a picture of each screen goes there, to be looked at.</summary>
+/// <summary>No fault that axe finds, nothing that is too wide, and nothing that the server's content security policy stopped. With LASTOFF_SCREENS naming a folder, a picture of each screen goes there, to be looked at.</summary>
 internal static class Soundness
 {
     public static async Task IsSound(Bay bay, string screen)
@@ -14,6 +14,7 @@ internal static class Soundness
             await bay.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(folder, $"{screen.Replace(' ', '-')}-{bay.Page.ViewportSize!.Width}.png"), FullPage = true });
         }
 
+        Assert.Empty(bay.Stopped);
         var options = new AxeRunOptions
         {
             RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },

@@ -12,7 +12,7 @@ public static class Server
 
     // 'wasm-unsafe-eval' lets the browser compile the app's WebAssembly; no script from elsewhere, inline or evaluated, runs.
     private const string ContentSecurityPolicy =
-        "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; " +
+        "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; " +
         "object-src 'none'; base-uri 'self'; form-action 'self'; frame-ancestors 'none'";
 
     /// <param name="backedUp">The folder to back up while the server runs; null when somebody else sees to that.</param>
@@ -83,6 +83,8 @@ public static class Server
         logs.SetMinimumLevel(LogLevel.Warning);
         // A start that fails is told in one sentence by the command; the host need not tell it again.
         logs.AddFilter("Microsoft.Extensions.Hosting.Internal.Host", LogLevel.None);
+        // That the signing keys lie in the records as they are was decided; it need not be told at every start.
+        logs.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
         if (isJson)
         {
             logs.ClearProviders().AddJsonConsole();
