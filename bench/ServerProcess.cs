@@ -23,6 +23,9 @@ public sealed class ServerProcess : IAsyncDisposable
 
     public Uri Address { get; }
 
+    /// <summary>Further addresses to serve on; none as a rule.</summary>
+    public IReadOnlyList<string> Also { get; init; } = [];
+
     /// <summary>Environment variables the process gets besides its own.</summary>
     public Dictionary<string, string> Environment { get; } = [];
 
@@ -49,7 +52,7 @@ public sealed class ServerProcess : IAsyncDisposable
     public void Begin()
     {
         Printed.Clear();
-        string[] serve = [_program, "serve", "--urls", Address.OriginalString, .. _arguments];
+        string[] serve = [_program, "serve", "--urls", string.Join(';', Also.Prepend(Address.OriginalString)), .. _arguments];
         var start = Before is null
             ? new ProcessStartInfo("dotnet", serve)
             : new ProcessStartInfo("bash", ["-c", $"{Before}; exec dotnet \"$@\"", "bash", .. serve]);
@@ -123,7 +126,8 @@ public sealed class ServerProcess : IAsyncDisposable
         }
     }
 
-    private static int FreePort()
+    /// <summary>A port that nobody has at the moment.</summary>
+    public static int FreePort()
     {
         using var listener = new TcpListener(IPAddress.Loopback, 0);
         listener.Start();

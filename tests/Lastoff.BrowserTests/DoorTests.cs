@@ -1,3 +1,4 @@
+using Microsoft.Playwright;
 using static Lastoff.BrowserTests.Soundness;
 using static Microsoft.Playwright.Assertions;
 
@@ -15,6 +16,7 @@ public class DoorTests
         await desk.ComeIn();
         await using var phone = await desk.Beside(390, 844);
         await phone.ComeIn();
+        await using var newPhone = await desk.Beside(390, 844);
 
         await desk.At("to-people").ClickAsync();
         await Expect(desk.At("own-name")).ToBeVisibleAsync();
@@ -44,21 +46,51 @@ public class DoorTests
         await IsSound(desk, "invitation");
         var link = await desk.At("invitation-link").TextContentAsync();
 
-        await phone.Page.GotoAsync(link!);
-        await phone.At("join-label").FillAsync("Phone of the left bay");
-        Assert.DoesNotContain("#", phone.Page.Url);
-        await IsSound(phone, "join");
-        await phone.At("join").ClickAsync();
-        await phone.At("job-line").First.WaitForAsync();
-        await Expect(phone.At("sync")).ToHaveAttributeAsync("data-state", "sent");
-        await Expect(phone.Page.GetByText("Writing as Invented Mechanic")).ToBeVisibleAsync();
+        await Expect(desk.At("only-here")).ToBeVisibleAsync();
+
+        // A phone that was never here is asked for nothing but what it is called.
+        await newPhone.Page.GotoAsync(link!);
+        await newPhone.At("join-label").FillAsync("Phone of the left bay");
+        Assert.DoesNotContain("#", newPhone.Page.Url);
+        await IsSound(newPhone, "join");
+        await newPhone.At("join").ClickAsync();
+        await newPhone.At("job-line").First.WaitForAsync();
+        await Expect(newPhone.At("sync")).ToHaveAttributeAsync("data-state", "sent");
+        await Expect(newPhone.Page.GetByText("Writing as Invented Mechanic")).ToBeVisibleAsync();
 
         await desk.Page.ReloadAsync();
         await desk.Page.GetByLabel("Shut out Phone of the left bay of Invented Mechanic").ClickAsync();
         await Expect(desk.At("devices")).Not.ToContainTextAsync("Phone of the left bay");
-        await phone.Page.ReloadAsync();
-        await phone.At("shut-out").WaitForAsync();
+        await newPhone.Page.ReloadAsync();
+        await newPhone.At("shut-out").WaitForAsync();
         await IsSound(desk, "people");
+
+        // What somebody is here can be changed, but the last owner stays.
+        await desk.Page.GetByLabel("What Invented Mechanic is here").SelectOptionAsync("front desk");
+        await Expect(desk.Page.GetByLabel("What Invented Mechanic is here")).ToBeEnabledAsync();
+        await desk.Page.ReloadAsync();
+        await Expect(desk.Page.GetByLabel("What Invented Mechanic is here")).ToHaveValueAsync("front desk", new() { Timeout = 60_000 });
+        await desk.Page.GetByLabel("What Invented Owner is here").SelectOptionAsync("mechanic");
+        await Expect(desk.At("people-fault")).ToContainTextAsync("make another person owner first");
+        await Expect(desk.Page.GetByLabel("What Invented Owner is here")).ToHaveValueAsync("owner");
+    }
+
+    [Fact]
+    public async Task The_desk_gives_a_customer_a_link_that_shows_their_own_job()
+    {
+        await using var desk = await Bay.Open(1440, 900);
+        await desk.ComeIn();
+        await desk.OpenWaitingJob("sprayer");
+        // The desk is a while ahead of the server.
+        await Expect(desk.At("sync")).ToHaveAttributeAsync("data-state", "sent", new() { Timeout = 60_000 });
+        await desk.At("ask-customer-link").ClickAsync();
+        await IsSound(desk, "a link for the customer");
+        var link = await desk.At("customer-link").GetByRole(AriaRole.Link).GetAttributeAsync("href");
+        await using var customer = await desk.Beside(390, 844);
+        await customer.Page.GotoAsync(link!);
+        await Expect(customer.Page.GetByRole(AriaRole.Heading)).ToContainTextAsync("orchard sprayer");
+        await Expect(customer.Page.GetByText("The invented owner")).ToBeVisibleAsync();
+        await IsSound(customer, "customer record");
     }
 
     [Fact]

@@ -27,4 +27,5 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(List<ListedPerson>))]
 [JsonSerializable(typeof(List<ListedDevice>))]
 [JsonSerializable(typeof(Invitation))]
+[JsonSerializable(typeof(CustomerAddress))]
 internal sealed partial class AppJson : JsonSerializerContext;

@@ -24,7 +24,18 @@ public sealed record ListedPerson(string Id, string Name, string Role, bool IsOu
 public sealed record ListedDevice(string Id, string Person, string Label, DateTimeOffset Joined, bool IsThis);
 
 /// <param name="Picture">The link as a QR code, in SVG.</param>
-public sealed record Invitation(string Link, string Picture, DateTimeOffset Until);
+public sealed record Invitation(string Link, string Picture, DateTimeOffset Until)
+{
+    /// <summary>No other device reaches the server there.</summary>
+    public bool IsOnlyHere => new Uri(Link).IsLoopback;
+}
+
+/// <summary>Where a customer reads their own record.</summary>
+public sealed record CustomerAddress(string Address, DateTimeOffset Until)
+{
+    /// <summary>Nobody reaches the server there but on this machine.</summary>
+    public bool IsOnlyHere => new Uri(Address).IsLoopback;
+}
 
 /// <summary>Asks the server's door. Every call returns null when it went well, and otherwise the one sentence that says why not.</summary>
 public sealed class Door(HttpClient server, Person person, Courier courier)
@@ -69,6 +80,8 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
 
     public Task<string?> AddPersonAsync(string name, string role) => DoAsync("api/people", new() { ["name"] = name, ["role"] = role });
 
+    public Task<string?> MakeAsync(ListedPerson whom, string role) => DoAsync($"api/people/{whom.Id}/role", new() { ["role"] = role });
+
     public Task<string?> PutOutAsync(ListedPerson whom) => DoAsync($"api/people/{whom.Id}/{(whom.IsOut ? "in" : "out")}", []);
 
     public Task<string?> ShutOutAsync(ListedDevice device) => DoAsync($"api/devices/{device.Id}/out", []);
@@ -83,6 +96,13 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
         return (made, fault);
     }
 
+    public async Task<(CustomerAddress? Link, string? Fault)> LinkForCustomerAsync(Guid job)
+    {
+        CustomerAddress? made = null;
+        var fault = await TellAsync(async () => made = JsonSerializer.Deserialize(await AnswerAsync($"api/jobs/{job}/link", []), AppJson.Default.CustomerAddress));
+        return (made, fault);
+    }
+
     private async Task<string?> ComeInAsync(string how, JsonObject given)
     {
         if (await DoAsync($"api/doors/{how}", given) is { } fault)
@@ -94,6 +114,7 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
         if (State?.Name is { } name)
         {
             await person.CallAsync(name);
+            await PageModule.AskToStayAsync();
         }
 
         courier.Call();

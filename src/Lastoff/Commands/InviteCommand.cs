@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Lastoff.Doors;
+using Microsoft.AspNetCore.Identity;
 
 namespace Lastoff.Commands;
 
@@ -28,14 +29,14 @@ internal static class InviteCommand
         {
             await using var workshop = StoreOptions.Open(parsed, StoreOptions.Folder(parsed, mustExist: true));
             var name = parsed.GetValue(Name)!.Trim();
-            if (name.Length is 0 or > 60 || name.Any(char.IsControl))
+            if (!Person.IsName(name))
             {
-                throw new Failure("invite: give a name of at most 60 letters.");
+                throw new Failure($"invite: give a name of at most {Person.LongestName} letters.");
             }
 
             using var people = new PeopleTable(workshop);
-            var key = name.ToUpperInvariant();
-            var person = people.All().FirstOrDefault(known => known.NameKey == key);
+            var key = new UpperInvariantLookupNormalizer().NormalizeName(name);
+            var person = await people.FindByNameAsync(key, CancellationToken.None);
             if (person is null)
             {
                 person = new Person { Name = name, NameKey = key, Role = parsed.GetValue(Role)!, Stamp = Guid.NewGuid().ToString() };

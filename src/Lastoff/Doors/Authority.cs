@@ -11,7 +11,7 @@ public sealed class Authority
     private const string FileName = "authority.pem";
     private const string ServerUse = "1.3.6.1.5.5.7.3.1";
 
-    // Phones take no server certificate that lives longer (CA/Browser Forum baseline requirements, section 6.3.2: 398 days), and a new one is made at every start.
+    // Phones take no server certificate that lives longer (CA/Browser Forum baseline requirements, section 6.3.2: 398 days; from memory), and a new one is made at every start.
     private static readonly TimeSpan ServerLife = TimeSpan.FromDays(397);
     private static readonly TimeSpan OwnLife = TimeSpan.FromDays(3650);
 

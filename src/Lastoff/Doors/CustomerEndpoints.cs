@@ -13,11 +13,11 @@ internal static class CustomerEndpoints
     internal sealed record Link(string Address, DateTimeOffset Until);
 
     public static void MapCustomerLinks(this IEndpointRouteBuilder api) =>
-        api.MapPost("/jobs/{id:guid}/link", (Guid id, HttpContext context, CustomerLinks links, Workshop workshop, TimeProvider clock) =>
+        api.MapPost("/jobs/{id:guid}/link", (Guid id, HttpContext context, ReachedAt reached, CustomerLinks links, Workshop workshop, TimeProvider clock) =>
         {
             var until = clock.GetUtcNow() + CustomerLinks.Life;
-            return workshop.Entries.Jobs().Jobs.Any(job => job.Id == id)
-                ? Results.Ok(new Link($"{context.Request.Scheme}://{context.Request.Host}/record/{links.For(id, until)}", until))
+            return workshop.Entries.Job(id) is not null
+                ? Results.Ok(new Link($"{reached.For(context)}/record/{links.For(id, until)}", until))
                 : Results.NotFound();
         }).RequireAuthorization(DoorSetup.Customers);
 
@@ -29,8 +29,8 @@ internal static class CustomerEndpoints
             .RequireRateLimiting(DoorSetup.AtTheDoor);
 
     private static Standing? Standing(Workshop workshop, Guid id) =>
-        workshop.Entries.Jobs().Jobs.FirstOrDefault(job => job.Id == id) is { } job && workshop.Maps.Text(job.Map) is { } text && MapReader.Read(text, job.Map).Map is { } map
-            ? Fold.Of(OperationNet.From(map), workshop.Entries.Page(id, 0).Lines.Select(line => EntryLine.TryRead(line, out var entry, out _) ? entry : null).OfType<Entry>())
+        workshop.Entries.Job(id) is { } job && workshop.Maps.Text(job.Map) is { } text && MapReader.Read(text, job.Map).Map is { } map
+            ? Fold.Of(OperationNet.From(map), EntryLine.ReadAll(workshop.Entries.Page(id, 0).Lines))
             : null;
 
     private static string Page(Standing standing)

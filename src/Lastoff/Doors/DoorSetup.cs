@@ -26,12 +26,12 @@ internal static class DoorSetup
     public static void AddDoors(this IServiceCollection services, Workshop workshop)
     {
         services.AddSingleton(new PeopleTable(workshop)).AddSingleton<IUserStore<Person>>(provider => provider.GetRequiredService<PeopleTable>());
-        services.AddSingleton(new DeviceTable(workshop)).AddSingleton<CustomerLinks>();
+        services.AddSingleton(new DeviceTable(workshop)).AddSingleton<CustomerLinks>().AddSingleton<ReachedAt>();
         services.AddDataProtection().SetApplicationName("lastoff");
         services.Configure<KeyManagementOptions>(keys => keys.XmlRepository = new KeyTable(workshop));
         services.AddIdentityCore<Person>(identity =>
         {
-            // A long one, and no rule about which letters are in it (NIST SP 800-63B, section 5.1.1.2).
+            // A long one, and no rule about which letters are in it (as NIST SP 800-63B advises, section 5.1.1.2; from memory).
             identity.Password.RequiredLength = 10;
             identity.Password.RequireDigit = identity.Password.RequireLowercase = identity.Password.RequireUppercase = identity.Password.RequireNonAlphanumeric = false;
             identity.Lockout.MaxFailedAccessAttempts = 10;

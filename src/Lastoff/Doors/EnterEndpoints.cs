@@ -8,7 +8,6 @@ namespace Lastoff.Doors;
 internal static class EnterEndpoints
 {
     private const int LongestLabel = 60;
-    private const int LongestName = 60;
 
     // What a name that nobody has is checked against, so that it takes as long as one that somebody has.
     private static readonly string NobodysHash = new PasswordHasher<Person>().HashPassword(new Person(), Guid.NewGuid().ToString());
@@ -156,9 +155,9 @@ internal static class EnterEndpoints
     /// <summary>Who is asking; null for whoever sits at a machine without an owner.</summary>
     internal static Person? Known(ClaimsPrincipal who, PeopleTable people) => people.Find(who.FindFirstValue(ClaimTypes.NameIdentifier) ?? "");
 
-    internal static IResult? NameFault(string name) => name.Length is 0 or > LongestName || name.Any(char.IsControl)
-        ? Results.Problem($"Give a name of at most {LongestName} letters.", statusCode: StatusCodes.Status400BadRequest)
-        : null;
+    internal static IResult? NameFault(string name) => Person.IsName(name)
+        ? null
+        : Results.Problem($"Give a name of at most {Person.LongestName} letters.", statusCode: StatusCodes.Status400BadRequest);
 
     internal static IResult? Refused(IdentityResult result) => result.Succeeded
         ? null

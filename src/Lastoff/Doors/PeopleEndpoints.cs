@@ -72,7 +72,7 @@ internal static class PeopleEndpoints
                select new ListedDevice(device.Id, names.GetValueOrDefault(device.Person, ""), device.Label, device.Joined, device.Id == EnterEndpoints.DeviceOf(who));
     }
 
-    private static IResult Invite(For given, HttpContext context, ClaimsPrincipal who, PeopleTable people, DeviceTable devices, TimeProvider clock)
+    private static IResult Invite(For given, HttpContext context, ClaimsPrincipal who, ReachedAt reached, PeopleTable people, DeviceTable devices, TimeProvider clock)
     {
         var asking = EnterEndpoints.Known(who, people);
         var invited = given.Person is null ? asking : people.Find(given.Person);
@@ -86,7 +86,7 @@ internal static class PeopleEndpoints
             return Results.Forbid();
         }
 
-        var link = LinkTo($"{context.Request.Scheme}://{context.Request.Host}", devices.Invite(invited.Id, clock.GetUtcNow()));
+        var link = LinkTo(reached.For(context), devices.Invite(invited.Id, clock.GetUtcNow()));
         using var code = QRCodeGenerator.GenerateQrCode(link, QRCodeGenerator.ECCLevel.M);
         using var picture = new SvgQRCode(code);
         return Results.Ok(new Invitation(link, picture.GetGraphic(8), clock.GetUtcNow() + DeviceTable.InvitationLife));

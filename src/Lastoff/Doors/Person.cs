@@ -3,6 +3,8 @@ namespace Lastoff.Doors;
 /// <summary>Somebody who works here. Names and password hashes change by way of Identity only.</summary>
 public sealed class Person
 {
+    public const int LongestName = 60;
+
     public string Id { get; init; } = Guid.NewGuid().ToString();
     public string Name { get; set; } = "";
     /// <summary>The name as it is compared: one name cannot be taken twice in another spelling of its letters.</summary>
@@ -14,6 +16,9 @@ public sealed class Person
     /// <summary>Wrong passwords since the last right one.</summary>
     public int Failures { get; set; }
     public DateTimeOffset? LockedUntil { get; set; }
+    /// <summary>Whether a name is there and can be shown.</summary>
+    public static bool IsName(string name) => name.Length is > 0 and <= LongestName && !name.Any(char.IsControl);
+
     /// <summary>Works here no more: comes in with nothing.</summary>
     public bool IsOut { get; set; }
 }

@@ -1,7 +1,9 @@
 using System.Net;
 using System.Net.Security;
 using System.Net.Sockets;
+using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
+using Lastoff.Bench;
 using Lastoff.Tests.Program;
 
 namespace Lastoff.Tests.Doors;
@@ -18,53 +20,44 @@ public sealed class AuthorityTests : IDisposable
     [Fact]
     public async Task A_client_that_trusts_the_authority_reaches_the_server_by_its_names_and_one_that_does_not_refuses_it()
     {
-        var (open, secure) = (FreePort(), FreePort());
-        byte[] certificate;
-        using (var server = LastoffProgram.Start("serve", "--urls", $"http://localhost:{open};https://localhost:{secure}", "--data", _data))
+        var secure = ServerProcess.FreePort();
+        await using var server = new ServerProcess(LastoffProgram.Path, "--data", _data) { Also = [$"https://localhost:{secure}"] };
+        using var client = new HttpClient { BaseAddress = server.Address };
+        await server.StartAsync();
+        var certificate = await client.GetByteArrayAsync("/trust/authority.crt", Cancel);
+        using var authority = X509CertificateLoader.LoadCertificate(certificate);
+        var page = await client.GetStringAsync("/trust", Cancel);
+        var fingerprint = string.Join(' ', authority.GetCertHashString(HashAlgorithmName.SHA256).Chunk(4).Select(four => new string(four)));
+        Assert.Contains(fingerprint, page);
+        Assert.Contains(server.Printed, line => line.Contains(fingerprint, StringComparison.Ordinal));
+
+        foreach (var name in new[] { "localhost", "127.0.0.1" })
         {
-            var said = await Ready(server);
-            using var client = new HttpClient { BaseAddress = new Uri($"http://localhost:{open}") };
-            certificate = await client.GetByteArrayAsync("/trust/authority.crt", Cancel);
-            using var authority = X509CertificateLoader.LoadCertificate(certificate);
-            var page = await client.GetStringAsync("/trust", Cancel);
-            var fingerprint = string.Join(' ', authority.GetCertHashString(System.Security.Cryptography.HashAlgorithmName.SHA256).Chunk(4).Select(four => new string(four)));
-            Assert.Contains(fingerprint, page);
-            Assert.Contains(said, line => line.Contains(fingerprint, StringComparison.Ordinal));
+            Assert.Equal(SslPolicyErrors.None, await Fault(name, secure, authority));
+        }
 
-            foreach (var name in new[] { "localhost", "127.0.0.1" })
-            {
-                Assert.Equal(SslPolicyErrors.None, await Fault(name, secure, authority));
-            }
-
-            Assert.Equal(SslPolicyErrors.RemoteCertificateNameMismatch, await Fault("elsewhere.example", secure, authority));
-            Assert.True((await Fault("localhost", secure, null)).HasFlag(SslPolicyErrors.RemoteCertificateChainErrors));
-            if (!OperatingSystem.IsWindows())
-            {
-                Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(Path.Combine(_data, "authority.pem")));
-            }
-
-            server.Kill(entireProcessTree: true);
-            await server.WaitForExitAsync(Cancel);
+        Assert.Equal(SslPolicyErrors.RemoteCertificateNameMismatch, await Fault("elsewhere.example", secure, authority));
+        Assert.True((await Fault("localhost", secure, null)).HasFlag(SslPolicyErrors.RemoteCertificateChainErrors));
+        if (!OperatingSystem.IsWindows())
+        {
+            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(Path.Combine(_data, "authority.pem")));
         }
 
         // Started again, it is the same authority: no phone has to trust anything anew.
-        using var again = LastoffProgram.Start("serve", "--urls", $"http://localhost:{open};https://localhost:{secure}", "--data", _data);
-        await Ready(again);
-        using var second = new HttpClient { BaseAddress = new Uri($"http://localhost:{open}") };
-        Assert.Equal(certificate, await second.GetByteArrayAsync("/trust/authority.crt", Cancel));
-        again.Kill(entireProcessTree: true);
-        await again.WaitForExitAsync(Cancel);
+        await server.StopAsync();
+        await server.StartAsync();
+        Assert.Equal(certificate, await client.GetByteArrayAsync("/trust/authority.crt", Cancel));
     }
 
     [Fact]
     public async Task A_broken_authority_or_certificate_is_one_sentence()
     {
         await File.WriteAllTextAsync(Path.Combine(_data, "authority.pem"), "not a certificate", Cancel);
-        var ran = await LastoffProgram.Run("serve", "--urls", $"https://localhost:{FreePort()}", "--data", _data);
+        var ran = await LastoffProgram.Run("serve", "--urls", $"https://localhost:{ServerProcess.FreePort()}", "--data", _data);
         Assert.Equal(2, ran.ExitCode);
         Assert.Contains("authority.pem is no certificate with its key any more", ran.Error);
         Assert.Single(ran.Error.Trim().Split('\n'));
-        ran = await LastoffProgram.Run("serve", "--urls", $"https://localhost:{FreePort()}", "--data", _data, "--certificate", Path.Combine(_data, "nothing.pem"));
+        ran = await LastoffProgram.Run("serve", "--urls", $"https://localhost:{ServerProcess.FreePort()}", "--data", _data, "--certificate", Path.Combine(_data, "nothing.pem"));
         Assert.Equal(2, ran.ExitCode);
         Assert.Contains("--certificate", ran.Error);
     }
@@ -87,27 +80,5 @@ public sealed class AuthorityTests : IDisposable
             },
         }, Cancel);
         return fault;
-    }
-
-    private static async Task<List<string>> Ready(System.Diagnostics.Process server)
-    {
-        var said = new List<string>();
-        while (await server.StandardOutput.ReadLineAsync(Cancel) is { } line)
-        {
-            said.Add(line);
-            if (line.StartsWith("Lastoff is ready", StringComparison.Ordinal))
-            {
-                return said;
-            }
-        }
-
-        throw new InvalidOperationException(await server.StandardError.ReadToEndAsync(Cancel));
-    }
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
     }
 }
