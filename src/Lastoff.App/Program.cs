@@ -12,14 +12,16 @@ builder.Services.AddSingleton<Toolbox>();
 builder.Services.AddSingleton<MapShelf>();
 builder.Services.AddSingleton<Measures>();
 builder.Services.AddSingleton<Courier>();
+builder.Services.AddSingleton<PhotoCourier>();
 builder.Services.AddSingleton<Door>();
 builder.Services.AddSingleton(new Desk(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) }));
 
 var app = builder.Build();
-await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync(), DoorModule.LoadAsync());
+await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync(), DoorModule.LoadAsync(), PhotoModule.LoadAsync());
 await app.Services.GetRequiredService<Person>().LoadAsync();
 await app.Services.GetRequiredService<Measures>().LoadAsync();
 await app.Services.GetRequiredService<Toolbox>().LoadAsync();
 app.Services.GetRequiredService<Store>().Listen();
 _ = app.Services.GetRequiredService<Courier>().StartAsync();
+app.Services.GetRequiredService<PhotoCourier>().Start();
 await app.RunAsync();

@@ -28,4 +28,5 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(List<ListedDevice>))]
 [JsonSerializable(typeof(Invitation))]
 [JsonSerializable(typeof(CustomerAddress))]
+[JsonSerializable(typeof(PhotoArrived))]
 internal sealed partial class AppJson : JsonSerializerContext;

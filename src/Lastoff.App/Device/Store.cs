@@ -15,12 +15,14 @@ public sealed class Store
 
     /// <summary>Keeps a new entry of this device; false when another tab wrote the device's next entry first.</summary>
     /// <param name="opening">The job itself, with the entry that opens it.</param>
-    public Task<bool> KeepAsync(Guid job, Entry entry, KeptJob? opening = null)
+    /// <param name="shot">The photo, with the entry that names it.</param>
+    public Task<bool> KeepAsync(Guid job, Entry entry, KeptJob? opening = null, Shot? shot = null)
     {
         var kept = new KeptEntry(entry.Id.ToString(), job.ToString(), entry.Device, entry.Seq, entry.Line, Waiting: 1);
         return StoreModule.KeepEntryAsync(
             JsonSerializer.Serialize(kept, AppJson.Default.KeptEntry),
-            opening is null ? null : JsonSerializer.Serialize(opening, AppJson.Default.KeptJob));
+            opening is null ? null : JsonSerializer.Serialize(opening, AppJson.Default.KeptJob),
+            shot?.ToKeep());
     }
 
     public async Task KeepArrivedAsync(KeptJob job, IEnumerable<Entry> entries)
@@ -50,6 +52,8 @@ public sealed class Store
         StoreModule.MarkRefusedAsync(JsonSerializer.Serialize([.. refused], AppJson.Default.ListRefusedEntry));
 
     public Task SendAgainAsync(string job) => StoreModule.SendAgainAsync(job);
+
+    public Task SendPhotosAgainAsync() => StoreModule.SendPhotosAgainAsync();
 
     public async Task<IReadOnlyList<KeptJob>> JobsAsync() =>
         JsonSerializer.Deserialize(await StoreModule.AllJobsAsync(), AppJson.Default.ListKeptJob)!;

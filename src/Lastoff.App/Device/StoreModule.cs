@@ -13,7 +13,7 @@ internal static partial class StoreModule
     public static partial void Listen([JSMarshalAs<JSType.Function<JSType.String>>] Action<string> heard);
 
     [JSImport("keepEntry", Module)]
-    public static partial Task<bool> KeepEntryAsync(string entry, string? job);
+    public static partial Task<bool> KeepEntryAsync(string entry, string? job, JSObject? photos);
 
     [JSImport("keepArrived", Module)]
     public static partial Task KeepArrivedAsync(string entries, string job);
@@ -50,4 +50,16 @@ internal static partial class StoreModule
 
     [JSImport("keepSetting", Module)]
     public static partial Task<bool> KeepSettingAsync(string name, string value);
+
+    [JSImport("hasPhoto", Module)]
+    public static partial Task<bool> HasPhotoAsync(string hash);
+
+    [JSImport("waitingPhotos", Module)]
+    public static partial Task<string> WaitingPhotosAsync();
+
+    [JSImport("markPhoto", Module)]
+    public static partial Task<bool> MarkPhotoAsync(string hash, string? refused);
+
+    [JSImport("sendPhotosAgain", Module)]
+    public static partial Task<bool> SendPhotosAgainAsync();
 }

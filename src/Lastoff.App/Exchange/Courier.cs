@@ -193,6 +193,7 @@ public sealed class Courier(HttpClient server, Store store)
         if (isAnother)
         {
             _sentAgain.Clear();
+            await store.SendPhotosAgainAsync();
             await store.KeepServerAsync(name);
         }
 

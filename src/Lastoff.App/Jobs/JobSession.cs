@@ -39,6 +39,8 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     public PlanStep? Next { get; private set; }
     public Stage Stage => Stages.Of(Standing, Next);
     public IReadOnlyList<OperationSet> Layers { get; private set; } = [];
+    /// <summary>In the order in which they were taken.</summary>
+    public IReadOnlyList<Photo> Photos { get; private set; } = [];
     /// <summary>The entry to take back next; null when there is none.</summary>
     public Entry? Last { get; private set; }
     /// <summary>Why the last act was not recorded; null when it was.</summary>
@@ -62,7 +64,8 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     }
 
     /// <summary>Records an act: true once it is on the disk, false when it is refused, with the reason in <see cref="Refusal"/>.</summary>
-    public async Task<bool> RecordAsync(Act act)
+    /// <param name="shot">The photo that the act names.</param>
+    public async Task<bool> RecordAsync(Act act, Shot? shot = null)
     {
         if (_isRecording)
         {
@@ -73,7 +76,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         try
         {
             Refusal = null;
-            return await DecideAsync(act);
+            return await DecideAsync(act, shot);
         }
         catch (Exception e) when (e is JSException or InvalidOperationException)
         {
@@ -106,7 +109,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         _asking?.Cancel();
     }
 
-    private async Task<bool> DecideAsync(Act act)
+    private async Task<bool> DecideAsync(Act act, Shot? shot)
     {
         for (var tries = 0; tries < MostTries; tries++)
         {
@@ -118,7 +121,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
                 return false;
             }
 
-            if (await store.KeepAsync(id, entry))
+            if (await store.KeepAsync(id, entry, shot: shot))
             {
                 var before = Standing;
                 Job = Job.With(entry);
@@ -161,6 +164,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         (Change, _surprise) = (null, null);
         Open = OpenItems.Of(Standing);
         Last = Job.LastToTakeBack(person.Device);
+        Photos = Core.Ledger.Photos.Of(Job);
         if (Plan is not null && NextStep.Fits(Standing, Plan))
         {
             await TakeOverAsync();

@@ -78,6 +78,7 @@ public static class StepWords
         JointTightened tightened => PassWords.Done(net, tightened),
         JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: stuck",
         Noted => "Note",
+        PhotoTaken => "Photo",
         TakenBack => "Taken back",
         Settled => "Question settled",
         HandedOver handed => $"Handed over to {handed.To}",

@@ -1,20 +1,25 @@
-// The device's own record, in IndexedDB. Every function takes and gives JSON text; a promise that comes good means: on the disk.
+// The device's own record, in IndexedDB. Every function takes and gives JSON text, but for the bytes of photos; a promise that comes good means: on the disk.
 
-const everything = ['entries', 'jobs'];
+const everything = ['entries', 'jobs', 'photos'];
 let opening;
 
 function database() {
   return opening ??= new Promise((done, failed) => {
-    const request = indexedDB.open('lastoff', 1);
-    request.onupgradeneeded = () => {
-      const entries = request.result.createObjectStore('entries', { keyPath: 'id' });
-      entries.createIndex('job', 'job');
-      entries.createIndex('waiting', 'waiting');
-      // Two tabs of one device can never both write its next entry.
-      entries.createIndex('place', ['job', 'device', 'seq'], { unique: true });
-      request.result.createObjectStore('jobs', { keyPath: 'id' });
-      request.result.createObjectStore('maps', { keyPath: 'name' });
-      request.result.createObjectStore('settings');
+    const request = indexedDB.open('lastoff', 2);
+    request.onupgradeneeded = event => {
+      if (event.oldVersion < 1) {
+        const entries = request.result.createObjectStore('entries', { keyPath: 'id' });
+        entries.createIndex('job', 'job');
+        entries.createIndex('waiting', 'waiting');
+        // Two tabs of one device can never both write its next entry.
+        entries.createIndex('place', ['job', 'device', 'seq'], { unique: true });
+        request.result.createObjectStore('jobs', { keyPath: 'id' });
+        request.result.createObjectStore('maps', { keyPath: 'name' });
+        request.result.createObjectStore('settings');
+      }
+
+      const photos = request.result.createObjectStore('photos', { keyPath: 'hash' });
+      photos.createIndex('waiting', 'waiting');
     };
     request.onsuccess = () => {
       request.result.onversionchange = () => {
@@ -61,12 +66,17 @@ export function listen(heard) {
   tabs.onmessage = event => heard(event.data);
 }
 
-export async function keepEntry(entry, job) {
+/** An entry, with the job that it opens or the photos that it names: all of it is kept, or nothing. */
+export async function keepEntry(entry, job, photos) {
   const record = JSON.parse(entry);
   const isKept = await write(everything, transaction => {
     transaction.objectStore('entries').add(record);
     if (job) {
       transaction.objectStore('jobs').put(JSON.parse(job));
+    }
+
+    for (const photo of photos ?? []) {
+      transaction.objectStore('photos').put({ ...photo, waiting: photo.bytes.length });
     }
   });
   tabs.postMessage(record.job);
@@ -133,3 +143,42 @@ export const allMaps = async () => JSON.stringify(await read('maps', store => st
 export const keepMap = map => write(['maps'], transaction => transaction.objectStore('maps').put(JSON.parse(map)));
 export const setting = async name => await read('settings', store => store.get(name)) ?? '';
 export const keepSetting = (name, value) => write(['settings'], transaction => transaction.objectStore('settings').put(value, name));
+
+export const photo = hash => read('photos', store => store.get(hash));
+export const keepPhoto = (hash, bytes) => write(['photos'], transaction => transaction.objectStore('photos').put({ hash, bytes }));
+export const hasPhoto = async hash => await read('photos', store => store.count(hash)) > 0;
+
+/** The hashes of the photos that the server does not have, small ones first. Only keys are read: the pictures themselves are large. */
+export async function waitingPhotos() {
+  const db = await database();
+  return new Promise((done, failed) => {
+    const hashes = [];
+    const request = db.transaction('photos').objectStore('photos').index('waiting').openKeyCursor();
+    request.onerror = () => failed(request.error);
+    request.onsuccess = () => {
+      if (request.result) {
+        hashes.push(request.result.primaryKey);
+        request.result.continue();
+      } else {
+        done(JSON.stringify(hashes));
+      }
+    };
+  });
+}
+
+/** The server has a photo, or would not take it and said why. */
+export const markPhoto = (hash, refused) => write(['photos'], transaction => {
+  const store = transaction.objectStore('photos');
+  store.get(hash).onsuccess = event => event.target.result && store.put(withoutEmpty({ ...event.target.result, waiting: undefined, refused: refused || undefined }));
+});
+
+/** The server is another: it is asked again for every photo that was taken here. */
+export const sendPhotosAgain = () => write(['photos'], transaction => {
+  transaction.objectStore('photos').openCursor().onsuccess = event => {
+    const cursor = event.target.result;
+    if (cursor) {
+      cursor.update(withoutEmpty({ ...cursor.value, waiting: cursor.value.bytes.length, refused: undefined }));
+      cursor.continue();
+    }
+  };
+});

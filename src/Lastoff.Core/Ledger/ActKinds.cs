@@ -20,6 +20,7 @@ public static class ActKinds
     public const string ReLook = "re-look";
     public const string ProofRecorded = "proof-recorded";
     public const string Noted = "noted";
+    public const string PhotoTaken = "photo-taken";
     public const string TakenBack = "taken-back";
     public const string Settled = "settled";
     public const string HandedOver = "handed-over";
@@ -71,6 +72,7 @@ public static class ActKinds
                     Overruled = OptionalText(entry, "overruled"),
                 },
                 Noted => new Noted(Text(entry, "text"), OptionalText(entry, "about")),
+                PhotoTaken => Ledger.PhotoTaken.Read(entry),
                 TakenBack => new TakenBack(EntryOf(entry)),
                 Settled => new Settled(EntryOf(entry), Text(entry, "how")),
                 HandedOver => new HandedOver(Text(entry, "to"), OverrideOf(entry)),

@@ -20,7 +20,7 @@ public static class Guards
             return new Refusal(RefusalKind.Forbidden, "The ledger does not begin with the opening of a job; open the job first.");
         }
 
-        if (standing.HandedOver is not null && act is not (Noted or Settled))
+        if (standing.HandedOver is not null && act is not (Noted or PhotoTaken or Settled))
         {
             return new Refusal(RefusalKind.OutOfOrder, $"The machine was handed over to {standing.HandedOver.To}; take the handover back first, or open a new job.");
         }

@@ -71,6 +71,7 @@ public static class Server
         var inside = api.MapGroup("").RequireAuthorization(DoorSetup.Inside);
         inside.MapMaps(workshop.Maps);
         inside.MapJobs(workshop);
+        inside.MapPhotos(workshop.Photos);
         inside.MapLive(workshop.News, app.Lifetime.ApplicationStopping);
         api.MapFallback(() => Results.NotFound());
         app.MapStaticAssets();

@@ -8,6 +8,7 @@ public static class Bundle
 {
     public const string MapEnding = ".map.yaml";
     public const string LedgerEnding = ".ledger.jsonl";
+    public const string PhotoEnding = ".jpg";
 
     private static readonly UTF8Encoding Utf8 = new(false, throwOnInvalidBytes: true);
 

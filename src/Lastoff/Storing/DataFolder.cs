@@ -3,7 +3,7 @@ using Microsoft.Data.Sqlite;
 
 namespace Lastoff.Storing;
 
-/// <summary>A workshop's folder: <c>lastoff.db</c> with its entries, <c>maps</c>, and <c>backups</c> that are made by themselves.</summary>
+/// <summary>A workshop's folder: <c>lastoff.db</c> with its entries, <c>maps</c>, <c>photos</c>, and <c>backups</c> that are made by themselves.</summary>
 public sealed class DataFolder
 {
     private const int NewestKept = 12;
@@ -23,6 +23,7 @@ public sealed class DataFolder
     public string Path { get; }
     public string Records => System.IO.Path.Combine(Path, "lastoff.db");
     public string Maps => System.IO.Path.Combine(Path, "maps");
+    public string Photos => System.IO.Path.Combine(Path, "photos");
     public string BackupFolder => System.IO.Path.Combine(Path, "backups");
 
     /// <summary>The backups, newest first.</summary>

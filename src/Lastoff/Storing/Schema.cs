@@ -5,7 +5,7 @@ namespace Lastoff.Storing;
 /// <summary>The tables, and how those of an earlier version become those of this one. A version once shipped is never edited: the next one follows it.</summary>
 internal static class Schema
 {
-    public const int Version = 2;
+    public const int Version = 3;
 
     private const string First = """
         CREATE TABLE schema_version (version INTEGER NOT NULL);
@@ -93,6 +93,18 @@ internal static class Schema
         UPDATE schema_version SET version = 2;
         """;
 
+    /// <summary>The photos of workshops whose servers share a database; a data folder has them as files.</summary>
+    private const string Third = """
+        CREATE TABLE photos (
+            workshop INTEGER NOT NULL REFERENCES workshops (id),
+            hash TEXT NOT NULL,
+            bytes BYTEA NOT NULL,
+            is_whole INTEGER NOT NULL,
+            PRIMARY KEY (workshop, hash)
+        );
+        UPDATE schema_version SET version = 3;
+        """;
+
     /// <summary>Version 0 was one table in an SQLite file, of one workshop without a name. Entries keep their arrival: devices remember how far they have read.</summary>
     private const string FromNoVersion = """
         INSERT INTO workshops (id, name, identity, arrivals)
@@ -139,6 +151,11 @@ internal static class Schema
         if (VersionOf(database, connection) == 1)
         {
             connection.Run(Second);
+        }
+
+        if (VersionOf(database, connection) == 2)
+        {
+            connection.Run(Third);
         }
 
         var id = connection.One("SELECT id FROM workshops WHERE name = @name", ("@name", workshop));

@@ -1,15 +1,16 @@
 namespace Lastoff.Storing;
 
-/// <summary>One workshop: its maps and entries, in a data folder or in a PostgreSQL database.</summary>
+/// <summary>One workshop: its maps, entries and photos, in a data folder or in a PostgreSQL database.</summary>
 public sealed class Workshop : IAsyncDisposable
 {
     private readonly IAsyncDisposable _hearing;
 
-    private Workshop(Database database, int number, MapTexts maps)
+    private Workshop(Database database, int number, MapTexts maps, PhotoFiles photos)
     {
         Database = database;
         Number = number;
         Maps = new MapLibrary(maps);
+        Photos = new PhotoLibrary(photos);
         Entries = new EntryStore(database, number);
         News = new News();
         _hearing = database.Hear(number, News.Tell);
@@ -19,6 +20,7 @@ public sealed class Workshop : IAsyncDisposable
     /// <summary>The workshop's number in the database.</summary>
     public int Number { get; }
     public MapLibrary Maps { get; }
+    public PhotoLibrary Photos { get; }
     public EntryStore Entries { get; }
     public News News { get; }
 
@@ -28,7 +30,7 @@ public sealed class Workshop : IAsyncDisposable
         folder.Check();
         var database = new SqliteDatabase(folder.Records);
         var number = Schema.Prepare(database, "workshop");
-        return new Workshop(database, number, new MapFolder(folder.Maps));
+        return new Workshop(database, number, new MapFolder(folder.Maps), new PhotoFolder(folder.Photos));
     }
 
     /// <param name="name">Workshops of other names in the database have nothing to do with this one.</param>
@@ -36,7 +38,7 @@ public sealed class Workshop : IAsyncDisposable
     public static Workshop Open(PostgresDatabase database, string name)
     {
         var number = Schema.Prepare(database, name);
-        return new Workshop(database, number, new MapTable(database, number));
+        return new Workshop(database, number, new MapTable(database, number), new PhotoTable(database, number));
     }
 
     /// <summary>Writes what has come in, and leaves the records settled.</summary>

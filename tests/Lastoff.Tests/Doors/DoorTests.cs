@@ -52,6 +52,9 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
             ("GET", $"/api/jobs/{job}/plan", inside),
             ("POST", $"/api/jobs/{job}/entries", inside),
             ("POST", $"/api/jobs/{job}/link", customers),
+            ("GET", $"/api/photos/{new string('a', 64)}", inside),
+            ("GET", $"/api/photos/{new string('a', 64)}/arrived", inside),
+            ("PUT", $"/api/photos/{new string('a', 64)}", inside),
             ("GET", "/api/devices", inside),
             ("POST", "/api/devices/invite", inside),
             ("GET", "/api/people", owner),
@@ -68,7 +71,12 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
         {
             foreach (var (role, guest) in new[] { ("owner", _owner), ("mechanic", mechanic), ("desk", desk), ("nobody", nobody) })
             {
-                var answer = method == "GET" ? await guest.Get(path) : await guest.Post(path);
+                var answer = method switch
+                {
+                    "GET" => await guest.Get(path),
+                    "PUT" => await guest.Client.PutAsync(path, new ByteArrayContent([1]), Cancel),
+                    _ => await guest.Post(path),
+                };
                 var isLetIn = answer.StatusCode is not (HttpStatusCode.Unauthorized or HttpStatusCode.Forbidden);
                 Assert.True(isLetIn == who.Split(' ').Contains(role), $"{method} {path} as {role}: {answer.StatusCode}");
                 Assert.True((int)answer.StatusCode < 500, $"{method} {path} as {role}: {answer.StatusCode}");
