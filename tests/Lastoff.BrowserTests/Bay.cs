@@ -155,6 +155,34 @@ public sealed class Bay : IAsyncDisposable
         """,
         typed);
 
+    /// <summary>Takes a photo as a camera gives it: larger than is kept, and so rough that it does not shrink to nothing.</summary>
+    public async Task TakePhoto()
+    {
+        var file = await Page.EvaluateAsync<string>(
+            """
+            () => {
+                const canvas = document.createElement('canvas');
+                [canvas.width, canvas.height] = [2400, 1800];
+                const context = canvas.getContext('2d');
+                const rough = context.createImageData(canvas.width, canvas.height);
+                let state = 1;
+                for (let i = 0; i < rough.data.length; i++) {
+                    state = (state * 1103515245 + 12345) & 0x7fffffff;
+                    rough.data[i] = i % 4 === 3 ? 255 : 90 + (state >> 24);
+                }
+                context.putImageData(rough, 0, 0);
+                context.fillStyle = '#c9a227';
+                for (let bolt = 0; bolt < 6; bolt++) {
+                    context.beginPath();
+                    context.arc(1200 + 600 * Math.cos(bolt * Math.PI / 3), 900 + 600 * Math.sin(bolt * Math.PI / 3), 120, 0, 7);
+                    context.fill();
+                }
+                return canvas.toDataURL('image/jpeg', 0.9).split(',')[1];
+            }
+            """);
+        await At("camera-file").SetInputFilesAsync(new FilePayload { Name = "shot.jpg", MimeType = "image/jpeg", Buffer = Convert.FromBase64String(file) });
+    }
+
     public async ValueTask DisposeAsync()
     {
         await _context.CloseAsync();

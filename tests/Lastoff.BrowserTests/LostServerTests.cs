@@ -17,14 +17,17 @@ public class LostServerTests
             await bay.DoIt((await bay.Asked())!.Value);
         }
 
+        await bay.TakePhoto();
         var job = new Uri(bay.Page.Url).Segments[^1];
-        var before = await Ledger(bay, job, entries: 6);
+        var before = await Ledger(bay, job, entries: 7);
+        await Photos(bay, before[^1]);
         await bay.Server.LoseEverything();
         Assert.DoesNotContain(job, await Jobs(bay));
 
         // Nothing is done on the device: it finds out by itself.
-        var after = await Ledger(bay, job, entries: 6);
+        var after = await Ledger(bay, job, entries: 7);
         Assert.Empty(before.Except(after));
+        await Photos(bay, before[^1]);
     }
 
     [Fact]
@@ -50,6 +53,20 @@ public class LostServerTests
         await bay.Server.Client.PostAsync($"/api/jobs/{job}/entries", new StringContent(Notes(opening, 5)), TestContext.Current.CancellationToken);
         await bay.SetOffline(false);
         Assert.Empty(before.Except(await Ledger(bay, job, entries: 11)));
+    }
+
+    /// <summary>Waits until the server has both pictures that the entry names.</summary>
+    private static async Task Photos(Bay bay, string line)
+    {
+        var taken = Assert.IsType<PhotoTaken>(ActKinds.Read(EntryLine.TryRead(line, out var entry, out _) ? entry! : throw new InvalidOperationException(line), out _));
+        foreach (var hash in (string[])[taken.Photo, taken.Thumbnail])
+        {
+            for (var tries = 0; !(await bay.Server.Client.GetAsync($"/api/photos/{hash}", TestContext.Current.CancellationToken)).IsSuccessStatusCode; tries++)
+            {
+                Assert.True(tries < 180, "The server never had the photo.");
+                await Task.Delay(500, TestContext.Current.CancellationToken);
+            }
+        }
     }
 
     private static string Notes(string opening, int count)

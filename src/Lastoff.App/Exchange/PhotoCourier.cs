@@ -25,7 +25,7 @@ public sealed class PhotoCourier(HttpClient server, Courier courier)
     /// <summary>The server can be reached: what was not to be had may be now.</summary>
     public event Action? Reached;
 
-    /// <summary>How many files are still to be sent: each photo is two, a small and a large one.</summary>
+    /// <summary>How many files the server does not have: each photo is two, a small and a large one.</summary>
     public int Waiting { get; private set; }
     /// <summary>Why the server did not take a photo; null when there is none such.</summary>
     public string? Refused { get; private set; }

@@ -11,7 +11,7 @@ internal static class ExportCommand
 
     public static Command Build()
     {
-        var command = new Command("export", "Write a whole workshop as files: its maps, and one ledger for each job.") { Target, Output.Json };
+        var command = new Command("export", "Write a whole workshop as files: its maps, one ledger for each job, and its photos.") { Target, Output.Json };
         StoreOptions.AddTo(command);
         command.SetAction((parsed, _) => StoreOptions.RunAsync("Nothing whole was exported", () => ExportAsync(parsed)));
         return command;
@@ -32,17 +32,24 @@ internal static class ExportCommand
             throw new Failure(fault);
         }
 
+        var photos = PhotoVerification.Of(workshop);
+        if (photos.Fault is not null)
+        {
+            throw new Failure(photos.Fault);
+        }
+
         var maps = workshop.Maps.All().ToList();
         var jobs = workshop.Entries.Jobs().Jobs;
-        Bundle.Write(target, maps.Select(map => (Bundle.MapPath(map.Name), map.Text))
-            .Concat(jobs.Select(job => (Bundle.LedgerPath(job.Id), string.Concat(workshop.Entries.Page(job.Id, 0).Lines.Select(line => line + "\n"))))));
+        Bundle.Write(target, maps.Select(map => (Bundle.MapPath(map.Name), Bundle.Bytes(map.Text)))
+            .Concat(jobs.Select(job => (Bundle.LedgerPath(job.Id), Bundle.Bytes(string.Concat(workshop.Entries.Page(job.Id, 0).Lines.Select(line => line + "\n"))))))
+            .Concat(photos.Here.Select(hash => (Bundle.PhotoPath(hash), workshop.Photos.Find(hash)!))));
         if (parsed.GetValue(Output.Json))
         {
-            Output.Write(new JsonObject { ["target"] = target, ["maps"] = maps.Count, ["jobs"] = jobs.Count, ["entries"] = jobs.Sum(job => job.Entries) });
+            Output.Write(new JsonObject { ["target"] = target, ["maps"] = maps.Count, ["jobs"] = jobs.Count, ["entries"] = jobs.Sum(job => job.Entries), ["photo_files"] = photos.Here.Count, ["photo_files_away"] = photos.Away });
         }
         else
         {
-            Console.WriteLine($"{maps.Count} maps and {jobs.Count} jobs with {jobs.Sum(job => job.Entries)} entries are in {target}.");
+            Console.WriteLine($"{maps.Count} maps and {jobs.Count} jobs with {jobs.Sum(job => job.Entries)} entries are in {target}, with {photos.Here.Count} files of photos{(photos.Away > 0 ? $"; {photos.Away} more are named and not here" : "")}.");
         }
 
         return 0;

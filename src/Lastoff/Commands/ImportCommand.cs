@@ -60,17 +60,43 @@ internal static class ImportCommand
             }
         }
 
+        var photos = 0;
+        foreach (var (name, bytes) in Bundle.Photos(origin))
+        {
+            photos += Take(workshop.Photos, name, bytes) ? 1 : 0;
+        }
+
         var more = workshop.Entries.Jobs().Jobs.Sum(job => job.Entries) - before;
         if (parsed.GetValue(Output.Json))
         {
-            Output.Write(new JsonObject { ["maps"] = fresh.Count, ["jobs"] = ledgers.Count, ["entries"] = more });
+            Output.Write(new JsonObject { ["maps"] = fresh.Count, ["jobs"] = ledgers.Count, ["entries"] = more, ["photo_files"] = photos });
         }
         else
         {
-            Console.WriteLine($"{fresh.Count} maps and {more} entries are new here; {ledgers.Count} jobs were looked through.");
+            Console.WriteLine($"{fresh.Count} maps, {more} entries and {photos} files of photos are new here; {ledgers.Count} jobs were looked through.");
         }
 
         return 0;
+    }
+
+    /// <summary>True when the photo was not here.</summary>
+    private static bool Take(PhotoLibrary photos, string file, byte[] bytes)
+    {
+        var hash = Path.GetFileNameWithoutExtension(file);
+        if (photos.Has(hash))
+        {
+            return false;
+        }
+
+        try
+        {
+            photos.Keep(hash, bytes);
+            return true;
+        }
+        catch (InvalidDataException e)
+        {
+            throw new Failure($"{file}: {e.Message} What was taken before it stays; take the file out and import again.");
+        }
     }
 
     private static string NameOf((string Path, string Text) file)

@@ -20,6 +20,7 @@ internal static class VerifyCommand
     private static async Task<int> VerifyAsync(ParseResult parsed)
     {
         Verification result;
+        PhotoVerification? photos = null;
         if (parsed.GetValue(Ledger) is { } file)
         {
             result = Verification.Of(InputFile.LedgerText(file), file);
@@ -29,11 +30,12 @@ internal static class VerifyCommand
             var folder = StoreOptions.Folder(parsed, mustExist: true);
             await using var workshop = StoreOptions.Open(parsed, folder);
             result = Verification.Of(workshop);
+            photos = result.Fault is null ? PhotoVerification.Of(workshop) : null;
         }
 
-        if (result.Fault is not null)
+        if ((result.Fault ?? photos?.Fault) is { } fault)
         {
-            throw new Failure(result.Fault);
+            throw new Failure(fault);
         }
 
         if (parsed.GetValue(Output.Json))
@@ -43,6 +45,8 @@ internal static class VerifyCommand
                 ["whole"] = true,
                 ["jobs"] = result.Jobs,
                 ["entries"] = result.Entries,
+                ["photo_files"] = photos?.Here.Count,
+                ["photo_files_away"] = photos?.Away,
                 ["last_entries"] = Output.List(result.Ends, end => new JsonObject
                 {
                     ["job"] = end.Job.ToString(),
@@ -55,6 +59,11 @@ internal static class VerifyCommand
         }
 
         Console.WriteLine($"Whole: {result.Entries} entries in {result.Jobs} {(result.Jobs == 1 ? "job" : "jobs")}, none cut, changed, reordered or forked.");
+        if (photos is { Here.Count: var here, Away: var away } && here + away > 0)
+        {
+            Console.WriteLine($"{here} files of photos are as they were taken{(away > 0 ? $"; {away} are not here, look for them on the phones that took them" : "")}.");
+        }
+
         Console.WriteLine("What is cut from the very end leaves no trace; compare with the devices that this is where they end:");
         foreach (var (job, last) in result.Ends)
         {

@@ -44,6 +44,10 @@ internal static class PhotoEndpoints
             {
                 return Refused(e.Message);
             }
+            catch (IOException e)
+            {
+                throw new StoreAwayException($"The photo could not be written ({e.Message.TrimEnd('.')}); it is sent again.", e);
+            }
         });
     }
 

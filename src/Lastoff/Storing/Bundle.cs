@@ -3,7 +3,7 @@ using System.Text;
 
 namespace Lastoff.Storing;
 
-/// <summary>A whole workshop as files: <c>maps/NAME.map.yaml</c> and one ledger for each job, <c>jobs/ID.ledger.jsonl</c>, in a folder or in one ZIP file.</summary>
+/// <summary>A whole workshop as files: <c>maps/NAME.map.yaml</c> and one ledger for each job, <c>jobs/ID.ledger.jsonl</c>, and its photos, <c>photos/SHA256.jpg</c>, in a folder or in one ZIP file.</summary>
 public static class Bundle
 {
     public const string MapEnding = ".map.yaml";
@@ -18,17 +18,21 @@ public static class Bundle
 
     public static string LedgerPath(Guid job) => $"jobs/{job}{LedgerEnding}";
 
+    public static string PhotoPath(string hash) => $"photos/{hash}{PhotoEnding}";
+
+    public static byte[] Bytes(string text) => Utf8.GetBytes(text);
+
     /// <summary>Writes the files, over any of the same names in a folder, in place of the ZIP file that was there.</summary>
     /// <exception cref="IOException">They cannot be written.</exception>
-    public static void Write(string path, IEnumerable<(string Path, string Text)> files)
+    public static void Write(string path, IEnumerable<(string Path, byte[] Bytes)> files)
     {
         if (!IsZip(path))
         {
-            foreach (var (name, text) in files)
+            foreach (var (name, bytes) in files)
             {
                 var file = System.IO.Path.Combine(path, name);
                 Directory.CreateDirectory(System.IO.Path.GetDirectoryName(file)!);
-                File.WriteAllText(file, text, Utf8);
+                File.WriteAllBytes(file, bytes);
             }
 
             return;
@@ -36,10 +40,10 @@ public static class Bundle
 
         using (var zip = new ZipArchive(File.Create(path + ".new"), ZipArchiveMode.Create))
         {
-            foreach (var (name, text) in files)
+            foreach (var (name, bytes) in files)
             {
-                using var entry = new StreamWriter(zip.CreateEntry(name).Open(), Utf8);
-                entry.Write(text);
+                using var entry = zip.CreateEntry(name).Open();
+                entry.Write(bytes);
             }
         }
 
@@ -78,6 +82,30 @@ public static class Bundle
         catch (FileNotFoundException)
         {
             throw new InvalidDataException($"{path}: there is no such folder or ZIP file");
+        }
+    }
+
+    /// <summary>The photos there under their names, one after the other: together they may be more than memory holds.</summary>
+    /// <exception cref="IOException">A file cannot be read.</exception>
+    public static IEnumerable<(string Name, byte[] Bytes)> Photos(string path)
+    {
+        if (Directory.Exists(path))
+        {
+            foreach (var file in Directory.EnumerateFiles(path, "*" + PhotoEnding, SearchOption.AllDirectories).Order(StringComparer.Ordinal))
+            {
+                yield return (file, File.ReadAllBytes(file));
+            }
+
+            yield break;
+        }
+
+        using var zip = ZipFile.OpenRead(path);
+        foreach (var entry in zip.Entries.Where(entry => entry.FullName.EndsWith(PhotoEnding, StringComparison.Ordinal)))
+        {
+            using var bytes = new MemoryStream();
+            using var file = entry.Open();
+            file.CopyTo(bytes);
+            yield return ($"{path}/{entry.FullName}", bytes.ToArray());
         }
     }
 

@@ -68,6 +68,35 @@ public class LedgerFileTests
     }
 
     [Fact]
+    public void A_photo_changes_no_standing_can_be_taken_after_the_handover_and_taken_back_and_survives()
+    {
+        var bay = new Bay(Bay.Net, [Bay.Net.Map.Parts[^1].Id], TimeSpan.Zero);
+        var taken = new PhotoTaken(new string('a', 64), new string('b', 64), Bay.Net.Map.Parts[0].Id);
+        var before = OpenItems.Of(bay.On(0).Standing);
+        Assert.Null(bay.Do(0, taken));
+        Assert.Equal(before, OpenItems.Of(bay.On(0).Standing));
+        Assert.Equal(taken, ActKinds.Read(LedgerFile.Read(LedgerFile.Write(bay.Everything), "job.ledger.jsonl").Entries[^1], out _));
+        Assert.Equal(taken, Assert.Single(Photos.Of(bay.On(0))).Taken);
+        Assert.Null(bay.Do(0, new TakenBack(Photos.Of(bay.On(0))[0].Entry.Id)));
+        Assert.Empty(Photos.Of(bay.On(0)));
+        Assert.Null(bay.Do(0, new HandedOver("The owner", new Override("Tester", "To look"))));
+        Assert.Null(bay.Do(0, taken with { About = null }));
+        Assert.Null(Assert.Single(Photos.Of(bay.On(0))).Taken.About);
+    }
+
+    [Theory]
+    [InlineData("../../lastoff.db")]
+    [InlineData("AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA")]
+    [InlineData("")]
+    public void A_photo_that_is_named_by_anything_but_a_hash_is_kept_but_not_understood(string name)
+    {
+        var bay = new Bay(Bay.Net, [Bay.Net.Map.Parts[^1].Id], TimeSpan.Zero);
+        Assert.Null(bay.Do(0, new PhotoTaken(name, new string('b', 64))));
+        Assert.Empty(Photos.Of(bay.On(0)));
+        Assert.Contains("photo is not a SHA-256", Assert.Single(bay.On(0).Standing.Unread));
+    }
+
+    [Fact]
     public void An_entry_of_a_kind_from_another_version_is_kept_and_reported()
     {
         var entry = Bay.On(0).Entries[^1];

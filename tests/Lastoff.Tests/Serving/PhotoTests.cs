@@ -3,6 +3,9 @@ using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Security.Cryptography;
 using System.Text.Json.Nodes;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Tests.Program;
 using Lastoff.Tests.Storing;
 
 namespace Lastoff.Tests.Serving;
@@ -141,6 +144,53 @@ public abstract class PhotoTests(IReadOnlyList<string> store) : IAsyncLifetime
             Assert.True(answer.StatusCode == HttpStatusCode.BadRequest, range);
             Assert.Equal((0, false), await Arrived(HashOf(Flange)));
         }
+    }
+
+    [Fact]
+    public async Task Photos_are_looked_through_and_move_with_their_workshop()
+    {
+        var hash = HashOf(Flange);
+        var job = (string)(await _server.Client.GetFromJsonAsync<JsonArray>("/api/jobs", Cancel))![0]!["id"]!;
+        var ledger = LedgerFile.Read(await _server.Client.GetStringAsync($"/api/jobs/{job}/ledger", Cancel), "server").Entries;
+        var map = (string)ledger[0].Data.GetProperty("map").GetString()!;
+        var net = OperationNet.From(MapReader.Read(await _server.Client.GetStringAsync($"/api/maps/{map}", Cancel), map).Map!);
+        // Its small one is still on the phone.
+        var taken = Job.From(net, ledger).Decide(new PhotoTaken(hash, HashOf("small"u8.ToArray())), new Pen("device-of-a-test", "Tester", DateTimeOffset.UtcNow, new byte[10])).Entry!;
+        (await _server.Client.PostAsync($"/api/jobs/{job}/entries", new StringContent(taken.Line), Cancel)).EnsureSuccessStatusCode();
+        Assert.Contains("0 files of photos are as they were taken; 2 are not here", await Succeeds(["verify", .. Where]));
+        await Sent(hash, 0, Flange.Length);
+        Assert.Contains("1 files of photos are as they were taken; 1 are not here", await Succeeds(["verify", .. Where]));
+
+        using var folder = new TemporaryFolder();
+        foreach (var target in new[] { folder.In("files"), folder.In("files.zip") })
+        {
+            var moved = folder.In("moved " + Path.GetFileName(target));
+            Assert.Contains("with 1 files of photos; 1 more are named", await Succeeds(["export", target, .. Where]));
+            Assert.Contains("1 files of photos are new here", await Succeeds(["import", target, "--data", moved]));
+            Assert.Contains("0 files of photos are new here", await Succeeds(["import", target, "--data", moved]));
+            Assert.Equal(Flange, await File.ReadAllBytesAsync(Path.Combine(moved, "photos", $"{hash}.jpg"), Cancel));
+            await File.WriteAllBytesAsync(Path.Combine(moved, "photos", $"{hash}.jpg"), [.. Flange, 0], Cancel);
+            foreach (string[] command in (string[][])[["verify"], ["export", folder.In("again")]])
+            {
+                var refused = await LastoffProgram.Run([.. command, "--data", moved]);
+                Assert.Equal(2, refused.ExitCode);
+                Assert.Contains($"the photo {hash} was changed", refused.Error);
+            }
+        }
+
+        await File.WriteAllBytesAsync(folder.In($"files/photos/{hash}.jpg"), WrongTables(), Cancel);
+        var broken = await LastoffProgram.Run("import", folder.In("files"), "--data", folder.In("other"));
+        Assert.Equal(2, broken.ExitCode);
+        Assert.Contains($"{hash}.jpg: This is not kept as a photo", broken.Error);
+    }
+
+    private IReadOnlyList<string> Where => store.Count > 0 ? store : ["--data", _server.Data];
+
+    private static async Task<string> Succeeds(IReadOnlyList<string> arguments)
+    {
+        var run = await LastoffProgram.Run([.. arguments]);
+        Assert.True(run.ExitCode == 0, run.Error);
+        return run.Output;
     }
 
     private static string HashOf(byte[] file) => Convert.ToHexStringLower(SHA256.HashData(file));

@@ -141,7 +141,7 @@ public abstract class ServerTests(IReadOnlyList<string> store) : IAsyncLifetime
         foreach (var target in new[] { folder.In("files"), folder.In("files.zip") })
         {
             await Succeeds("export", [target, .. Where]);
-            foreach (var more in (string[])["2 maps and 5 entries", "0 maps and 0 entries"])
+            foreach (var more in (string[])["2 maps, 5 entries", "0 maps, 0 entries"])
             {
                 Assert.Contains(more, await Succeeds("import", [target, "--data", folder.In("moved " + Path.GetFileName(target))]));
             }

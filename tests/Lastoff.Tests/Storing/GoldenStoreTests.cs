@@ -1,3 +1,4 @@
+using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using Lastoff.Bench;
@@ -36,6 +37,28 @@ public class GoldenStoreTests
         Assert.Equal(0, (await LastoffProgram.Run("verify", "--data", folder.Path)).ExitCode);
         // It was set aside as it was before anything was done to it, and once more as it is now.
         Assert.NotEmpty(Directory.EnumerateFiles(folder.In("backups")));
+    }
+
+    [Fact]
+    public async Task A_database_of_version_2_keeps_its_entries_and_its_people_and_takes_photos()
+    {
+        var cancel = TestContext.Current.CancellationToken;
+        using var folder = new TemporaryFolder();
+        File.Copy(Path.Combine(Golden, "schema-2.db"), folder.In("lastoff.db"));
+        await using var server = new ServerProcess(LastoffProgram.Path, "--data", folder.Path);
+        await server.StartAsync();
+        using var client = new HttpClient { BaseAddress = server.Address };
+        // It has an owner, so nobody else gets in.
+        Assert.Equal(HttpStatusCode.Unauthorized, (await client.GetAsync("/api/jobs", cancel)).StatusCode);
+        (await client.PostAsJsonAsync("/api/doors/enter", new { name = "Invented Owner", password = "a sentence that is long" }, cancel)).EnsureSuccessStatusCode();
+        foreach (var name in (string[])["light-van", "orchard-sprayer-pump"])
+        {
+            var ledger = Ledger(name);
+            var page = (await client.GetFromJsonAsync<JsonObject>($"/api/jobs/{ledger[0].Id}/entries", cancel))!;
+            Assert.Equal(ledger.Select(entry => entry.Line), page["lines"]!.AsArray().Select(line => (string)line!));
+        }
+
+        Assert.Equal(0, (int)(await client.GetFromJsonAsync<JsonObject>($"/api/photos/{new string('0', 64)}/arrived", cancel))!["bytes"]!);
     }
 
     [Theory]
