@@ -12,6 +12,9 @@ public class PhotoTests
 {
     private const string Pieces = "**/api/photos/*";
 
+    /// <summary>A picture is made small by the processor, and that one may have other things to do.</summary>
+    private static readonly LocatorAssertionsToBeVisibleOptions Patient = new() { Timeout = 60_000 };
+
     [Fact]
     public async Task A_photo_taken_offline_is_kept_goes_on_after_a_cut_and_holds_no_entry_up()
     {
@@ -25,10 +28,10 @@ public class PhotoTests
         await bay.SetOffline(true);
         var asked = (await bay.Asked())!.Value;
         await bay.TakePhoto();
-        await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync();
-        await Expect(bay.At("sync")).ToContainTextAsync("photos to send");
+        await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync(Patient);
+        await Expect(bay.At("sync")).ToContainTextAsync("photos to send", new() { Timeout = 60_000 });
         await bay.Page.ReloadAsync();
-        await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync();
+        await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync(Patient);
         await IsSound(bay, "a step with its photo");
 
         // The line is back, and breaks in the middle of the large picture.
@@ -68,15 +71,22 @@ public class PhotoTests
         Assert.Equal(large.Distinct().Count() + 1, large.Count);
         Assert.Equal(large.Order(), large);
 
+        // The job as a table: a row for each entry, the photo named by its hash.
+        await bay.At("tab-account").ClickAsync();
+        var download = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("export-table").ClickAsync());
+        var table = await File.ReadAllLinesAsync((await download.PathAsync())!, ct);
+        Assert.Equal("\"at\",\"by\",\"what\",\"said\",\"taken_back\"", table[0]);
+        Assert.Contains(table, row => row.Contains("\"Photo\"", StringComparison.Ordinal) && row.Contains("Bay Tester", StringComparison.Ordinal));
+
         // Another device has it.
         await using var desk = await bay.Beside(1440, 900);
         await desk.ComeIn();
         await desk.Page.Locator($"a[href='job/{job}']").ClickAsync();
         var picture = desk.At("photos").Locator("[data-test=picture]");
-        await Expect(picture).ToBeVisibleAsync();
+        await Expect(picture).ToBeVisibleAsync(Patient);
         await desk.At("photo").ClickAsync();
         var shown = desk.At("photo-sheet").Locator("[data-test=picture]");
-        await Expect(shown).ToBeVisibleAsync();
+        await Expect(shown).ToBeVisibleAsync(Patient);
         Assert.Equal("1600 x 1200", await shown.EvaluateAsync<string>("async picture => { await picture.decode(); return `${picture.naturalWidth} x ${picture.naturalHeight}`; }"));
         await Expect(desk.At("photo-sheet")).ToContainTextAsync("Bay Tester");
         await IsSound(desk, "a photo large");
@@ -95,8 +105,8 @@ public class PhotoTests
         Assert.Equal(0, await bay.At("picture").CountAsync());
 
         await bay.TakePhoto();
-        await Expect(bay.At("undo")).ToContainTextAsync("Photo");
-        await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync();
+        await Expect(bay.At("undo")).ToContainTextAsync("Photo", new() { Timeout = 60_000 });
+        await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync(Patient);
         await bay.At("undo").ClickAsync();
         await Expect(bay.At("picture")).ToHaveCountAsync(0);
     }

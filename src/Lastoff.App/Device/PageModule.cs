@@ -10,7 +10,7 @@ internal static partial class PageModule
     public static Task LoadAsync() => JSHost.ImportAsync(Module, "../page.js");
 
     [JSImport("download", Module)]
-    public static partial void Download(string fileName, string text);
+    public static partial void Download(string fileName, string text, string type);
 
     [JSImport("showSheet", Module)]
     public static partial void ShowSheet(string id);

@@ -1,8 +1,8 @@
 // What only the browser can do for the app.
 
-export function download(fileName, text) {
+export function download(fileName, text, type) {
   const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([text], { type: 'application/jsonl' }));
+  link.href = URL.createObjectURL(new Blob([text], { type }));
   link.download = fileName;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
