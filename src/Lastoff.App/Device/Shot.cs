@@ -5,7 +5,7 @@ using Lastoff.Core.Ledger;
 namespace Lastoff.App.Device;
 
 /// <summary>A photo just taken: shrunk, with a small one beside it, and not kept yet. The bytes stay with the browser.</summary>
-public sealed class Shot
+public sealed class Shot : IDisposable
 {
     private readonly JSObject _files;
 
@@ -23,6 +23,8 @@ public sealed class Shot
     public static async Task<Shot?> TakeAsync(string field) => await PhotoModule.ShrinkAsync(field) is { } files ? new Shot(files) : null;
 
     public PhotoTaken ToAct(string? about) => new(Photo, Thumbnail, about);
+
+    public void Dispose() => _files.Dispose();
 
     internal JSObject ToKeep() => PhotoModule.Named(_files, Photo, Thumbnail);
 
