@@ -27,15 +27,16 @@ internal static class ExportCommand
 
         var folder = StoreOptions.Folder(parsed, mustExist: true);
         await using var workshop = StoreOptions.Open(parsed, folder);
-        if (Verification.Of(workshop).Fault is { } fault)
+        using var records = new Snapshot(workshop);
+        if (Verification.Of(records).Fault is { } fault)
         {
             throw new Failure(fault);
         }
 
         var maps = workshop.Maps.All().ToList();
-        var jobs = workshop.Entries.Jobs().Jobs;
+        var jobs = records.Jobs;
         Bundle.Write(target, maps.Select(map => (Bundle.MapPath(map.Name), map.Text))
-            .Concat(jobs.Select(job => (Bundle.LedgerPath(job.Id), string.Concat(workshop.Entries.Page(job.Id, 0).Lines.Select(line => line + "\n"))))));
+            .Concat(jobs.Select(job => (Bundle.LedgerPath(job.Id), string.Concat(records.Lines(job.Id).Select(stored => stored.Line + "\n"))))));
         if (parsed.GetValue(Output.Json))
         {
             Output.Write(new JsonObject { ["target"] = target, ["maps"] = maps.Count, ["jobs"] = jobs.Count, ["entries"] = jobs.Sum(job => job.Entries) });

@@ -28,7 +28,8 @@ internal static class VerifyCommand
         {
             var folder = StoreOptions.Folder(parsed, mustExist: true);
             await using var workshop = StoreOptions.Open(parsed, folder);
-            result = Verification.Of(workshop);
+            using var records = new Snapshot(workshop);
+            result = Verification.Of(records);
         }
 
         if (result.Fault is not null)
