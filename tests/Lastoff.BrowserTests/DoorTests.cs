@@ -63,6 +63,10 @@ public class DoorTests
         await Expect(desk.At("devices")).Not.ToContainTextAsync("Phone of the left bay");
         await newPhone.Page.ReloadAsync();
         await newPhone.At("shut-out").WaitForAsync();
+        // Whoever is out of reach is not told that they are shut out: it may have changed.
+        await newPhone.SetOffline(true);
+        await Expect(newPhone.At("sync")).ToHaveAttributeAsync("data-state", "offline", new() { Timeout = 60_000 });
+        await Expect(newPhone.At("shut-out")).ToHaveCountAsync(0);
         await IsSound(desk, "people");
 
         // What somebody is here can be changed, but the last owner stays.

@@ -80,7 +80,7 @@ public sealed class Courier(HttpClient server, Store store)
         }
         catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JsonException or JSException)
         {
-            IsReached = false;
+            (IsReached, IsShutOut) = (false, false);
         }
         finally
         {

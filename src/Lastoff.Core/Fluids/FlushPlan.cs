@@ -61,7 +61,9 @@ public sealed record FlushPlan(IReadOnlyList<FlushStep> Steps)
         double Strong() => ((targetPercent * capacityLitres) - (nowPercent * capacityLitres * Old() / 100)) / strengthPercent;
         if (Strong() > drains[^1])
         {
-            drains[^1] = drainLitres;
+            // As large as what must go in needs room, and no larger. Where the old is stronger than what is poured, more room only asks for more.
+            var old = nowPercent * drains.SkipLast(1).Aggregate(1.0, (left, drain) => left * (1 - (drain / capacityLitres)));
+            drains[^1] = old < strengthPercent ? Math.Min(drainLitres, capacityLitres * (targetPercent - old) / (strengthPercent - old)) : drainLitres;
         }
 
         if (Strong() < 0)
@@ -81,7 +83,7 @@ public sealed record FlushPlan(IReadOnlyList<FlushStep> Steps)
         foreach (var (drain, i) in drains.Select((drain, i) => (drain, i)))
         {
             left *= 1 - (drain / capacityLitres);
-            var poured = i == drains.Count - 1 ? strong : 0;
+            var poured = i == drains.Count - 1 ? Math.Min(strong, drain) : 0;
             steps.Add(new FlushStep(drain, poured, drain - poured, left));
         }
 

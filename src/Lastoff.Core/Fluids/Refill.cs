@@ -6,11 +6,6 @@ namespace Lastoff.Core.Fluids;
 /// </summary>
 public sealed record Refill
 {
-    // How well these are known when nobody says better: common practice, no source.
-    private const double StrengthReadingPlusMinus = 2;
-    private const double DrainedShareUncertain = 0.02;
-    private const double CapacityShareUncertain = 0.05;
-
     /// <summary>Nearer than this, a refractometer shows no difference (common practice, no source).</summary>
     public const double NearPercent = 1;
 
@@ -67,16 +62,7 @@ public sealed record Refill
     };
 
     /// <summary>How far the result may be off, in points, from what is read and measured: about two standard deviations.</summary>
-    public double ResultPlusMinusPercent
-    {
-        get
-        {
-            var fromReading = StrengthReadingPlusMinus * LeftLitres / CapacityLitres;
-            var fromDrained = DrainedShareUncertain * DrainedLitres * NowPercent / CapacityLitres;
-            var fromCapacity = CapacityShareUncertain * Math.Abs(ResultPercent - NowPercent);
-            return Math.Sqrt((fromReading * fromReading) + (fromDrained * fromDrained) + (fromCapacity * fromCapacity));
-        }
-    }
+    public double ResultPlusMinusPercent => MixUncertainty.PlusMinusPercent(CapacityLitres, NowPercent, StrengthPercent, [(DrainedLitres, Strong)]);
 
     /// <param name="strengthPercent">What is poured beside water: 100 for concentrate, the printed share for a ready-mix.</param>
     public static Answer<Refill> Of(double capacityLitres, double drainedLitres, double nowPercent, double targetPercent, double strengthPercent = 100)

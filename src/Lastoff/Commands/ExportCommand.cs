@@ -27,21 +27,22 @@ internal static class ExportCommand
 
         var folder = StoreOptions.Folder(parsed, mustExist: true);
         await using var workshop = StoreOptions.Open(parsed, folder);
-        if (Verification.Of(workshop).Fault is { } fault)
+        using var records = new Snapshot(workshop);
+        if (Verification.Of(records).Fault is { } fault)
         {
             throw new Failure(fault);
         }
 
-        var photos = PhotoVerification.Of(workshop);
+        var photos = PhotoVerification.Of(records, workshop.Photos);
         if (photos.Fault is not null)
         {
             throw new Failure(photos.Fault);
         }
 
         var maps = workshop.Maps.All().ToList();
-        var jobs = workshop.Entries.Jobs().Jobs;
+        var jobs = records.Jobs;
         Bundle.Write(target, maps.Select(map => (Bundle.MapPath(map.Name), Bundle.Bytes(map.Text)))
-            .Concat(jobs.Select(job => (Bundle.LedgerPath(job.Id), Bundle.Bytes(string.Concat(workshop.Entries.Page(job.Id, 0).Lines.Select(line => line + "\n"))))))
+            .Concat(jobs.Select(job => (Bundle.LedgerPath(job.Id), Bundle.Bytes(string.Concat(records.Lines(job.Id).Select(stored => stored.Line + "\n"))))))
             .Concat(photos.Here.Select(hash => (Bundle.PhotoPath(hash), workshop.Photos.Find(hash)!))));
         if (parsed.GetValue(Output.Json))
         {

@@ -29,8 +29,9 @@ internal static class VerifyCommand
         {
             var folder = StoreOptions.Folder(parsed, mustExist: true);
             await using var workshop = StoreOptions.Open(parsed, folder);
-            result = Verification.Of(workshop);
-            photos = result.Fault is null ? PhotoVerification.Of(workshop) : null;
+            using var records = new Snapshot(workshop);
+            result = Verification.Of(records);
+            photos = result.Fault is null ? PhotoVerification.Of(records, workshop.Photos) : null;
         }
 
         if ((result.Fault ?? photos?.Fault) is { } fault)

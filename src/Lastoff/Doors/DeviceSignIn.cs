@@ -8,7 +8,7 @@ namespace Lastoff.Doors;
 
 /// <summary>Knows a browser again by the key it was let in with. While the workshop has no owner, whoever sits at the machine itself counts as one.</summary>
 internal sealed class DeviceSignIn(
-    IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logs, UrlEncoder encoder, PeopleTable people, DeviceTable devices)
+    IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logs, UrlEncoder encoder, PeopleTable people)
     : AuthenticationHandler<AuthenticationSchemeOptions>(options, logs, encoder)
 {
     public const string Name = "device";
@@ -40,16 +40,23 @@ internal sealed class DeviceSignIn(
         && !PassedOn.Any(context.Request.Headers.ContainsKey)
         && (context.Request.Host.Host is "localhost" || (IPAddress.TryParse(context.Request.Host.Host.Trim('[', ']'), out var named) && IPAddress.IsLoopback(named)));
 
-    protected override Task<AuthenticateResult> HandleAuthenticateAsync()
+    /// <summary>Who comes with this request, as far as the records say at this moment; null for nobody they know.</summary>
+    public static ClaimsIdentity? WhoComes(HttpContext context)
     {
-        if (Request.Cookies[CookieName] is { Length: > 0 and < 200 } key
-            && devices.WithKey(key) is { IsOut: false } device && people.Find(device.Person) is { IsOut: false } person)
+        var people = context.RequestServices.GetRequiredService<PeopleTable>();
+        if (context.Request.Cookies[CookieName] is { Length: > 0 and < 200 } key
+            && context.RequestServices.GetRequiredService<DeviceTable>().WithKey(key) is { IsOut: false } device
+            && people.Find(device.Person) is { IsOut: false } person)
         {
-            return Task.FromResult(Success(person.Id, person.Name, person.Role, device.Id));
+            return Known(person.Id, person.Name, person.Role, device.Id);
         }
 
-        return Task.FromResult(IsAtTheMachine(Context) && !people.HasOwner() ? Success("", "", Roles.Owner, "") : AuthenticateResult.NoResult());
+        return IsAtTheMachine(context) && !people.HasOwner() ? Known("", "", Roles.Owner, "") : null;
     }
+
+    protected override Task<AuthenticateResult> HandleAuthenticateAsync() => Task.FromResult(WhoComes(Context) is { } known
+        ? AuthenticateResult.Success(new AuthenticationTicket(new ClaimsPrincipal(known), Scheme.Name))
+        : AuthenticateResult.NoResult());
 
     protected override Task HandleChallengeAsync(AuthenticationProperties properties) => Results.Problem(
         people.HasOwner()
@@ -60,10 +67,6 @@ internal sealed class DeviceSignIn(
     protected override Task HandleForbiddenAsync(AuthenticationProperties properties) => Results.Problem(
         "That is for somebody else here to do; ask the owner.", statusCode: StatusCodes.Status403Forbidden).ExecuteAsync(Context);
 
-    private AuthenticateResult Success(string id, string name, string role, string device)
-    {
-        var identity = new ClaimsIdentity(
-            [new(ClaimTypes.NameIdentifier, id), new(ClaimTypes.Name, name), new(ClaimTypes.Role, role), new(DeviceClaim, device)], Scheme.Name);
-        return AuthenticateResult.Success(new AuthenticationTicket(new ClaimsPrincipal(identity), Scheme.Name));
-    }
+    private static ClaimsIdentity Known(string id, string name, string role, string device) =>
+        new([new(ClaimTypes.NameIdentifier, id), new(ClaimTypes.Name, name), new(ClaimTypes.Role, role), new(DeviceClaim, device)], Name);
 }

@@ -40,7 +40,10 @@ public sealed class DeviceTable(Workshop workshop)
     public bool ShutOut(string id)
     {
         using var connection = _database.OpenToWrite();
-        return connection.Run("UPDATE devices SET is_out = 1 WHERE workshop = @workshop AND id = @id", ("@workshop", workshop.Number), ("@id", id)) > 0;
+        var isHere = connection.Run("UPDATE devices SET is_out = 1 WHERE workshop = @workshop AND id = @id", ("@workshop", workshop.Number), ("@id", id)) > 0;
+        // Before anything is told, whoever listens is looked at again.
+        workshop.News.Tell();
+        return isHere;
     }
 
     /// <summary>Makes a code that lets one device in as this person, once and soon.</summary>

@@ -26,10 +26,20 @@ public sealed class PeopleTable(Workshop workshop)
         VALUES (@workshop, @id, @name, @key, @role, @password, @stamp, @failures, @locked, @out)
         """, user);
 
-    public Task<IdentityResult> UpdateAsync(Person user, CancellationToken cancellationToken) => Write("""
-        UPDATE people SET name = @name, name_key = @key, role = @role, password = @password, stamp = @stamp, failures = @failures, locked_until = @locked, is_out = @out
-        WHERE workshop = @workshop AND id = @id
-        """, user);
+    public Task<IdentityResult> UpdateAsync(Person user, CancellationToken cancellationToken)
+    {
+        var written = Write("""
+            UPDATE people SET name = @name, name_key = @key, role = @role, password = @password, stamp = @stamp, failures = @failures, locked_until = @locked, is_out = @out
+            WHERE workshop = @workshop AND id = @id
+            """, user);
+        if (user.IsOut)
+        {
+            // Before anything is told, whoever listens is looked at again.
+            workshop.News.Tell();
+        }
+
+        return written;
+    }
 
     /// <summary>Nobody is deleted: their name stands in the ledgers. They are put out instead.</summary>
     public Task<IdentityResult> DeleteAsync(Person user, CancellationToken cancellationToken)

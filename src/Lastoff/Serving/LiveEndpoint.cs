@@ -1,5 +1,7 @@
+using System.Data.Common;
 using System.Net.ServerSentEvents;
 using System.Runtime.CompilerServices;
+using Lastoff.Doors;
 using Lastoff.Storing;
 
 namespace Lastoff.Serving;
@@ -18,57 +20,53 @@ internal static class LiveEndpoint
         {
             // A proxy that gathers the stream would keep the news to itself.
             context.Response.Headers["X-Accel-Buffering"] = "no";
-            return TypedResults.ServerSentEvents(Tell(news, stopping, context.RequestAborted));
+            return TypedResults.ServerSentEvents(Tell(context, news, stopping, context.RequestAborted));
         });
 
-    private static async IAsyncEnumerable<SseItem<string>> Tell(News news, CancellationToken stopping, [EnumeratorCancellation] CancellationToken gone)
+    private static async IAsyncEnumerable<SseItem<string>> Tell(HttpContext context, News news, CancellationToken stopping, [EnumeratorCancellation] CancellationToken gone)
     {
         using var end = CancellationTokenSource.CreateLinkedTokenSource(stopping, gone);
-        await using var jobs = news.Listen(end.Token).GetAsyncEnumerator(end.Token);
-        var next = jobs.MoveNextAsync().AsTask();
+        using var listener = news.Listen();
         yield return new SseItem<string>("", "here");
         while (true)
         {
-            var isNews = false;
-            try
+            var what = await NextAsync(listener, end.Token);
+            if (end.IsCancellationRequested || !IsStillIn(context))
             {
-                isNews = await Task.WhenAny(next, Task.Delay(Silence, end.Token)) == next;
-                if (isNews && !await next)
-                {
-                    yield break;
-                }
-
-                if (isNews)
-                {
-                    await Task.Delay(Gathering, end.Token);
-                }
-            }
-            catch (OperationCanceledException)
-            {
-            }
-
-            if (end.IsCancellationRequested)
-            {
-                // What was waited for ends with the token; nobody asks for it any more.
-                await Task.WhenAny(next);
                 yield break;
             }
 
-            if (!isNews)
-            {
-                yield return new SseItem<string>("", "quiet");
-                continue;
-            }
+            yield return new SseItem<string>("", what);
+        }
+    }
 
-            var told = jobs.Current?.ToString() ?? "";
-            next = jobs.MoveNextAsync().AsTask();
-            while (next.IsCompletedSuccessfully && next.Result)
-            {
-                told = jobs.Current?.ToString() is { } another && another == told ? told : "";
-                next = jobs.MoveNextAsync().AsTask();
-            }
+    private static async Task<string> NextAsync(News.Listener listener, CancellationToken end)
+    {
+        using var silence = CancellationTokenSource.CreateLinkedTokenSource(end);
+        silence.CancelAfter(Silence);
+        try
+        {
+            await listener.HearAsync(silence.Token);
+            await Task.Delay(Gathering, end);
+            listener.Forget();
+            return "entries";
+        }
+        catch (OperationCanceledException)
+        {
+            return "quiet";
+        }
+    }
 
-            yield return new SseItem<string>(told, "entries");
+    /// <summary>A device may be shut out while it listens. When the records are away nobody is known; the browser calls again by itself.</summary>
+    private static bool IsStillIn(HttpContext context)
+    {
+        try
+        {
+            return DeviceSignIn.WhoComes(context) is not null;
+        }
+        catch (Exception e) when (e is DbException or TimeoutException)
+        {
+            return false;
         }
     }
 }

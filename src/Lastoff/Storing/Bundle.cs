@@ -79,7 +79,11 @@ public static class Bundle
         {
             throw new InvalidDataException($"{path}: a file in it is not UTF-8 text");
         }
-        catch (FileNotFoundException)
+        catch (InvalidDataException)
+        {
+            throw new InvalidDataException($"{path}: this is no ZIP file, or a damaged one; give a folder or ZIP file that `lastoff export` wrote");
+        }
+        catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
         {
             throw new InvalidDataException($"{path}: there is no such folder or ZIP file");
         }

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Globalization;
 using Microsoft.Data.Sqlite;
 
@@ -10,7 +11,9 @@ public sealed class DataFolder
     private const int DaysKept = 30;
     private const string Start = "lastoff-";
     private const string Ending = ".db";
-    private const string TimeForm = "yyyyMMdd'T'HHmmss'Z'";
+    private const string Unfinished = Ending + ".new";
+    // Names were once made to the second; none that is new may be taken for one of those.
+    private static readonly string[] TimeForms = ["yyyyMMdd'T'HHmmssfff'Z'", "yyyyMMdd'T'HHmmss'Z'"];
 
     /// <param name="path">Made, with what is in it, when it is not there.</param>
     public DataFolder(string path)
@@ -28,7 +31,7 @@ public sealed class DataFolder
 
     /// <summary>The backups, newest first.</summary>
     public IReadOnlyList<string> Backups() =>
-        [.. Directory.EnumerateFiles(BackupFolder, Start + "*" + Ending).Where(file => TimeOf(file) is not null).OrderDescending(StringComparer.Ordinal)];
+        [.. Directory.EnumerateFiles(BackupFolder, Start + "*" + Ending).Where(file => TimeOf(file) is not null).OrderByDescending(TimeOf)];
 
     /// <summary>Makes sure that only this process serves the folder, until what is returned is disposed of.</summary>
     /// <exception cref="InvalidDataException">Another one does.</exception>
@@ -62,48 +65,72 @@ public sealed class DataFolder
         }
 
         using var connection = database.OpenToRead();
+        // An earlier copy may have been put in the file's place by hand.
+        var isBehind = Backups().Select(Content.OfBackup).FirstOrDefault(saved => saved is not null) is { Identity: not null } kept
+            && Content.Of(database, connection, []) is { } now
+            && kept.Identity == now.Identity && kept.Arrivals > now.Arrivals;
         if (Schema.VersionOf(database, connection) < Schema.Version)
         {
             Backup();
         }
-        else if (Backups() is [var saved, ..] && Content.OfFile(saved) is var before && Content.Of(database, connection) is var now
-            && before.Identity == now.Identity && before.Arrivals > now.Arrivals)
+
+        if (isBehind)
         {
-            // An earlier copy was put in the file's place by hand.
             Schema.RenewIdentity(connection);
         }
     }
 
-    /// <summary>Copies the records as they are at this moment, while they may be written; nothing when the newest backup has all of them.</summary>
+    /// <summary>Copies the records and the maps as they are at this moment, while they may be written; nothing when the newest backup has all of them.</summary>
     /// <returns>The new backup's file, or null.</returns>
     /// <exception cref="SqliteException">The disk is full, or the records are damaged.</exception>
+    /// <exception cref="IOException">The disk is full, or another backup is being made.</exception>
     public string? Backup()
     {
+        using var alone = new FileStream(System.IO.Path.Combine(BackupFolder, "lastoff.lock"), FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None);
         var database = new SqliteDatabase(Records);
         using var connection = database.OpenToRead();
-        if (Backups() is [var newest, ..] && Content.Of(database, connection) == Content.OfFile(newest))
+        var maps = new MapFolder(Maps).All().ToList();
+        if (Backups() is [var newest, ..] && Content.OfBackup(newest) is { } saved && saved == Content.Of(database, connection, maps))
         {
             return null;
         }
 
-        var file = System.IO.Path.Combine(BackupFolder, Start + DateTime.UtcNow.ToString(TimeForm, CultureInfo.InvariantCulture) + Ending);
-        Copy(connection, file);
-        Thin();
-        return file;
-    }
-
-    /// <summary>Copies a database whole, and onto the disk, before the file has its name.</summary>
-    internal static void Copy(System.Data.Common.DbConnection from, string file)
-    {
-        var unfinished = file + ".new";
-        File.Delete(unfinished);
-        from.Run("VACUUM INTO @file", ("@file", unfinished));
-        using (var written = new FileStream(unfinished, FileMode.Open, FileAccess.ReadWrite))
+        var unfinished = System.IO.Path.Combine(BackupFolder, "lastoff" + Unfinished);
+        Copy(connection, maps, unfinished);
+        var time = DateTime.UtcNow;
+        while (File.Exists(Named(time)))
         {
-            written.Flush(flushToDisk: true);
+            time = time.AddMilliseconds(1);
         }
 
-        File.Move(unfinished, file, overwrite: true);
+        File.Move(unfinished, Named(time));
+        Thin();
+        return Named(time);
+    }
+
+    /// <summary>Copies a database whole, with its maps, and onto the disk.</summary>
+    private void Copy(DbConnection from, List<(string Name, string Text)> maps, string file)
+    {
+        // What a backup left behind that failed.
+        foreach (var left in Directory.EnumerateFiles(BackupFolder, "*" + Unfinished + "*"))
+        {
+            File.Delete(left);
+        }
+
+        from.Run("VACUUM INTO @file", ("@file", file));
+        var copy = new SqliteDatabase(file);
+        using (var connection = copy.OpenToRead())
+        {
+            // Before there were versions of them, the records had no place for maps.
+            if (copy.HasTable(connection, "maps"))
+            {
+                new MapTable(copy, workshop: 1).KeepOnly(connection, maps);
+            }
+        }
+
+        copy.Release();
+        using var written = new FileStream(file, FileMode.Open, FileAccess.ReadWrite);
+        written.Flush(flushToDisk: true);
     }
 
     /// <summary>Keeps the newest backups, and of each of the last days the last one.</summary>
@@ -117,7 +144,9 @@ public sealed class DataFolder
         }
     }
 
+    private string Named(DateTime time) => System.IO.Path.Combine(BackupFolder, Start + time.ToString(TimeForms[0], CultureInfo.InvariantCulture) + Ending);
+
     private static DateTime? TimeOf(string file) =>
-        DateTime.TryParseExact(System.IO.Path.GetFileName(file)[Start.Length..^Ending.Length], TimeForm, CultureInfo.InvariantCulture,
+        DateTime.TryParseExact(System.IO.Path.GetFileName(file)[Start.Length..^Ending.Length], TimeForms, CultureInfo.InvariantCulture,
             DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out var time) ? time : null;
 }

@@ -25,6 +25,9 @@ public abstract class Database : IAsyncDisposable
 
     public abstract DbTransaction BeginToWrite(DbConnection connection);
 
+    /// <summary>Every reading in it sees the records as they were at the first.</summary>
+    public abstract DbTransaction BeginToRead(DbConnection connection);
+
     /// <summary>What a SELECT ends with whose row no other server may change until the transaction ends.</summary>
     public abstract string RowLock { get; }
 
@@ -37,12 +40,11 @@ public abstract class Database : IAsyncDisposable
     /// <returns>The identifiers of those inserted: all, but for one whose identifier or place another entry has already.</returns>
     internal abstract HashSet<Guid> Insert(DbTransaction transaction, int workshop, Guid job, long arrived, IReadOnlyList<Entry> entries);
 
-    /// <summary>Commits, and tells every server on the database, this one too, which jobs have got entries; nobody hears of what is not committed.</summary>
-    public abstract void Commit(DbTransaction transaction, int workshop, IReadOnlyCollection<Guid> jobs);
+    /// <summary>Commits, and tells every server on the database, this one too, that there is something new; nobody hears of what is not committed.</summary>
+    public abstract void CommitAndTell(DbTransaction transaction, int workshop);
 
-    /// <summary>Hears what is announced, by this server or another, until it is disposed of.</summary>
-    /// <param name="heard">Gets the job; null when something may have been missed.</param>
-    public abstract IAsyncDisposable Hear(int workshop, Action<Guid?> heard);
+    /// <summary>Hears what is told, by this server or another, until it is disposed of; also when something may have been missed.</summary>
+    public abstract IAsyncDisposable Hear(int workshop, Action heard);
 
     /// <summary>Why the database did not do what it was asked, as one sentence.</summary>
     public abstract string Explain(Exception exception);

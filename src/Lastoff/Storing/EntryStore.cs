@@ -41,15 +41,7 @@ public sealed class EntryStore : IDisposable
     {
         var store = Identity();
         using var connection = _database.OpenToRead();
-        using var command = connection.Command("SELECT id, map, entries FROM jobs WHERE workshop = @workshop ORDER BY opened", ("@workshop", _workshop));
-        using var reader = command.ExecuteReader();
-        var jobs = new List<StoredJob>();
-        while (reader.Read())
-        {
-            jobs.Add(Job(reader));
-        }
-
-        return new JobList(store, jobs);
+        return new JobList(store, ReadJobs(connection, _workshop));
     }
 
     /// <summary>One job, or null when it is not here.</summary>
@@ -86,6 +78,19 @@ public sealed class EntryStore : IDisposable
     public Task<Receipt> TakeAsync(Guid job, IEnumerable<string> lines) => _writer.TakeAsync(SentEntries.Read(job, lines));
 
     public void Dispose() => _writer.Dispose();
+
+    internal static IReadOnlyList<StoredJob> ReadJobs(DbConnection connection, int workshop)
+    {
+        using var command = connection.Command("SELECT id, map, entries FROM jobs WHERE workshop = @workshop ORDER BY opened", ("@workshop", workshop));
+        using var reader = command.ExecuteReader();
+        var jobs = new List<StoredJob>();
+        while (reader.Read())
+        {
+            jobs.Add(Job(reader));
+        }
+
+        return jobs;
+    }
 
     private static StoredJob Job(DbDataReader reader) => new(Guid.Parse(reader.GetString(0)), reader.GetString(1), reader.GetInt64(2));
 }

@@ -61,7 +61,15 @@ internal sealed class Intake : IDisposable
             Run(_advance, _arrived);
         }
 
-        _database.Commit(transaction, _workshop, group.Where((_, i) => taken[i].New > 0).Select(sent => sent.Job).ToHashSet());
+        if (taken.Any(t => t.New > 0))
+        {
+            _database.CommitAndTell(transaction, _workshop);
+        }
+        else
+        {
+            transaction.Commit();
+        }
+
         return taken;
     }
 

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Text;
 
 namespace Lastoff.Storing;
@@ -71,8 +72,23 @@ internal sealed class MapTable(Database database, int workshop) : MapTexts
     public override void Keep(string name, string text)
     {
         using var connection = database.OpenToWrite();
-        connection.Run(
-            "INSERT INTO maps (workshop, name, yaml) VALUES (@workshop, @name, @yaml) ON CONFLICT (workshop, name) DO UPDATE SET yaml = excluded.yaml",
-            ("@workshop", workshop), ("@name", name), ("@yaml", text));
+        Keep(connection, name, text);
     }
+
+    /// <summary>Keeps these and no others.</summary>
+    public void KeepOnly(DbConnection connection, IEnumerable<(string Name, string Text)> maps)
+    {
+        using var transaction = connection.BeginTransaction();
+        connection.Run("DELETE FROM maps WHERE workshop = @workshop", ("@workshop", workshop));
+        foreach (var (name, text) in maps)
+        {
+            Keep(connection, name, text);
+        }
+
+        transaction.Commit();
+    }
+
+    private void Keep(DbConnection connection, string name, string text) => connection.Run(
+        "INSERT INTO maps (workshop, name, yaml) VALUES (@workshop, @name, @yaml) ON CONFLICT (workshop, name) DO UPDATE SET yaml = excluded.yaml",
+        ("@workshop", workshop), ("@name", name), ("@yaml", text));
 }

@@ -1,38 +1,45 @@
 using System.Collections.Concurrent;
-using System.Runtime.CompilerServices;
 using System.Threading.Channels;
 
 namespace Lastoff.Storing;
 
-/// <summary>Tells those who listen that a job has got entries, whichever server they came in at.</summary>
+/// <summary>Tells those who listen that something is new, whichever server it came in at.</summary>
 public sealed class News
 {
-    private readonly ConcurrentDictionary<Channel<Guid?>, bool> _listeners = [];
+    private readonly ConcurrentDictionary<Listener, bool> _listeners = [];
 
-    /// <param name="job">Null when something may have been missed.</param>
-    public void Tell(Guid? job)
+    public void Tell()
     {
         foreach (var listener in _listeners.Keys)
         {
-            listener.Writer.TryWrite(job);
+            listener.Tell();
         }
     }
 
-    /// <summary>The jobs as they get entries. One who reads slowly misses none of the last, only that there were so many.</summary>
-    public async IAsyncEnumerable<Guid?> Listen([EnumeratorCancellation] CancellationToken stop)
+    /// <summary>From now on all news reach the listener, until it is disposed of.</summary>
+    public Listener Listen() => new(this);
+
+    /// <summary>One who listens. What is told several times before it asks, it hears once.</summary>
+    public sealed class Listener : IDisposable
     {
-        var listener = Channel.CreateBounded<Guid?>(new BoundedChannelOptions(64) { FullMode = BoundedChannelFullMode.DropOldest });
-        _listeners[listener] = true;
-        try
+        private readonly Channel<bool> _told = Channel.CreateBounded<bool>(new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite });
+        private readonly News _news;
+
+        internal Listener(News news)
         {
-            await foreach (var job in listener.Reader.ReadAllAsync(stop))
-            {
-                yield return job;
-            }
+            _news = news;
+            news._listeners[this] = true;
         }
-        finally
-        {
-            _listeners.TryRemove(listener, out _);
-        }
+
+        /// <summary>Waits for news.</summary>
+        /// <exception cref="OperationCanceledException">It was waited for no longer.</exception>
+        public async Task HearAsync(CancellationToken stop) => await _told.Reader.ReadAsync(stop);
+
+        /// <summary>What was told until now is as good as heard.</summary>
+        public void Forget() => _told.Reader.TryRead(out _);
+
+        public void Dispose() => _news._listeners.TryRemove(this, out _);
+
+        internal void Tell() => _told.Writer.TryWrite(true);
     }
 }

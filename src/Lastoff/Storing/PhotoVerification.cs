@@ -9,19 +9,19 @@ namespace Lastoff.Storing;
 /// <param name="Fault">One sentence that names the first file that is not what it was; null when all are.</param>
 public sealed record PhotoVerification(IReadOnlyList<string> Here, int Away, string? Fault)
 {
-    public static PhotoVerification Of(Workshop workshop)
+    public static PhotoVerification Of(Snapshot records, PhotoLibrary photos)
     {
         var here = new List<string>();
         var away = 0;
-        foreach (var hash in Named(workshop))
+        foreach (var hash in Named(records))
         {
-            if (workshop.Photos.Find(hash) is not { } file)
+            if (photos.Find(hash) is not { } file)
             {
                 away++;
             }
             else if (Convert.ToHexStringLower(SHA256.HashData(file)) != hash)
             {
-                return new PhotoVerification(here, away, $"{workshop.Database.Where}: the photo {hash} was changed after it was taken; take its file away, and it comes again from the device that took it.");
+                return new PhotoVerification(here, away, $"{records.Where}: the photo {hash} was changed after it was taken; take its file away, and it comes again from the device that took it.");
             }
             else
             {
@@ -32,9 +32,9 @@ public sealed record PhotoVerification(IReadOnlyList<string> Here, int Away, str
         return new PhotoVerification(here, away, null);
     }
 
-    private static IEnumerable<string> Named(Workshop workshop) =>
-        (from job in workshop.Entries.Jobs().Jobs
-         from entry in EntryLine.ReadAll(workshop.Entries.Page(job.Id, 0).Lines)
+    private static IEnumerable<string> Named(Snapshot records) =>
+        (from job in records.Jobs
+         from entry in EntryLine.ReadAll(records.Lines(job.Id).Select(stored => stored.Line))
          where entry.Kind == ActKinds.PhotoTaken
          let taken = ActKinds.Read(entry, out _) as PhotoTaken
          where taken is not null

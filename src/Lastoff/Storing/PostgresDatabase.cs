@@ -11,20 +11,17 @@ public sealed class PostgresDatabase : Database
     // Any number will do, as long as every server takes the same.
     private const long FormLock = 0x6c617374;
 
+    // What is given stands after it, and counts instead.
+    private const string Usual = "Application Name=lastoff;Keepalive=15;Max Auto Prepare=20;Auto Prepare Min Usages=2;Timeout=5;Command Timeout=20;";
+
     private readonly NpgsqlDataSource _source;
 
     /// <exception cref="ArgumentException">The text is not a connection string.</exception>
     public PostgresDatabase(string connection)
     {
-        var given = new NpgsqlConnectionStringBuilder(connection);
-        Where = $"the database “{given.Database ?? given.Username}” at {given.Host}";
-        given.ApplicationName ??= "lastoff";
-        given.KeepAlive = 15;
-        given.MaxAutoPrepare = 20;
-        given.AutoPrepareMinUsages = 2;
-        given.Timeout = 5;
-        given.CommandTimeout = 20;
-        _source = NpgsqlDataSource.Create(given);
+        var settings = new NpgsqlConnectionStringBuilder($"{Usual}{connection}");
+        Where = $"the database “{settings.Database ?? settings.Username}” at {settings.Host}";
+        _source = NpgsqlDataSource.Create(settings);
     }
 
     public override string Where { get; }
@@ -46,6 +43,8 @@ public sealed class PostgresDatabase : Database
     }
 
     public override DbTransaction BeginToWrite(DbConnection connection) => connection.BeginTransaction();
+
+    public override DbTransaction BeginToRead(DbConnection connection) => connection.BeginTransaction(System.Data.IsolationLevel.RepeatableRead);
 
     public override void LockForm(DbTransaction transaction) =>
         transaction.Connection!.Run("SELECT pg_advisory_xact_lock(@lock)", ("@lock", FormLock));
@@ -75,18 +74,14 @@ public sealed class PostgresDatabase : Database
         return inserted;
     }
 
-    public override void Commit(DbTransaction transaction, int workshop, IReadOnlyCollection<Guid> jobs)
+    public override void CommitAndTell(DbTransaction transaction, int workshop)
     {
-        // PostgreSQL sends them out with the commit.
-        foreach (var job in jobs)
-        {
-            transaction.Connection!.Run("SELECT pg_notify(@channel, @what)", ("@channel", Channel), ("@what", $"{workshop} {job}"));
-        }
-
+        // PostgreSQL sends it out with the commit.
+        transaction.Connection!.Run("SELECT pg_notify(@channel, @workshop)", ("@channel", Channel), ("@workshop", $"{workshop}"));
         transaction.Commit();
     }
 
-    public override IAsyncDisposable Hear(int workshop, Action<Guid?> heard) => new PostgresEar(_source, Channel, workshop, heard);
+    public override IAsyncDisposable Hear(int workshop, Action heard) => new PostgresEar(_source, Channel, workshop, heard);
 
     public override string Explain(Exception exception) => exception switch
     {

@@ -10,8 +10,8 @@ internal sealed class PostgresEar : IAsyncDisposable
     private readonly CancellationTokenSource _stop = new();
     private readonly Task _hearing;
 
-    public PostgresEar(NpgsqlDataSource source, string channel, int workshop, Action<Guid?> heard) =>
-        _hearing = Task.Run(() => HearAsync(source, channel, $"{workshop} ", heard));
+    public PostgresEar(NpgsqlDataSource source, string channel, int workshop, Action heard) =>
+        _hearing = Task.Run(() => HearAsync(source, channel, $"{workshop}", heard));
 
     public async ValueTask DisposeAsync()
     {
@@ -20,18 +20,19 @@ internal sealed class PostgresEar : IAsyncDisposable
         _stop.Dispose();
     }
 
-    private async Task HearAsync(NpgsqlDataSource source, string channel, string prefix, Action<Guid?> heard)
+    private async Task HearAsync(NpgsqlDataSource source, string channel, string told, Action heard)
     {
         while (!_stop.IsCancellationRequested)
         {
             try
             {
                 await using var connection = await source.OpenConnectionAsync(_stop.Token);
-                connection.Notification += (_, told) =>
+                connection.Notification += (_, notice) =>
                 {
-                    if (told.Payload.StartsWith(prefix, StringComparison.Ordinal) && Guid.TryParse(told.Payload[prefix.Length..], out var job))
+                    // Servers of an earlier version name a job after the workshop.
+                    if (notice.Payload.Split(' ')[0] == told)
                     {
-                        heard(job);
+                        heard();
                     }
                 };
                 await using (var listen = new NpgsqlCommand($"LISTEN {channel}", connection))
@@ -40,7 +41,7 @@ internal sealed class PostgresEar : IAsyncDisposable
                 }
 
                 // Whatever was announced while nobody listened.
-                heard(null);
+                heard();
                 while (true)
                 {
                     await connection.WaitAsync(_stop.Token);

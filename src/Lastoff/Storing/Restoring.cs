@@ -19,42 +19,95 @@ public static class Restoring
     public static Restored Restore(DataFolder folder, string backup, bool isTrial)
     {
         using var claim = folder.Claim();
-        if (!File.Exists(backup) || new SqliteDatabase(backup).Damage() is not null)
+        if (Fault(backup) is { } fault)
         {
-            throw new InvalidDataException($"{backup} is no whole backup; `lastoff restore --data {folder.Path}` lists those there are");
+            throw new InvalidDataException($"{backup} {fault}; `lastoff restore --data {folder.Path}` lists the backups there are");
         }
 
         var coming = folder.Records + ".new";
-        Discard(coming);
+        SqliteDatabase.Delete(coming);
         File.Copy(backup, coming);
         try
         {
-            MakeReady(coming);
-            var lost = Lost(folder.Records, coming);
-            return new Restored(lost, isTrial ? null : PutInPlace(folder.Records, coming, isReadable: lost is not null));
+            var lost = MakeReady(coming, folder.Records);
+            if (isTrial)
+            {
+                return new Restored(lost, null);
+            }
+
+            PutMapsBack(coming, folder);
+            return new Restored(lost, PutInPlace(folder.Records, coming, isReadable: lost is not null));
         }
         finally
         {
-            Discard(coming);
+            SqliteDatabase.Delete(coming);
         }
     }
 
-    private static void MakeReady(string file)
+    /// <summary>Why a file cannot be brought back, as the end of a sentence; null when it can.</summary>
+    private static string? Fault(string backup)
     {
-        var database = new SqliteDatabase(file);
-        Schema.Prepare(database, "workshop");
-        using (var connection = database.OpenToWrite())
+        if (!File.Exists(backup))
         {
-            Schema.RenewIdentity(connection);
+            return "is not there";
         }
 
-        database.Settle();
-        database.Release();
-        using var written = new FileStream(file, FileMode.Open, FileAccess.ReadWrite);
-        written.Flush(flushToDisk: true);
+        var database = new SqliteDatabase(backup);
+        try
+        {
+            if (database.Damage() is { } damage)
+            {
+                return $"is no whole backup: {damage}";
+            }
+
+            using var connection = database.OpenToRead();
+            return Content.OfBackup(backup) is null ? "holds no records of Lastoff"
+                : Schema.VersionOf(database, connection) is { } version && version > Schema.Version ? Schema.WrittenLater(version)
+                : null;
+        }
+        finally
+        {
+            database.Release();
+        }
     }
 
-    private static List<LostEntries>? Lost(string present, string coming)
+    /// <summary>Brings the records that come to this version, and looks what they lack.</summary>
+    private static List<LostEntries>? MakeReady(string coming, string present)
+    {
+        var database = new SqliteDatabase(coming);
+        try
+        {
+            Schema.Prepare(database, "workshop");
+            using (var connection = database.OpenToWrite())
+            {
+                Schema.RenewIdentity(connection);
+            }
+
+            var lost = Compare(present, coming);
+            database.Settle();
+            return lost;
+        }
+        finally
+        {
+            database.Release();
+        }
+    }
+
+    /// <summary>A map that the folder has not comes back; one that is there may have been edited since, and stays.</summary>
+    private static void PutMapsBack(string coming, DataFolder folder)
+    {
+        var database = new SqliteDatabase(coming);
+        var maps = new MapFolder(folder.Maps);
+        foreach (var (name, text) in new MapTable(database, workshop: 1).All().Where(map => maps.Find(map.Name) is null))
+        {
+            maps.Keep(name, text);
+        }
+
+        database.Release();
+    }
+
+    /// <summary>What the present records have more. Who is shut out in them stays out: a backup from before lets nobody in again.</summary>
+    private static List<LostEntries>? Compare(string present, string coming)
     {
         if (!File.Exists(present))
         {
@@ -71,11 +124,21 @@ public static class Restoring
                 WHERE NOT EXISTS (SELECT 1 FROM coming.entries AS there WHERE there.workshop = 1 AND there.job = here.job AND there.id = here.id)
                 GROUP BY job ORDER BY job
                 """);
-            using var reader = command.ExecuteReader();
             var lost = new List<LostEntries>();
-            while (reader.Read())
+            using (var reader = command.ExecuteReader())
             {
-                lost.Add(new LostEntries(Guid.Parse(reader.GetString(0)), reader.GetInt64(1)));
+                while (reader.Read())
+                {
+                    lost.Add(new LostEntries(Guid.Parse(reader.GetString(0)), reader.GetInt64(1)));
+                }
+            }
+
+            foreach (var who in (string[])["devices", "people"])
+            {
+                if (database.HasTable(connection, who))
+                {
+                    connection.Run($"UPDATE coming.{who} SET is_out = 1 WHERE id IN (SELECT id FROM main.{who} WHERE is_out = 1)");
+                }
             }
 
             return lost;
@@ -103,29 +166,24 @@ public static class Restoring
             }
 
             aside = Path.ChangeExtension(present, null) + "-aside-" + DateTime.UtcNow.ToString("yyyyMMdd'T'HHmmssfff'Z'", CultureInfo.InvariantCulture) + ".db";
-            foreach (var part in Parts(present).Where(File.Exists))
+            foreach (var part in SqliteDatabase.Parts(present).Where(File.Exists))
             {
                 File.Copy(part, aside + part[present.Length..]);
             }
 
             // A log left behind would be taken for that of the file that comes.
-            foreach (var log in Parts(present).Skip(1))
+            foreach (var log in SqliteDatabase.Parts(present).Skip(1))
             {
                 File.Delete(log);
             }
         }
 
+        using (var written = new FileStream(coming, FileMode.Open, FileAccess.ReadWrite))
+        {
+            written.Flush(flushToDisk: true);
+        }
+
         File.Move(coming, present, overwrite: true);
         return aside;
     }
-
-    private static void Discard(string file)
-    {
-        foreach (var part in Parts(file))
-        {
-            File.Delete(part);
-        }
-    }
-
-    private static IEnumerable<string> Parts(string file) => [file, file + "-wal", file + "-shm"];
 }

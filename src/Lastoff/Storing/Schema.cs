@@ -134,7 +134,7 @@ internal static class Schema
         var version = VersionOf(database, connection);
         if (version > Version)
         {
-            throw new InvalidDataException($"{database.Where} was written by a later version of Lastoff (records of version {version}, this program knows {Version}); use that version");
+            throw new InvalidDataException($"{database.Where} {WrittenLater(version)}");
         }
 
         if (version is null)
@@ -170,6 +170,9 @@ internal static class Schema
         transaction.Commit();
         return Convert.ToInt32(id, null);
     }
+
+    /// <summary>Why records of a later version are not taken, as the end of a sentence.</summary>
+    public static string WrittenLater(int? version) => $"was written by a later version of Lastoff (records of version {version}, this program knows {Version}); use that version";
 
     /// <summary>The records are not those that the devices knew: they find out, and send again what is not here.</summary>
     public static void RenewIdentity(DbConnection connection) => connection.Run("UPDATE workshops SET identity = @identity", ("@identity", NewIdentity()));

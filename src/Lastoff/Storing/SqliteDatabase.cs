@@ -13,7 +13,7 @@ public sealed class SqliteDatabase : Database
     private const int NotADatabase = 26;
 
     private readonly string _connection;
-    private Action<Guid?>? _heard;
+    private Action? _heard;
 
     /// <param name="file">Made when it is not there.</param>
     public SqliteDatabase(string file)
@@ -44,6 +44,9 @@ public sealed class SqliteDatabase : Database
 
     // Begun at once as a writer, it is the only one in the whole file.
     public override DbTransaction BeginToWrite(DbConnection connection) => ((SqliteConnection)connection).BeginTransaction(deferred: false);
+
+    // Begun as a reader, it sees in the write-ahead log what was committed before its first reading, and nothing after.
+    public override DbTransaction BeginToRead(DbConnection connection) => ((SqliteConnection)connection).BeginTransaction(deferred: true);
 
     public override void LockForm(DbTransaction transaction)
     {
@@ -97,16 +100,13 @@ public sealed class SqliteDatabase : Database
         return inserted;
     }
 
-    public override void Commit(DbTransaction transaction, int workshop, IReadOnlyCollection<Guid> jobs)
+    public override void CommitAndTell(DbTransaction transaction, int workshop)
     {
         transaction.Commit();
-        foreach (var job in jobs)
-        {
-            _heard?.Invoke(job);
-        }
+        _heard?.Invoke();
     }
 
-    public override IAsyncDisposable Hear(int workshop, Action<Guid?> heard)
+    public override IAsyncDisposable Hear(int workshop, Action heard)
     {
         _heard = heard;
         return new Deaf(this);
@@ -134,6 +134,18 @@ public sealed class SqliteDatabase : Database
         Release();
         return ValueTask.CompletedTask;
     }
+
+    /// <summary>Deletes a file with what SQLite may have left beside it.</summary>
+    public static void Delete(string file)
+    {
+        foreach (var part in Parts(file))
+        {
+            System.IO.File.Delete(part);
+        }
+    }
+
+    /// <summary>The file, and what SQLite keeps beside it.</summary>
+    public static IEnumerable<string> Parts(string file) => [file, file + "-wal", file + "-shm", file + "-journal"];
 
     /// <summary>Closes the connections that are kept open for the next use.</summary>
     public void Release()

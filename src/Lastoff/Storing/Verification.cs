@@ -15,21 +15,16 @@ public sealed record Verification(int Jobs, int Entries, IReadOnlyList<(Guid Job
     }
 
     /// <summary>Looks through everything a workshop has, down to what the database says of each line beside it.</summary>
-    public static Verification Of(Workshop workshop)
+    public static Verification Of(Snapshot records)
     {
         var ends = new List<(Guid, Entry)>();
         var (jobs, all) = (0, 0);
-        using var connection = workshop.Database.OpenToRead();
-        foreach (var job in workshop.Entries.Jobs().Jobs)
+        foreach (var job in records.Jobs)
         {
             var entries = new List<Entry>();
-            using var command = connection.Command(
-                "SELECT id, device, seq, line FROM entries WHERE workshop = @workshop AND job = @job ORDER BY arrival", ("@workshop", workshop.Number), ("@job", job.Id.ToString()));
-            using var reader = command.ExecuteReader();
-            while (reader.Read())
+            foreach (var (id, device, seq, line) in records.Lines(job.Id))
             {
-                var (id, device, seq) = (reader.GetString(0), reader.GetString(1), reader.GetInt64(2));
-                if (!EntryLine.TryRead(reader.GetString(3), out var entry, out var fault))
+                if (!EntryLine.TryRead(line, out var entry, out var fault))
                 {
                     return Broken($"entry {seq} of device {device} ({id}) cannot be trusted, because {fault}");
                 }
@@ -56,21 +51,12 @@ public sealed record Verification(int Jobs, int Entries, IReadOnlyList<(Guid Job
             jobs++;
             all += entries.Count;
 
-            Verification Broken(string what) =>
-                new(jobs, all, [], $"{workshop.Database.Where}, job {job.Id}: {what}; bring it back from a device or a backup.");
+            Verification Broken(string what) => new(jobs, all, [], $"{records.Where}, job {job.Id}: {what}; bring it back from a device or a backup.");
         }
 
-        return new Verification(jobs, all, ends, Strangers(workshop));
-    }
-
-    /// <summary>Entries under no job: the job's own row was taken away.</summary>
-    private static string? Strangers(Workshop workshop)
-    {
-        using var connection = workshop.Database.OpenToRead();
-        var id = connection.One(
-            "SELECT min(id) FROM entries WHERE workshop = @workshop AND NOT EXISTS (SELECT 1 FROM jobs WHERE jobs.workshop = entries.workshop AND jobs.id = entries.job)",
-            ("@workshop", workshop.Number));
-        return id is null ? null : $"{workshop.Database.Where}: entry {id} belongs to a job that is not here; bring it back from a device or a backup.";
+        return new Verification(jobs, all, ends, records.Stranger() is { } stranger
+            ? $"{records.Where}: entry {stranger} belongs to a job that is not here; bring it back from a device or a backup."
+            : null);
     }
 
     private static string Last(IReadOnlyList<Entry> entries) => entries.Count == 0 ? "none" : $"them, {entries[^1].Id},";

@@ -160,11 +160,16 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
         var again = await thief.Post("/api/doors/join", new { value = code, label = "Thief" });
         Assert.Contains("used already or is too old", await Guest.Why(again));
         Assert.Equal(HttpStatusCode.OK, (await phone.Get("/api/jobs")).StatusCode);
+        await using var phonesLine = await LiveLine.Open(phone.Client);
+        await using var ownersLine = await LiveLine.Open(_owner.Client);
 
         var devices = (await _owner.Read("/api/devices")).AsArray();
         var lost = (string)devices.Single(device => (string)device!["label"]! == "Left bay")!["id"]!;
         Assert.Equal(HttpStatusCode.NoContent, (await _owner.Post($"/api/devices/{lost}/out")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await phone.Get("/api/jobs")).StatusCode);
+        // It hears nothing more either; who is still in does.
+        await phonesLine.End();
+        await ownersLine.News();
         Assert.DoesNotContain((await _owner.Read("/api/devices")).AsArray(), device => (string)device!["id"]! == lost);
     }
 

@@ -135,32 +135,58 @@ public class RefillTests
         Assert.Equal(4.85, plan.StrongLitres, 1e-9);
     }
 
-    // Against trying every split of the drains on a grid: none leaves as little with less fluid poured.
-    [Fact]
-    public void No_other_flush_with_as_many_drains_pours_less() =>
-        Gen.Select(Gen.Double[3, 10], Gen.Double[3, 40]).Sample(
-            (drain, old) =>
+    // By hand: half a litre of concentrate for each litre at 50 %, so 5 of 10 L must go in although 3 L out would leave the 70 % that may stay; 5 L are
+    // out and leave 50 %, and 3 L more make room for 3 L of concentrate, although 1 L more would leave the 45 %; and of 10 L at 40 % which may stay at
+    // 90 %, x = 10 (60 - 40) / (100 - 40) is the drain after which just that much concentrate makes 60 %.
+    [Theory]
+    [InlineData(8, 70, 50, 0, false, 5)]
+    [InlineData(5, 45, 30, 0, true, 8)]
+    [InlineData(8, 90, 60, 40, false, 10 / 3.0)]
+    public void The_last_drain_makes_room_for_what_must_go_in_and_no_more(double drain, double old, double target, double now, bool isDrained, double poured)
+    {
+        var plan = FlushPlan.Of(10, drain, old, target, nowPercent: now, isDrained: isDrained).Value!;
+        Assert.Equal(poured, plan.WaterLitres + plan.StrongLitres, 1e-9);
+        Assert.All(plan.Steps, step => Assert.True(step.WaterLitres >= 0));
+    }
+
+    // Against trying every split of the drains on a grid: none leaves as little, and has room for the strong fluid at last, with less fluid poured.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void No_other_flush_of_three_drains_pours_less(bool isDrained)
+    {
+        var isTried = new int[4];
+        Gen.Select(Gen.Double[3, 10], Gen.Double[3, 90], Gen.Double[0, 1], Gen.Double[0, 60]).Sample(
+            (drain, old, share, now) =>
             {
                 const double Capacity = 10;
-                if (FlushPlan.Of(Capacity, drain, old, 0.3 * drain / Capacity * 100).Value is not { } plan || plan.Steps.Count > 3)
+                var target = share * drain / Capacity * 100;
+                if (FlushPlan.Of(Capacity, drain, old, target, nowPercent: now, isDrained: isDrained).Value is not { } plan || plan.Steps.Count > 3)
                 {
                     return;
                 }
 
+                isTried[plan.Steps.Count]++;
                 Assert.True(plan.Steps[^1].OldPercent <= old + 1e-9);
-                Assert.All(plan.Steps, step => Assert.True(step.DrainLitres <= drain + 1e-9 && step.WaterLitres >= -1e-9));
+                Assert.All(plan.Steps, step => Assert.True(step.DrainLitres <= drain + 1e-9 && step.WaterLitres >= 0));
+                Assert.Equal(target * Capacity, (now * Capacity * plan.Steps[^1].OldPercent / 100) + (100 * plan.StrongLitres), 1e-6);
                 var poured = plan.WaterLitres + plan.StrongLitres;
                 const int Grid = 24;
                 double[] sizes = [.. Enumerable.Range(0, Grid + 1).Select(i => drain * i / Grid)];
-                foreach (var (a, b, c) in sizes.SelectMany(a => sizes.SelectMany(b => sizes.Select(c => (a, b, c)))))
+                foreach (var (a, b, c) in sizes.SelectMany(a => sizes.SelectMany(b => sizes.Select(c => (a, b, c)))).Where(three => !isDrained || three.a == drain))
                 {
-                    if ((1 - (a / Capacity)) * (1 - (b / Capacity)) * (1 - (c / Capacity)) * 100 <= old && plan.Steps.Count > 1)
+                    var left = (1 - (a / Capacity)) * (1 - (b / Capacity)) * (1 - (c / Capacity));
+                    var strong = ((target * Capacity) - (now * Capacity * left)) / 100;
+                    var last = c > 0 ? c : b > 0 ? b : a;
+                    if (left * 100 <= old && strong >= 0 && strong <= last)
                     {
                         Assert.True(a + b + c >= poured - 1e-9, $"{a} + {b} + {c} pours less than {poured}");
                     }
                 }
             },
-            iter: 40);
+            iter: 60, threads: 1);
+        Assert.All(isTried[1..], tried => Assert.True(tried > 2));
+    }
 
     [Fact]
     public void A_flush_says_what_does_not_fit_at_last() =>

@@ -19,16 +19,24 @@ internal sealed class LiveLine : IAsyncDisposable
         return line;
     }
 
-    /// <summary>What is told next: a job, or nothing when it may be several.</summary>
-    public async Task<string> Next()
+    /// <summary>Waits until something new is told.</summary>
+    public async Task News()
     {
-        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(20));
         do
         {
-            Assert.True(await _events.MoveNextAsync().AsTask().WaitAsync(patience.Token));
+            Assert.True(await HasMore());
         }
         while (_events.Current.EventType != "entries");
-        return _events.Current.Data;
+        Assert.Empty(_events.Current.Data);
+    }
+
+    /// <summary>Waits until the server hangs up, with nothing more told.</summary>
+    public async Task End() => Assert.False(await HasMore());
+
+    private async Task<bool> HasMore()
+    {
+        using var patience = new CancellationTokenSource(TimeSpan.FromSeconds(20));
+        return await _events.MoveNextAsync().AsTask().WaitAsync(patience.Token);
     }
 
     public ValueTask DisposeAsync() => _events.DisposeAsync();

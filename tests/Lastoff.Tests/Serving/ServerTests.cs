@@ -129,7 +129,11 @@ public abstract class ServerTests(IReadOnlyList<string> store) : IAsyncLifetime
         var (job, lines) = await OpenedJob();
         await using var line = await LiveLine.Open(_server.Client);
         await Send(job, lines);
-        Assert.Equal(job.ToString(), await line.Next());
+        await line.News();
+        // Once heard it is told no more; what comes after is.
+        await Send(job, lines);
+        await Send(job, Notes(job, lines[0], "another", 1));
+        await line.News();
     }
 
     [Fact]
@@ -148,6 +152,38 @@ public abstract class ServerTests(IReadOnlyList<string> store) : IAsyncLifetime
         }
 
         Assert.Contains("Whole: 5 entries in 3 jobs", await Succeeds("verify", Where));
+    }
+
+    [Fact]
+    public async Task A_workshop_in_use_is_verified_and_exported_as_it_was_at_one_moment()
+    {
+        using var folder = new TemporaryFolder();
+        Directory.CreateDirectory(folder.In("from"));
+        File.Copy(Path.Combine(AppContext.BaseDirectory, "data", "golden", "light-van.ledger.jsonl"), folder.In("from/van.ledger.jsonl"));
+        await Succeeds("import", [folder.In("from"), .. Where]);
+        var (job, lines) = await OpenedJob();
+        await Send(job, lines);
+        using var stop = new CancellationTokenSource();
+        var writing = Task.WhenAll(Enumerable.Range(0, 2).Select(writer => Task.Run(async () =>
+        {
+            var sent = 0;
+            foreach (var note in Notes(job, lines[0], $"writer {writer}", 20_000).TakeWhile(_ => !stop.IsCancellationRequested))
+            {
+                await Send(job, [note]);
+                sent++;
+            }
+
+            return sent;
+        })));
+        for (var time = 0; time < 3; time++)
+        {
+            Assert.Contains("Whole:", await Succeeds("verify", Where));
+            await Succeeds("export", [folder.In($"out {time}"), .. Where]);
+            await Succeeds("verify", [folder.In($"out {time}/jobs/{job}.ledger.jsonl")]);
+        }
+
+        await stop.CancelAsync();
+        Assert.All(await writing, sent => Assert.True(sent > 10));
     }
 
     [Fact]

@@ -8,7 +8,7 @@ using Lastoff.Tests.Storing;
 
 namespace Lastoff.Tests.Serving;
 
-/// <summary>What whoever runs a server can watch: logs, metrics and traces; and that none goes anywhere unless asked for.</summary>
+/// <summary>What whoever runs a server can watch when they ask for it: logs, metrics and traces.</summary>
 public class WatchingTests
 {
     private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;

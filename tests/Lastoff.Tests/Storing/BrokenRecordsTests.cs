@@ -144,7 +144,18 @@ public sealed class BrokenRecordsTests : IAsyncLifetime
         Assert.Equal(0, ran.ExitCode);
         Assert.Contains("-aside-", ran.Output);
         Assert.Contains("99 entries", await Verify("--data", _folder.In("data")));
-        Assert.Contains("no whole backup", await Refused(["restore", _folder.In("nowhere.db"), "--data", _folder.In("data")]));
+        File.WriteAllText(_folder.In("torn.db"), "no database at all, but long enough to be taken for one at first sight");
+        Assert.Contains("torn.db is no whole backup", await Refused(["restore", _folder.In("torn.db"), "--data", _folder.In("data")]));
+    }
+
+    [Fact]
+    public async Task What_is_no_export_is_refused_in_our_own_words()
+    {
+        await File.WriteAllTextAsync(_folder.In("shopping.zip"), "bread, butter", TestContext.Current.CancellationToken);
+        Assert.Equal(
+            $"The import is not whole: {_folder.In("shopping.zip")}: this is no ZIP file, or a damaged one; give a folder or ZIP file that `lastoff export` wrote.",
+            (await Refused(["import", _folder.In("shopping.zip"), .. Stores.First()])).TrimEnd());
+        Assert.Contains("there is no such folder or ZIP file", await Refused(["import", _folder.In("no/where.zip"), .. Stores.First()]));
     }
 
     private static async Task<string> Verify(params string[] where)

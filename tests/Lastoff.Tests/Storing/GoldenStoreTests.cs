@@ -5,6 +5,7 @@ using Lastoff.Bench;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Tests.Program;
+using Microsoft.Data.Sqlite;
 
 namespace Lastoff.Tests.Storing;
 
@@ -36,7 +37,18 @@ public class GoldenStoreTests
         await server.StopAsync();
         Assert.Equal(0, (await LastoffProgram.Run("verify", "--data", folder.Path)).ExitCode);
         // It was set aside as it was before anything was done to it, and once more as it is now.
-        Assert.NotEmpty(Directory.EnumerateFiles(folder.In("backups")));
+        var backups = Directory.EnumerateFiles(folder.In("backups"), "*.db").Order().ToList();
+        Assert.Equal(2, backups.Count);
+        Assert.Equal([false, true], backups.Select(HasVersion));
+    }
+
+    private static bool HasVersion(string file)
+    {
+        using var connection = new SqliteConnection($"Data Source={file};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = "SELECT count(*) FROM sqlite_master WHERE name = 'schema_version'";
+        return (long)command.ExecuteScalar()! == 1;
     }
 
     [Fact]

@@ -26,7 +26,7 @@ public class SeveralServersTests
         SimulatedDevice[] devices = [new("left", first.Client, new Random(1)), new("right", second.Client, new Random(2))];
         var job = devices[0].Open(OperationNet.From(MapReader.Read(await first.Client.GetStringAsync("/api/maps/light-van", Cancel), "van").Map!));
         await devices[0].SendAsync(Cancel);
-        Assert.Equal(job.ToString(), await line.Next());
+        await line.News();
 
         // A reader who asks over and over while both write gets every entry once, in the order of arrival.
         devices[1].Join(job, devices[0].On(job));
@@ -87,6 +87,23 @@ public class SeveralServersTests
         await Run(inside, "DROP TABLE entries");
         await Run(inside, "ALTER TABLE again RENAME TO entries");
         Assert.NotEqual(before, await Store(server.Client));
+    }
+
+    [Fact]
+    public async Task Settings_that_are_given_count_instead_of_the_usual_ones()
+    {
+        // While another holds its row a writing waits: one second as is asked for here, not the usual twenty.
+        var workshop = $"test {Guid.NewGuid()}";
+        await using var server = await RunningServer.Start(["--postgres", TestPostgres.Connection + ";CommandTimeout=1", "--workshop", workshop]);
+        await using var source = NpgsqlDataSource.Create(TestPostgres.Connection);
+        await using var other = await source.OpenConnectionAsync(Cancel);
+        await using var transaction = await other.BeginTransactionAsync(Cancel);
+        await using var hold = new NpgsqlCommand($"SELECT 1 FROM workshops WHERE name = '{workshop}' FOR UPDATE", other);
+        await hold.ExecuteNonQueryAsync(Cancel);
+        var watch = System.Diagnostics.Stopwatch.StartNew();
+        var answer = await server.Client.PostAsync($"/api/jobs/{Guid.NewGuid()}/entries", new StringContent(""), Cancel);
+        Assert.InRange(watch.Elapsed.TotalSeconds, 0.9, 15);
+        Assert.Equal(System.Net.HttpStatusCode.ServiceUnavailable, answer.StatusCode);
     }
 
     private static async Task<string> Store(HttpClient client) => (await client.GetAsync("/api/jobs", Cancel)).Headers.GetValues("Lastoff-Store").Single();
