@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Maps;
@@ -25,21 +26,24 @@ public static class ActKinds
     public const string Settled = "settled";
     public const string HandedOver = "handed-over";
 
-    private static readonly (Move Move, string Kind, string Target)[] MoveKinds =
+    /// <summary>In the order of <see cref="Move"/>.</summary>
+    private static readonly (string Kind, string Target)[] MoveKinds =
     [
-        (Move.SupplySafe, "supply-safe", "supply"),
-        (Move.SupplyRestored, "supply-restored", "supply"),
-        (Move.JointUndone, "joint-undone", "joint"),
-        (Move.JointMade, "joint-made", "joint"),
-        (Move.PartAside, "part-aside", "part"),
-        (Move.PartHome, "part-home", "part"),
-        (Move.PartOff, "part-off", "part"),
-        (Move.PartFitted, "part-fitted", "part"),
+        ("supply-safe", "supply"),
+        ("joint-undone", "joint"),
+        ("part-aside", "part"),
+        ("part-off", "part"),
+        ("supply-restored", "supply"),
+        ("joint-made", "joint"),
+        ("part-home", "part"),
+        ("part-fitted", "part"),
     ];
 
-    public static string Of(Move move) => Array.Find(MoveKinds, m => m.Move == move).Kind;
+    private static readonly FrozenDictionary<string, Move> MovesByKind = Enum.GetValues<Move>().ToFrozenDictionary(Of);
 
-    public static string TargetName(Move move) => Array.Find(MoveKinds, m => m.Move == move).Target;
+    public static string Of(Move move) => MoveKinds[(int)move].Kind;
+
+    public static string TargetName(Move move) => MoveKinds[(int)move].Target;
 
     /// <summary>What the entry records; null when its kind is unknown here or its data does not fit, with the reason as the end of a sentence.</summary>
     public static Act? Read(Entry entry, out string? fault)
@@ -47,9 +51,9 @@ public static class ActKinds
         fault = null;
         try
         {
-            if (Array.Find(MoveKinds, m => m.Kind == entry.Kind) is { Kind: not null } move)
+            if (MovesByKind.TryGetValue(entry.Kind, out var move))
             {
-                return new Moved(move.Move, Text(entry, move.Target), OptionalText(entry, "despite"), OptionalNumber(entry, "amount_L")) { Poured = Poured.Read(entry.Data) };
+                return new Moved(move, Text(entry, TargetName(move)), OptionalText(entry, "despite"), OptionalNumber(entry, "amount_L")) { Poured = Poured.Read(entry.Data) };
             }
 
             Act? act = entry.Kind switch

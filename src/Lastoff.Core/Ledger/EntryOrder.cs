@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+
 namespace Lastoff.Core.Ledger;
 
 /// <summary>The one order in which entries count, whatever order they arrived in.</summary>
@@ -5,6 +7,31 @@ public static class EntryOrder
 {
     /// <summary>Sorts by identifier, which is a clock that knows what its device had seen, never letting a device's own entries change places.</summary>
     public static IReadOnlyList<Entry> Of(IEnumerable<Entry> entries)
+    {
+        var given = entries.ToArray();
+        return IsInOrder(given) ? given : Sorted(given);
+    }
+
+    /// <summary>As the entries of one device are, and those that were sorted before: each once, with no count out of turn.</summary>
+    private static bool IsInOrder(Entry[] entries)
+    {
+        var latest = Guid.Empty;
+        var counts = new Dictionary<string, long>();
+        foreach (var entry in entries)
+        {
+            ref var count = ref CollectionsMarshal.GetValueRefOrAddDefault(counts, entry.Device, out _);
+            if (entry.Id.CompareTo(latest) <= 0 || entry.Seq <= count)
+            {
+                return false;
+            }
+
+            (latest, count) = (entry.Id, entry.Seq);
+        }
+
+        return true;
+    }
+
+    private static IReadOnlyList<Entry> Sorted(Entry[] entries)
     {
         var keyed = new List<(Guid Key, Entry Entry)>();
         foreach (var device in entries.DistinctBy(e => e.Id).GroupBy(e => e.Device))

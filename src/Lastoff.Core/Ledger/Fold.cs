@@ -12,16 +12,15 @@ public static class Fold
     /// <summary>The standing after these entries, in whatever order they are given.</summary>
     public static Standing Of(OperationNet net, IEnumerable<Entry> entries)
     {
-        var ordered = EntryOrder.Of(entries);
-        var acts = ordered.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out var fault), Fault: fault)).ToList();
+        var acts = Read(entries);
         var standing = new Standing(net);
-        var gone = TakenBackEntries(acts.Select(a => (a.Entry, a.Act)).ToList());
-        foreach (var (entry, act, fault) in acts)
+        var gone = TakenBackEntries(acts);
+        foreach (var (entry, act) in acts)
         {
             See(standing, entry);
             if (act is null || !gone.Contains(entry.Id))
             {
-                Count(standing, entry, act, fault);
+                Count(standing, entry, act);
             }
         }
 
@@ -33,14 +32,14 @@ public static class Fold
     {
         var standing = new Standing(before);
         See(standing, entry);
-        Count(standing, entry, ActKinds.Read(entry, out var fault), fault);
+        Count(standing, entry, ActKinds.Read(entry, out _));
         return standing;
     }
 
     /// <summary>Every act that counts, with the standing before and after it, in the order in which they count.</summary>
     public static IEnumerable<(Standing Before, Act Act, Standing After)> Steps(OperationNet net, IEnumerable<Entry> entries)
     {
-        var acts = EntryOrder.Of(entries).Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToList();
+        var acts = Read(entries);
         var gone = TakenBackEntries(acts);
         var standing = new Standing(net);
         foreach (var (entry, act) in acts)
@@ -62,10 +61,10 @@ public static class Fold
     }
 
     /// <summary>The entries that do not count. A taking back can itself be taken back, so the last word is read first.</summary>
-    public static HashSet<Guid> TakenBackEntries(IReadOnlyList<(Entry Entry, Act? Act)> ordered)
+    public static HashSet<Guid> TakenBackEntries(ReadOnlySpan<(Entry Entry, Act? Act)> ordered)
     {
         var gone = new HashSet<Guid>();
-        for (var i = ordered.Count - 1; i >= 0; i--)
+        for (var i = ordered.Length - 1; i >= 0; i--)
         {
             if (ordered[i].Act is TakenBack back && !gone.Contains(ordered[i].Entry.Id))
             {
@@ -76,14 +75,34 @@ public static class Fold
         return gone;
     }
 
-    /// <summary>Taken back or not, an entry says what its device had seen.</summary>
-    private static void See(Standing standing, Entry entry) =>
-        standing.Sights[entry.Device] = standing.Sights.GetValueOrDefault(entry.Device, Sight.Unsaid).Then(entry);
+    /// <summary>The entries with what they record, null where that cannot be read, in the order in which they count.</summary>
+    private static (Entry Entry, Act? Act)[] Read(IEnumerable<Entry> entries)
+    {
+        var ordered = EntryOrder.Of(entries);
+        var acts = new (Entry, Act?)[ordered.Count];
+        for (var i = 0; i < acts.Length; i++)
+        {
+            acts[i] = (ordered[i], ActKinds.Read(ordered[i], out _));
+        }
 
-    private static void Count(Standing standing, Entry entry, Act? act, string? fault)
+        return acts;
+    }
+
+    /// <summary>Taken back or not, an entry says what its device had seen.</summary>
+    private static void See(Standing standing, Entry entry)
+    {
+        // Most say nothing: no other device wrote in between.
+        if (entry.Seen is not null)
+        {
+            standing.Sights[entry.Device] = standing.Sights.GetValueOrDefault(entry.Device, Sight.Unsaid).Then(entry);
+        }
+    }
+
+    private static void Count(Standing standing, Entry entry, Act? act)
     {
         if (act is null)
         {
+            _ = ActKinds.Read(entry, out var fault);
             standing.NotRead.Add($"Entry {entry.Id} by {entry.By} is kept but not counted, because {fault}.");
             return;
         }

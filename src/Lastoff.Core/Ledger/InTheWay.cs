@@ -12,10 +12,13 @@ public static class InTheWay
             .MinBy(missing => missing.Count) ?? [];
 
     /// <summary>The parts, now in place, that hide a joint; empty when it can be got at.</summary>
-    public static IReadOnlyList<string> Covering(Standing standing, string joint) =>
-        standing.Net.Operations[standing.Net.Find(OperationKind.Undo, joint)].Ways
-            .Select(way => way.Clear.Where(c => !c.By.Overlaps(standing.Done)).Select(c => c.Part).ToList())
-            .MinBy(covering => covering.Count) ?? [];
+    public static IReadOnlyList<string> Covering(Standing standing, string joint)
+    {
+        var ways = standing.Net.Operations[standing.Net.Find(OperationKind.Undo, joint)].Ways;
+        return ways.Any(way => way.IsInReach(standing.Done))
+            ? []
+            : ways.Select(way => way.Clear.Where(c => !c.By.Overlaps(standing.Done)).Select(c => c.Part).ToList()).MinBy(covering => covering.Count) ?? [];
+    }
 
     public static string Words(OperationNet net, IReadOnlyList<Operation> missing) => missing.Count == 0
         ? "do what it waits for"

@@ -79,7 +79,7 @@ public sealed class Job
             return new Refusal(RefusalKind.Unknown, $"This ledger has no entry {back.Entry}.");
         }
 
-        var acts = Entries.Select(e => (e, ActKinds.Read(e, out _))).ToList();
+        var acts = Entries.Select(e => (e, ActKinds.Read(e, out _))).ToArray();
         if (Fold.TakenBackEntries(acts).Contains(back.Entry))
         {
             return new Refusal(RefusalKind.Already, "That entry is taken back already.");

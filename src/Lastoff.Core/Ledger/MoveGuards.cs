@@ -75,13 +75,13 @@ internal static class MoveGuards
     private static Joint? Buried(Standing standing, string joint)
     {
         var net = standing.Net;
-        foreach (var other in net.Map.Joints)
+        foreach (var undone in standing.Done)
         {
-            if (other.Id != joint
-                && standing.IsDone(OperationKind.Undo, other.Id)
-                && InTheWay.Covering(standing, other.Id).Any(p => net.Joints[joint].Holds.Contains(p)))
+            if (net.Operations[undone] is { Kind: OperationKind.Undo, Target: var other }
+                && other != joint
+                && InTheWay.Covering(standing, other).Any(net.Joints[joint].Holds.Contains))
             {
-                return other;
+                return net.Joints[other];
             }
         }
 

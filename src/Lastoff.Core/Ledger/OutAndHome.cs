@@ -12,7 +12,7 @@ public static class OutAndHome
 {
     public static IReadOnlyList<OutAndHomeRow> Of(Job job)
     {
-        var acts = job.Entries.Select(e => (Entry: e, Act: ActKinds.Read(e, out _))).ToList();
+        var acts = job.Entries.Select(e => (Entry: e, Act: ActKinds.Read(e, out _))).ToArray();
         var gone = Fold.TakenBackEntries(acts);
         var rows = new List<OutAndHomeRow>();
         var away = new Dictionary<(OperationKind?, string), int>();

@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using System.Numerics;
 
 namespace Lastoff.Core.Maps;
 
@@ -19,6 +20,7 @@ public sealed class OperationNet
         Operations = operations;
         _index = index;
         _neededBy = NeededBy(operations);
+        Nothing = OperationSet.Empty(operations.Length);
         Parts = map.Parts.ToFrozenDictionary(p => p.Id);
         Joints = map.Joints.ToFrozenDictionary(j => j.Id);
         Supplies = map.Supplies.ToFrozenDictionary(s => s.Id);
@@ -43,7 +45,7 @@ public sealed class OperationNet
     /// <summary>The renewals that each part, joint or supply calls for once disturbed: those the map lists, and one-time fasteners.</summary>
     public IReadOnlyDictionary<string, IReadOnlyList<Renewal>> RenewalsFor { get; }
 
-    public OperationSet Nothing => OperationSet.Empty(Operations.Count);
+    public OperationSet Nothing { get; }
 
     /// <summary>Compiles a map that the check found no unknown name in.</summary>
     public static OperationNet From(Map map)
@@ -94,10 +96,19 @@ public sealed class OperationNet
     {
         var words = new ulong[(Operations.Count + 63) / 64];
         var done = OperationSet.Over(words);
-        var waiting = new Queue<int>(among);
-        while (waiting.TryDequeue(out var operation))
+        Span<ulong> waiting = stackalloc ulong[words.Length];
+        among.CopyTo(waiting);
+        for (var word = 0; word < waiting.Length;)
         {
-            if (done.Contains(operation) || !IsOpen(done, operation))
+            if (waiting[word] == 0)
+            {
+                word++;
+                continue;
+            }
+
+            var operation = (word << 6) + BitOperations.TrailingZeroCount(waiting[word]);
+            waiting[word] &= waiting[word] - 1;
+            if (!IsOpen(done, operation))
             {
                 continue;
             }
@@ -107,7 +118,8 @@ public sealed class OperationNet
             {
                 if (among.Contains(other) && !done.Contains(other))
                 {
-                    waiting.Enqueue(other);
+                    waiting[other >> 6] |= 1UL << other;
+                    word = Math.Min(word, other >> 6);
                 }
             }
         }
@@ -120,7 +132,7 @@ public sealed class OperationNet
     public OperationSet HoldingBack(OperationSet done, int operation)
     {
         var hanging = Nothing;
-        if (Array.Exists(_neededBy[operation], done.Contains))
+        if (IsAnyDone(_neededBy[operation], done))
         {
             hanging = Supported(done).Without(operation).Except(Supported(done.Without(operation)));
         }
@@ -138,14 +150,37 @@ public sealed class OperationNet
         foreach (var neighbour in _neededBy[operation])
         {
             var other = Operations[neighbour];
-            if (other.Kind == OperationKind.Undo
-                && !done.Contains(neighbour)
-                && other.Ways.Any(way => way.IsInReach(done))
-                && !other.Ways.Any(way => way.IsInReach(after)))
+            if (other.Kind == OperationKind.Undo && !done.Contains(neighbour) && IsInReach(done, neighbour) && !IsInReach(after, neighbour))
             {
                 yield return Joints[other.Target];
             }
         }
+    }
+
+    private static bool IsAnyDone(int[] operations, OperationSet done)
+    {
+        foreach (var operation in operations)
+        {
+            if (done.Contains(operation))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private bool IsInReach(OperationSet done, int operation)
+    {
+        foreach (var way in Operations[operation].Ways)
+        {
+            if (way.IsInReach(done))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private bool IsOpen(OperationSet done, int operation)

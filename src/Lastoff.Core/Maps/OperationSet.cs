@@ -41,6 +41,8 @@ public readonly struct OperationSet : IEquatable<OperationSet>, IEnumerable<int>
         }
     }
 
+    internal void CopyTo(Span<ulong> words) => _words.CopyTo(words);
+
     public bool Contains(int member) => (_words[member >> 6] >> member & 1) != 0;
 
     public bool Overlaps(OperationSet other)

@@ -28,7 +28,7 @@ public static class ProofNeeds
 
     /// <summary>Whether undoing this makes the proof say nothing any more.</summary>
     public static bool IsUndoneBy(OperationNet net, Proof proof, Operation operation) =>
-        operation.Target == proof.For || (IsTakenEmpty(net, proof) && Sealing(net, proof.For).Contains(operation.Index));
+        operation.Target == proof.For || (operation.Kind == OperationKind.Undo && IsTakenEmpty(net, proof) && net.Joints[operation.Target].Needs.Contains(proof.For));
 
     /// <summary>The operations that make the proof owed.</summary>
     public static IEnumerable<int> Disturbed(OperationNet net, Proof proof)

@@ -72,6 +72,7 @@ internal static class ServeCommand
             using var certificate = isHttps ? authority?.ForThisMachine(DateTimeOffset.UtcNow) ?? Given(parsed.GetValue(Certificate)) : null;
             await using var server = Server.Build(urls, workshop, folder, logsJson: parsed.GetValue(Log) == "json", certificate, authority);
             await server.StartAsync(stop);
+            await server.CallItselfAsync(stop);
             if (authority is not null)
             {
                 Console.WriteLine($"Phones come to trust it on the page /trust; compare there: {authority.Fingerprint}");
