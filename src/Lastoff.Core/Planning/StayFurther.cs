@@ -1,103 +1,70 @@
+using System.Runtime.InteropServices;
+
 namespace Lastoff.Core.Planning;
 
 /// <summary>Finds, of the states that a search has met, one that has more done at the same place for the same ticks.</summary>
-/// <remarks>They are kept apart by place, ticks, and a few landmarks that about half of the states have done, so that only a few need to be compared.</remarks>
-internal sealed class StayFurther(StayStore store, int landmarks)
+/// <remarks>Those that may be compared lie side by side, each with its work, so that most are told apart by a look at one word.</remarks>
+internal sealed class StayFurther(StayStore store, int words)
 {
-    private const int MarkCount = 8;
-
-    /// <summary>How many states there are when the landmarks to keep them apart by are chosen, and how many times as many when they are chosen anew.</summary>
-    private const int FirstChoice = 1000;
-
-    private const int NextChoice = 30;
-
-    private readonly Dictionary<long, int> _heads = [];
-    private int[] _next = new int[256];
-    private int[] _marks = [];
-    private int _chooseAt = FirstChoice;
+    private readonly Dictionary<(long Cost, int Place, int Carried), Alike> _alike = [];
     private int _count;
 
     /// <summary>Whether one of the states met makes this one needless. Those met since the last question are looked at too.</summary>
     public bool IsPassed(int state)
     {
-        while (_count < store.Count)
+        for (; _count < store.Count; _count++)
         {
-            Add(_count++);
+            ref var group = ref CollectionsMarshal.GetValueRefOrAddDefault(_alike, KeyOf(_count), out _);
+            (group ??= new Alike(words)).Add(_count, store.AllIn(_count));
         }
 
-        var missing = (1 << _marks.Length) - 1 & ~MarksOf(state);
-        for (var more = missing; ; more = more - 1 & missing)
+        var work = store.AllIn(state);
+        var alike = _alike[KeyOf(state)];
+        for (var at = alike.Next(work, 0); at >= 0; at = alike.Next(work, at + 1))
         {
-            for (var other = _heads.GetValueOrDefault(KeyOf(state, MarksOf(state) | more), -1); other >= 0; other = _next[other])
+            if (store.IsFurther(alike[at], state))
             {
-                if (other != state && store.IsFurther(other, state))
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private (long Cost, int Place, int Carried) KeyOf(int state) => (store[state].Cost, store[state].Place, store[state].Carried);
+
+    private sealed class Alike(int words)
+    {
+        private ulong[] _work = new ulong[4 * words];
+        private int[] _states = new int[4];
+        private int _count;
+
+        public int this[int at] => _states[at];
+
+        public void Add(int state, ReadOnlySpan<ulong> work)
+        {
+            if (_count == _states.Length)
+            {
+                Array.Resize(ref _states, 2 * _count);
+                Array.Resize(ref _work, 2 * _count * words);
+            }
+
+            work.CopyTo(_work.AsSpan(_count * words));
+            _states[_count++] = state;
+        }
+
+        /// <summary>The next that has all this work done, or -1.</summary>
+        public int Next(ReadOnlySpan<ulong> work, int from)
+        {
+            for (var at = from; at < _count; at++)
+            {
+                if (Bits.IsSubset(work, _work.AsSpan(at * words, words)))
                 {
-                    return true;
+                    return at;
                 }
             }
 
-            if (more == 0)
-            {
-                return false;
-            }
+            return -1;
         }
     }
-
-    private void Add(int state)
-    {
-        if (state == _chooseAt)
-        {
-            Choose(state);
-        }
-
-        if (state == _next.Length)
-        {
-            Array.Resize(ref _next, 2 * state);
-        }
-
-        Link(state);
-    }
-
-    private void Link(int state)
-    {
-        var key = KeyOf(state, MarksOf(state));
-        _next[state] = _heads.GetValueOrDefault(key, -1);
-        _heads[key] = state;
-    }
-
-    /// <summary>Takes those landmarks that come closest to being done in half of the states.</summary>
-    private void Choose(int states)
-    {
-        var done = new int[landmarks];
-        for (var state = 0; state < states; state++)
-        {
-            var work = store.AllIn(state);
-            for (var i = Bits.Next(work, 0); i >= 0; i = Bits.Next(work, i + 1))
-            {
-                done[i]++;
-            }
-        }
-
-        _marks = [.. Enumerable.Range(0, landmarks).OrderBy(i => Math.Abs(2 * done[i] - states)).ThenBy(i => i).DistinctBy(i => done[i]).Take(MarkCount)];
-        _chooseAt *= NextChoice;
-        _heads.Clear();
-        for (var state = 0; state < states; state++)
-        {
-            Link(state);
-        }
-    }
-
-    private int MarksOf(int state)
-    {
-        var work = store.AllIn(state);
-        var marks = 0;
-        for (var i = 0; i < _marks.Length; i++)
-        {
-            marks |= Bits.Has(work, _marks[i]) ? 1 << i : 0;
-        }
-
-        return marks;
-    }
-
-    private long KeyOf(int state, int marks) => (store[state].Cost << 8 | (uint)store[state].Place) << MarkCount | (uint)marks;
 }
