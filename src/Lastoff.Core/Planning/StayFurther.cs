@@ -2,11 +2,13 @@ using System.Runtime.InteropServices;
 
 namespace Lastoff.Core.Planning;
 
-/// <summary>Finds, of the states that a search has met, one that has more done at the same place for the same ticks.</summary>
+/// <summary>Finds, of the states that a search has met, one that has more done at the same place for as many ticks or a few less.</summary>
 /// <remarks>Those that may be compared lie side by side, each with its work, so that most are told apart by a look at one word.</remarks>
-internal sealed class StayFurther(StayStore store, int words)
+/// <param name="words">How many words hold the work of a state.</param>
+/// <param name="less">By how many ticks less the other may have come there: those much cheaper are hardly ever still of the same kind.</param>
+internal sealed class StayFurther(StayStore store, int words, long less)
 {
-    private readonly Dictionary<(long Cost, int Place, int Carried), Alike> _alike = [];
+    private readonly Dictionary<(int Place, int Carried), SortedList<long, Alike>> _alike = [];
     private int _count;
 
     /// <summary>Whether one of the states met makes this one needless. Those met since the last question are looked at too.</summary>
@@ -14,24 +16,34 @@ internal sealed class StayFurther(StayStore store, int words)
     {
         for (; _count < store.Count; _count++)
         {
-            ref var group = ref CollectionsMarshal.GetValueRefOrAddDefault(_alike, KeyOf(_count), out _);
-            (group ??= new Alike(words)).Add(_count, store.AllIn(_count));
+            ref var here = ref CollectionsMarshal.GetValueRefOrAddDefault(_alike, KeyOf(_count), out _);
+            here ??= [];
+            if (!here.TryGetValue(store[_count].Cost, out var group))
+            {
+                here.Add(store[_count].Cost, group = new Alike(words));
+            }
+
+            group.Add(_count, store.AllIn(_count));
         }
 
         var work = store.AllIn(state);
-        var alike = _alike[KeyOf(state)];
-        for (var at = alike.Next(work, 0); at >= 0; at = alike.Next(work, at + 1))
+        var byCost = _alike[KeyOf(state)];
+        for (var cost = byCost.IndexOfKey(store[state].Cost); cost >= 0 && byCost.GetKeyAtIndex(cost) >= store[state].Cost - less; cost--)
         {
-            if (store.IsFurther(alike[at], state))
+            var alike = byCost.GetValueAtIndex(cost);
+            for (var at = alike.Next(work, 0); at >= 0; at = alike.Next(work, at + 1))
             {
-                return true;
+                if (store.IsFurther(alike[at], state))
+                {
+                    return true;
+                }
             }
         }
 
         return false;
     }
 
-    private (long Cost, int Place, int Carried) KeyOf(int state) => (store[state].Cost, store[state].Place, store[state].Carried);
+    private (int Place, int Carried) KeyOf(int state) => (store[state].Place, store[state].Carried);
 
     private sealed class Alike(int words)
     {
