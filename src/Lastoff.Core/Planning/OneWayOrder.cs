@@ -35,14 +35,20 @@ internal static class OneWayOrder
         var done = (ulong[])problem.Start.Clone();
         foreach (var (landmark, tool, place) in order.Steps())
         {
-            var operation = stays.Operation[landmark];
-            if (problem.Ways[operation].Where(way => stays.ToolOf(way.Key) == tool && stays.PlaceOf(way.Key) == place && problem.IsOpen(way, done)).MinBy(way => way.Cost) is not { } way)
+            if (stays.Operations[landmark].Any(operation => Bits.Has(done, operation)))
+            {
+                continue;
+            }
+
+            var open = stays.Operations[landmark].SelectMany(operation => problem.Ways[operation]
+                .Where(way => stays.ToolOf(way.Key) == tool && stays.PlaceOf(way.Key) == place && problem.IsOpen(way, done)).Select(way => (Operation: operation, Way: way)));
+            if (open.OrderBy(one => one.Way.Cost).Select(one => ((int Operation, OneWayWay Way)?)one).FirstOrDefault() is not { } step)
             {
                 return null;
             }
 
-            steps.Add(new OneWayStep(operation, way.Index));
-            Bits.Add(done, operation);
+            steps.Add(new OneWayStep(step.Operation, step.Way.Index));
+            Bits.Add(done, step.Operation);
         }
 
         return steps;

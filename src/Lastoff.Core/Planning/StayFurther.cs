@@ -1,103 +1,82 @@
+using System.Runtime.InteropServices;
+
 namespace Lastoff.Core.Planning;
 
-/// <summary>Finds, of the states that a search has met, one that has more done at the same place for the same ticks.</summary>
-/// <remarks>They are kept apart by place, ticks, and a few landmarks that about half of the states have done, so that only a few need to be compared.</remarks>
-internal sealed class StayFurther(StayStore store, int landmarks)
+/// <summary>Finds, of the states that a search has met, one that has more done at the same place for as many ticks or a few less.</summary>
+/// <remarks>Those that may be compared lie side by side, each with its work, so that most are told apart by a look at one word.</remarks>
+/// <param name="words">How many words hold the work of a state.</param>
+/// <param name="less">By how many ticks less the other may have come there: those much cheaper are hardly ever still of the same kind.</param>
+internal sealed class StayFurther(StayStore store, int words, long less)
 {
-    private const int MarkCount = 8;
-
-    /// <summary>How many states there are when the landmarks to keep them apart by are chosen, and how many times as many when they are chosen anew.</summary>
-    private const int FirstChoice = 1000;
-
-    private const int NextChoice = 30;
-
-    private readonly Dictionary<long, int> _heads = [];
-    private int[] _next = new int[256];
-    private int[] _marks = [];
-    private int _chooseAt = FirstChoice;
+    private readonly Dictionary<(int Place, int Carried), SortedList<long, Alike>> _alike = [];
     private int _count;
 
     /// <summary>Whether one of the states met makes this one needless. Those met since the last question are looked at too.</summary>
     public bool IsPassed(int state)
     {
-        while (_count < store.Count)
+        for (; _count < store.Count; _count++)
         {
-            Add(_count++);
+            ref var here = ref CollectionsMarshal.GetValueRefOrAddDefault(_alike, KeyOf(_count), out _);
+            here ??= [];
+            if (!here.TryGetValue(store[_count].Cost, out var group))
+            {
+                here.Add(store[_count].Cost, group = new Alike(words));
+            }
+
+            group.Add(_count, store.AllIn(_count));
         }
 
-        var missing = (1 << _marks.Length) - 1 & ~MarksOf(state);
-        for (var more = missing; ; more = more - 1 & missing)
+        var work = store.AllIn(state);
+        var byCost = _alike[KeyOf(state)];
+        for (var cost = byCost.IndexOfKey(store[state].Cost); cost >= 0 && byCost.GetKeyAtIndex(cost) >= store[state].Cost - less; cost--)
         {
-            for (var other = _heads.GetValueOrDefault(KeyOf(state, MarksOf(state) | more), -1); other >= 0; other = _next[other])
+            var alike = byCost.GetValueAtIndex(cost);
+            for (var at = alike.Next(work, 0); at >= 0; at = alike.Next(work, at + 1))
             {
-                if (other != state && store.IsFurther(other, state))
+                if (store.IsFurther(alike[at], state))
                 {
                     return true;
                 }
             }
+        }
 
-            if (more == 0)
+        return false;
+    }
+
+    private (int Place, int Carried) KeyOf(int state) => (store[state].Place, store[state].Carried);
+
+    private sealed class Alike(int words)
+    {
+        private ulong[] _work = new ulong[4 * words];
+        private int[] _states = new int[4];
+        private int _count;
+
+        public int this[int at] => _states[at];
+
+        public void Add(int state, ReadOnlySpan<ulong> work)
+        {
+            if (_count == _states.Length)
             {
-                return false;
+                Array.Resize(ref _states, 2 * _count);
+                Array.Resize(ref _work, 2 * _count * words);
             }
-        }
-    }
 
-    private void Add(int state)
-    {
-        if (state == _chooseAt)
-        {
-            Choose(state);
+            work.CopyTo(_work.AsSpan(_count * words));
+            _states[_count++] = state;
         }
 
-        if (state == _next.Length)
+        /// <summary>The next that has all this work done, or -1.</summary>
+        public int Next(ReadOnlySpan<ulong> work, int from)
         {
-            Array.Resize(ref _next, 2 * state);
-        }
-
-        Link(state);
-    }
-
-    private void Link(int state)
-    {
-        var key = KeyOf(state, MarksOf(state));
-        _next[state] = _heads.GetValueOrDefault(key, -1);
-        _heads[key] = state;
-    }
-
-    /// <summary>Takes those landmarks that come closest to being done in half of the states.</summary>
-    private void Choose(int states)
-    {
-        var done = new int[landmarks];
-        for (var state = 0; state < states; state++)
-        {
-            var work = store.AllIn(state);
-            for (var i = Bits.Next(work, 0); i >= 0; i = Bits.Next(work, i + 1))
+            for (var at = from; at < _count; at++)
             {
-                done[i]++;
+                if (Bits.IsSubset(work, _work.AsSpan(at * words, words)))
+                {
+                    return at;
+                }
             }
-        }
 
-        _marks = [.. Enumerable.Range(0, landmarks).OrderBy(i => Math.Abs(2 * done[i] - states)).ThenBy(i => i).DistinctBy(i => done[i]).Take(MarkCount)];
-        _chooseAt *= NextChoice;
-        _heads.Clear();
-        for (var state = 0; state < states; state++)
-        {
-            Link(state);
+            return -1;
         }
     }
-
-    private int MarksOf(int state)
-    {
-        var work = store.AllIn(state);
-        var marks = 0;
-        for (var i = 0; i < _marks.Length; i++)
-        {
-            marks |= Bits.Has(work, _marks[i]) ? 1 << i : 0;
-        }
-
-        return marks;
-    }
-
-    private long KeyOf(int state, int marks) => (store[state].Cost << 8 | (uint)store[state].Place) << MarkCount | (uint)marks;
 }

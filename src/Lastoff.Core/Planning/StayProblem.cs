@@ -22,7 +22,7 @@ internal sealed class StayProblem
         Needs = new ulong[landmarks][];
         At = new StayUse[places][];
         With = new StayUse[tools][];
-        Operation = new int[landmarks];
+        Operations = new int[landmarks][];
         for (var i = 0; i < landmarks; i++)
         {
             Bits.Add(All, i);
@@ -32,8 +32,8 @@ internal sealed class StayProblem
     public int Words { get; }
     public int Tools { get; }
     public int Places { get; }
-    /// <summary>The operation in the trip behind each landmark.</summary>
-    public int[] Operation { get; }
+    /// <summary>The operations in the trip behind each landmark; one of them has to be done.</summary>
+    public int[][] Operations { get; private set; }
     public ulong[] All { get; }
     /// <summary>Landmarks that only one tool at one place can do.</summary>
     public ulong[] Sole { get; }
@@ -63,7 +63,8 @@ internal sealed class StayProblem
             return null;
         }
 
-        var found = new StayProblem(Bits.Count(landmarks.Forced), tools.Change.GetLength(0), places.Change.GetLength(0))
+        var passed = new StayLandmarks(problem, landmarks);
+        var found = new StayProblem(passed.Operations.Length, tools.Change.GetLength(0), places.Change.GetLength(0))
         {
             Take = tools.Change.Cast<long>().Max(),
             Go = places.Change,
@@ -72,7 +73,7 @@ internal sealed class StayProblem
             Start = problem.StartKey == OneWay.AnyKey ? -1 : places.ClassOf[problem.StartKey],
             End = problem.EndKey == OneWay.AnyKey ? -1 : places.ClassOf[problem.EndKey],
         };
-        found.Fill(problem, landmarks);
+        found.Fill(problem, passed);
         return found.Uses.Count <= MostUses ? found : null;
     }
 
@@ -85,7 +86,7 @@ internal sealed class StayProblem
         var work = new ulong[Tools, Places][];
         foreach (var (i, (step, way)) in steps.Index())
         {
-            part.Operation[i] = step.Operation;
+            part.Operations[i] = [step.Operation];
             part.Needs[i] = new ulong[part.Words];
             var earlier = steps.Take(i).Index();
             foreach (var (before, _) in earlier.Where(one => Bits.Has(way.Must, one.Item.Step.Operation) || problem.PairedFirst[step.Operation] == one.Item.Step.Operation))
@@ -206,32 +207,24 @@ internal sealed class StayProblem
         return hand;
     }
 
-    private void Fill(OneWay problem, Landmarks landmarks)
+    private void Fill(OneWay problem, StayLandmarks landmarks)
     {
-        var number = new int[problem.Operations];
+        Operations = landmarks.Operations;
         var work = new ulong[Tools, Places][];
-        var count = 0;
-        for (var i = Bits.Next(landmarks.Forced, 0); i >= 0; i = Bits.Next(landmarks.Forced, i + 1))
+        foreach (var (landmark, operations) in Operations.Index())
         {
-            Operation[count] = i;
-            number[i] = count++;
-        }
-
-        for (var landmark = 0; landmark < count; landmark++)
-        {
-            var operation = Operation[landmark];
             Needs[landmark] = new ulong[Words];
-            foreach (var before in Operation.Where(before => before != operation && Bits.Has(landmarks.UpTo(operation), before)))
+            foreach (var before in landmarks.Before[landmark])
             {
-                Bits.Add(Needs[landmark], number[before]);
+                Bits.Add(Needs[landmark], before);
             }
 
-            if (problem.PairedFirst[operation] is >= 0 and var first && Bits.Has(landmarks.Forced, first))
+            if (operations is [var then] && Array.FindIndex(Operations, other => other is [var first] && first == problem.PairedFirst[then]) is >= 0 and var paired)
             {
-                Bits.Add(Needs[landmark], number[first]);
+                Bits.Add(Needs[landmark], paired);
             }
 
-            int[] keys = [.. problem.Ways[operation].Select(way => way.Key).Distinct()];
+            int[] keys = [.. operations.SelectMany(operation => problem.Ways[operation]).Select(way => way.Key).Distinct()];
             foreach (var key in keys)
             {
                 Bits.Add(work[ToolOf(key), PlaceOf(key)] ??= new ulong[Words], landmark);

@@ -48,7 +48,7 @@ internal sealed class StaySearch
         _done = new ulong[problem.Words];
         _all = new ulong[problem.Words];
         _store = _met = new StayStore(problem);
-        _further = new StayFurther(_met, problem.Needs.Length);
+        _further = new StayFurther(_met, problem.Words, problem.Take);
     }
 
     /// <summary>Whether nothing was left out so far that may be asked for now, when so much is known.</summary>

@@ -26,7 +26,7 @@ internal sealed class StayStore(StayProblem problem)
     /// <summary>What is done or paid for.</summary>
     public ReadOnlySpan<ulong> AllIn(int state) => _index[_numbers[state]];
 
-    /// <summary>Whether another state at the same place, for the same ticks, can do all that this one can, and has more done or paid for.</summary>
+    /// <summary>Whether another state at the same place, for no more ticks, can do all that this one can, and has more done or paid for.</summary>
     /// <remarks>Having it done never hurts: the other goes on as this one would, and leaves out what it has done.</remarks>
     public bool IsFurther(int other, int state) =>
         _states[other].Carried == _states[state].Carried
