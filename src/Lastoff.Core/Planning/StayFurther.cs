@@ -11,7 +11,8 @@ internal sealed class StayFurther(StayStore store, int landmarks)
 
     private const int NextChoice = 30;
 
-    private readonly Dictionary<long, int> _heads = [];
+    /// <summary>For every place and number of ticks the last state met with each pattern of marks; those before it follow by <see cref="_next"/>.</summary>
+    private readonly Dictionary<(long Cost, int Place), List<(int Marks, int Last)>> _met = [];
     private int[] _next = new int[256];
     private int[] _marks = [];
     private int _chooseAt = FirstChoice;
@@ -25,22 +26,19 @@ internal sealed class StayFurther(StayStore store, int landmarks)
             Add(_count++);
         }
 
-        var missing = (1 << _marks.Length) - 1 & ~MarksOf(state);
-        for (var more = missing; ; more = more - 1 & missing)
+        var marks = MarksOf(state);
+        foreach (var (others, last) in _met[KeyOf(state)])
         {
-            for (var other = _heads.GetValueOrDefault(KeyOf(state, MarksOf(state) | more), -1); other >= 0; other = _next[other])
+            for (var other = (others & marks) == marks ? last : -1; other >= 0; other = _next[other])
             {
                 if (other != state && store.IsFurther(other, state))
                 {
                     return true;
                 }
             }
-
-            if (more == 0)
-            {
-                return false;
-            }
         }
+
+        return false;
     }
 
     private void Add(int state)
@@ -60,9 +58,21 @@ internal sealed class StayFurther(StayStore store, int landmarks)
 
     private void Link(int state)
     {
-        var key = KeyOf(state, MarksOf(state));
-        _next[state] = _heads.GetValueOrDefault(key, -1);
-        _heads[key] = state;
+        if (!_met.TryGetValue(KeyOf(state), out var alike))
+        {
+            _met[KeyOf(state)] = alike = [];
+        }
+
+        var marks = MarksOf(state);
+        var at = alike.FindIndex(one => one.Marks == marks);
+        if (at < 0)
+        {
+            at = alike.Count;
+            alike.Add((marks, -1));
+        }
+
+        _next[state] = alike[at].Last;
+        alike[at] = (marks, state);
     }
 
     /// <summary>Takes those landmarks that come closest to being done in half of the states.</summary>
@@ -80,7 +90,7 @@ internal sealed class StayFurther(StayStore store, int landmarks)
 
         _marks = [.. Enumerable.Range(0, landmarks).OrderBy(i => Math.Abs(2 * done[i] - states)).ThenBy(i => i).DistinctBy(i => done[i]).Take(MarkCount)];
         _chooseAt *= NextChoice;
-        _heads.Clear();
+        _met.Clear();
         for (var state = 0; state < states; state++)
         {
             Link(state);
@@ -99,5 +109,5 @@ internal sealed class StayFurther(StayStore store, int landmarks)
         return marks;
     }
 
-    private long KeyOf(int state, int marks) => (store[state].Cost << 8 | (uint)store[state].Place) << MarkCount | (uint)marks;
+    private (long Cost, int Place) KeyOf(int state) => (store[state].Cost, store[state].Place);
 }
