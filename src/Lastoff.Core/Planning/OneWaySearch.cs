@@ -73,7 +73,7 @@ internal sealed class OneWaySearch
             best = new OneWaySearch(problem, landmarks, patience, tableEntries) { _best = best.Order, _bestCost = best.Cost }.Run(best, limit);
         }
 
-        return stays is not null && best.Order.Count > ManyOperations && problem.Ways.All(ways => ways.Length <= 1) ? StayWindows.Improve(problem, stays, best, patience) : best;
+        return stays is not null && best.Order.Count > ManyOperations && problem.Ways.All(ways => ways.Length <= 1) ? StayWindows.Improve(problem, stays, best, begun.Windows, patience) : best;
     }
 
     /// <summary>The search of stays, which knows nothing of open choices: its order may not be legal, but its bound holds.</summary>

@@ -117,6 +117,12 @@ internal sealed class OneWaySplit
                 {
                     node = settled.Node;
                     Search(node, node.States, found => Wait(node with { Bound = Math.Max(node.Bound, found), States = MoreStates * node.States }));
+                    if (node.States >= _limit)
+                    {
+                        // More states tell no more here: what is open is which of several operations is done, and that is settled for both directions together.
+                        bound = _waiting.TryPeek(out _, out var least) ? least.Bound : bound;
+                        break;
+                    }
                 }
             }
         }

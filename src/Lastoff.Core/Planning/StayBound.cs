@@ -12,16 +12,13 @@ internal sealed class StayBound
 
     private const int MostStatesOfAnAnswer = 500;
 
-    /// <summary>How many times the entries of another the table of all places may have: cut short, it gives away most.</summary>
-    private const int PlaceEntries = 10;
-
     /// <summary>How many states an answer may take on average.</summary>
     private const int StatesOfAnAnswer = 4;
 
     private readonly StayProblem _problem;
     private readonly long _use;
     private readonly long[,] _go;
-    private readonly VisitTable[] _tables;
+    private readonly StayTables _tables;
     private readonly SetIndex _seen;
     private readonly List<long> _bounds = [];
     private readonly SetIndex _known;
@@ -31,7 +28,6 @@ internal sealed class StayBound
     private readonly PriorityQueue<int, (long Least, long ToGo, int State)> _waiting = new();
     private readonly List<int> _expanded = [];
     private readonly ulong[] _closed;
-    private readonly ulong[] _left;
     private readonly ulong[] _next;
     private long _asked;
     private long _spent;
@@ -42,10 +38,9 @@ internal sealed class StayBound
     {
         _problem = problem;
         (_seen, _known, _met) = (new SetIndex(problem.Words), new SetIndex(problem.Words), new SetIndex(problem.Words));
-        (_closed, _left, _next) = (new ulong[problem.Words], new ulong[problem.Words], new ulong[problem.Words]);
-        _use = Math.Min(problem.Take, Nearest(problem.Go));
-        _go = BeyondTheUse();
-        _tables = Tables(entries);
+        (_closed, _next) = (new ulong[problem.Words], new ulong[problem.Words]);
+        _tables = new StayTables(problem, entries);
+        (_use, _go) = (_tables.Use, _tables.Go);
         (Root, HasFewStates) = FromStart(Math.Min(states, FewStates), patience);
         if (!HasFewStates && states > FewStates)
         {
@@ -78,7 +73,7 @@ internal sealed class StayBound
         var paid = Close(_closed, place);
         if (!HasFewStates)
         {
-            return paid + OfTables(_closed, place);
+            return paid + _tables.From(_closed, place);
         }
 
         var known = _known.Find(_closed, place);
@@ -89,7 +84,7 @@ internal sealed class StayBound
 
         if (++_asked * StatesOfAnAnswer < _spent)
         {
-            return paid + Math.Max(OfTables(_closed, place), known < 0 ? 0 : _answers[known].Least);
+            return paid + Math.Max(_tables.From(_closed, place), known < 0 ? 0 : _answers[known].Least);
         }
 
         Begin();
@@ -165,7 +160,7 @@ internal sealed class StayBound
     }
 
     /// <summary>What is remembered of a state, or else the tables.</summary>
-    private long LeastFrom(ReadOnlySpan<ulong> done, int place) => _known.Find(done, place) is >= 0 and var known ? _answers[known].Least : OfTables(done, place);
+    private long LeastFrom(ReadOnlySpan<ulong> done, int place) => _known.Find(done, place) is >= 0 and var known ? _answers[known].Least : _tables.From(done, place);
 
     private (long Least, bool IsExact) Solve(int limit, Patience patience)
     {
@@ -264,87 +259,6 @@ internal sealed class StayBound
         {
             _answers[number] = (least, isExact);
         }
-    }
-
-    private long OfTables(ReadOnlySpan<ulong> done, int place)
-    {
-        for (var i = 0; i < _left.Length; i++)
-        {
-            _left[i] = _problem.All[i] & ~done[i];
-        }
-
-        if (Bits.Next(_left, 0) < 0)
-        {
-            return _problem.End < 0 ? 0 : _go[place, _problem.End];
-        }
-
-        var sum = 0L;
-        foreach (var table in _tables)
-        {
-            sum += table.From(_left, place);
-        }
-
-        return sum;
-    }
-
-    private static long Nearest(long[,] go)
-    {
-        var least = long.MaxValue;
-        for (var i = 0; i < go.Length; i++)
-        {
-            var (from, to) = (i / go.GetLength(0), i % go.GetLength(0));
-            least = from == to ? least : Math.Min(least, go[from, to]);
-        }
-
-        return least;
-    }
-
-    private long[,] BeyondTheUse()
-    {
-        var count = _problem.Places;
-        var go = new long[count, count];
-        for (var i = 0; i < count * count; i++)
-        {
-            go[i / count, i % count] = Math.Max(0, _problem.Go[i / count, i % count] - _use);
-        }
-
-        for (var via = 0; via < count; via++)
-        {
-            for (var i = 0; i < count * count; i++)
-            {
-                go[i / count, i % count] = Math.Min(go[i / count, i % count], go[i / count, via] + go[via, i % count]);
-            }
-        }
-
-        return go;
-    }
-
-    /// <summary>One table for the changes of place, and one for each tool at each place. A key here is a tool at a place; the first keys are the bare hand's.</summary>
-    private VisitTable[] Tables(int entries)
-    {
-        var count = _problem.Needs.Length;
-        var followers = new ulong[count][];
-        for (var i = 0; i < count; i++)
-        {
-            followers[i] = new ulong[_problem.Words];
-            for (var later = 0; later < count; later++)
-            {
-                if (Bits.Has(_problem.Needs[later], i))
-                {
-                    Bits.Add(followers[i], later);
-                }
-            }
-        }
-
-        int[] order = [.. Enumerable.Range(0, count).OrderByDescending(i => Bits.Count(_problem.Needs[i])).ThenBy(i => i)];
-        int[] keys = [.. Enumerable.Range(0, _problem.Tools * _problem.Places)];
-        int[][] keysOf = [.. Enumerable.Range(0, count).Select(i => _problem.At.SelectMany(uses => uses).Where(use => Bits.Has(use.Work, i)).Select(use => use.Tool * _problem.Places + use.Place).ToArray())];
-        return
-        [
-            new VisitTable([.. keys.Select(key => key % _problem.Places)], _go, _problem.End, order, followers, keysOf, PlaceEntries * entries),
-            .. _problem.Uses.Select(use => new VisitTable(
-                [.. keys.Select(key => key == use.Tool * _problem.Places + use.Place ? 0 : 1)], new[,] { { 0, 0 }, { _use, 0 } }, -1, order, followers, keysOf, entries)),
-        ];
     }
 
     private readonly record struct State(long Cost, long ToGo, int Parent);

@@ -10,6 +10,9 @@ internal sealed class StaySearches
     private readonly Dictionary<ProblemKey, StaySearch> _begun = [];
     private readonly Dictionary<(int Entries, ProblemKey Problem), long> _roots = [];
 
+    /// <summary>The windows of long orders that were gone over.</summary>
+    public HashSet<string> Windows { get; } = [];
+
     /// <param name="limit">How many states the search may keep, counted from its beginning.</param>
     /// <param name="tableEntries">How many entries a table of its bound may have.</param>
     /// <param name="known">What set-ups are known to cost at most.</param>

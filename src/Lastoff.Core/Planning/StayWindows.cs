@@ -14,21 +14,22 @@ internal sealed class StayWindows
     private readonly OneWay _problem;
     private readonly StayProblem _stays;
     private readonly Patience _patience;
-    /// <summary>The windows gone over so far, each by its steps and those on both sides of it.</summary>
-    private readonly HashSet<string> _tried = [];
+    private readonly HashSet<string> _tried;
     private OneWayResult _best;
 
-    private StayWindows(OneWay problem, StayProblem stays, OneWayResult best, Patience patience)
+    private StayWindows(OneWay problem, StayProblem stays, OneWayResult best, HashSet<string> tried, Patience patience)
     {
         _problem = problem;
         _stays = stays;
         _best = best;
+        _tried = tried;
         _patience = patience;
     }
 
-    public static OneWayResult Improve(OneWay problem, StayProblem stays, OneWayResult best, Patience patience)
+    /// <param name="tried">The windows gone over so far in this trip, each by its direction, its steps and those on both sides of it.</param>
+    public static OneWayResult Improve(OneWay problem, StayProblem stays, OneWayResult best, HashSet<string> tried, Patience patience)
     {
-        var windows = new StayWindows(problem, stays, best, patience);
+        var windows = new StayWindows(problem, stays, best, tried, patience);
         foreach (var width in Widths)
         {
             windows.Round(width);
@@ -58,7 +59,7 @@ internal sealed class StayWindows
     private void Improve(int at, int count)
     {
         var from = Math.Max(0, at - 1);
-        if (!_tried.Add(string.Join(' ', _best.Order.Skip(from).Take(at + count + 1 - from).Select(step => $"{step.Operation}.{step.Way}"))))
+        if (!_tried.Add($"{_problem.StartKey} " + string.Join(' ', _best.Order.Skip(from).Take(at + count + 1 - from).Select(step => $"{step.Operation}.{step.Way}"))))
         {
             return;
         }
