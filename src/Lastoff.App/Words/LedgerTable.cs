@@ -10,7 +10,7 @@ public static class LedgerTable
 
     public static string Of(Job job)
     {
-        var acts = job.Entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToList();
+        var acts = job.Entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
         var gone = Fold.TakenBackEntries(acts);
         return Spreadsheet.Write(acts.Select(pair => Row(job, pair.Entry, pair.Act, gone.Contains(pair.Entry.Id))).Prepend(Header));
     }

@@ -14,7 +14,7 @@ public static class Photos
             return [];
         }
 
-        var acts = job.Entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToList();
+        var acts = job.Entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
         var gone = Fold.TakenBackEntries(acts);
         return [.. from pair in acts
                    where pair.Act is PhotoTaken && !gone.Contains(pair.Entry.Id)
