@@ -1,0 +1,127 @@
+using System.Globalization;
+using Lastoff.Core.Joints;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>Takes out of a clause what is understood wherever it stands: sizes, drives, torque, volume, tray, tool, flags, side.</summary>
+internal static class Attributes
+{
+    public static Reading Take(Clause clause, string line)
+    {
+        var reading = TakeTool(clause, line, new Reading());
+        foreach (var term in clause.Terms)
+        {
+            if (!term.IsUsed && Take(reading, term) is { } more)
+            {
+                reading = more;
+                term.IsUsed = true;
+            }
+        }
+
+        return reading;
+    }
+
+    public static Reading Flagged(Reading reading, string flag) => flag switch
+    {
+        "captive" => reading with { Captive = true },
+        "left_hand" => reading with { LeftHand = true },
+        "one_time" => reading with { OneTime = true },
+        "broken" => reading with { Broken = true },
+        "seized" => reading with { Seized = true },
+        "sealed" => reading with { Sealed = true },
+        _ => reading,
+    };
+
+    /// <summary>The reading with the term's meaning; null when it has none here, or has no room left.</summary>
+    private static Reading? Take(Reading reading, Term term) => term.Kind switch
+    {
+        WordKind.Across when reading.Across is null => reading with { Across = term.Across },
+        WordKind.Thread when reading.Thread is null => reading with { Thread = term.Thread },
+        WordKind.Drive => WithDrive(reading, term.Drive),
+        WordKind.Torque when reading.Torque is null && Words<TorqueUnit>.TryRead(term.Unit!, out var unit) => reading with { Torque = unit.Of(term.Number) },
+        WordKind.Volume when reading.Volume_L is null => WithVolume(reading, term),
+        WordKind.Tray when reading.Tray is null => reading with { Tray = term.Value },
+        WordKind.Flags => Flagged(reading, term.Value),
+        WordKind.Stuck => reading with { Seized = true },
+        WordKind.Places when reading.At is null && Words<Position>.TryRead(term.Value, out var at) => reading with { At = at },
+        WordKind.OwnSide when reading.Question is null => reading with { Question = new Question(Doubt.WhichSide) },
+        _ => null,
+    };
+
+    // “Allen” and then “6 mm hex key” say it twice; a number says more than a shape.
+    private static Reading? WithDrive(Reading reading, Drive? drive) => reading.Drive is not { } known ? reading with { Drive = drive }
+        : known == drive || drive is { Number: null } ? reading
+        : known.Number is null ? reading with { Drive = drive }
+        : null;
+
+    // A quart is an American measure wherever it is still said; gallons and pints are not.
+    private static Reading WithVolume(Reading reading, Term term) => term.Unit switch
+    {
+        "litre" => reading with { Volume_L = term.Number },
+        "millilitre" => reading with { Volume_L = Litres(term.Number, "mL") },
+        "quart" => reading with { Volume_L = Litres(term.Number, "US qt") },
+        "us_gallon" => reading with { Volume_L = Litres(term.Number, "US gal") },
+        "us_pint" => reading with { Volume_L = Litres(term.Number, "US pt") },
+        "imperial_gallon" => reading with { Volume_L = Litres(term.Number, "imp gal") },
+        "imperial_pint" => reading with { Volume_L = Litres(term.Number, "imp pt") },
+        "gallon" => reading with { Question = new Question(Doubt.WhichGallon, term.Number) { Unit = "gal" } },
+        _ => reading with { Question = new Question(Doubt.WhichGallon, term.Number) { Unit = "pt" } },
+    };
+
+    private static double? Litres(double number, string unit) =>
+        Volume.TryParseLitres(string.Create(CultureInfo.InvariantCulture, $"{number:R} {unit}"), out var litres) ? litres : null;
+
+    /// <summary>“With a long swivel”, “used heat”, or a clause that is nothing but a tool.</summary>
+    private static Reading TakeTool(Clause clause, string line, Reading reading)
+    {
+        var terms = clause.Terms;
+        for (var last = 0; last < terms.Count; last++)
+        {
+            if (!terms[last].Is(WordKind.Tools) || last + 1 < terms.Count && terms[last + 1].Is(WordKind.Word, WordKind.Parts, WordKind.Tools, WordKind.Joints))
+            {
+                continue;
+            }
+
+            var first = FirstOfTool(terms, last);
+            if (first is null)
+            {
+                continue;
+            }
+
+            for (var i = first.Value; i <= last; i++)
+            {
+                terms[i].IsUsed = true;
+            }
+
+            while (terms[first.Value].Is(WordKind.With, WordKind.Article, WordKind.Fillers))
+            {
+                first++;
+            }
+
+            return reading with { Tool = line[terms[first.Value].Start..terms[last].End] };
+        }
+
+        return reading;
+    }
+
+    private const int LongestTool = 6;
+
+    private static int? FirstOfTool(IReadOnlyList<Term> terms, int last)
+    {
+        for (var at = last; at >= 0 && at > last - LongestTool; at--)
+        {
+            if (terms[at].Is(WordKind.With))
+            {
+                return at;
+            }
+
+            if (!terms[at].Is(WordKind.Tools, WordKind.Word, WordKind.JointModifiers, WordKind.Article, WordKind.Fillers, WordKind.Across, WordKind.Drive, WordKind.Number))
+            {
+                return null;
+            }
+        }
+
+        return last < LongestTool && last == terms.Count - 1 ? 0 : null;
+    }
+}

@@ -1,0 +1,337 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>Reads one clause: what it speaks of, what was done to it, and the part it belongs to.</summary>
+internal sealed class ClauseReader
+{
+    private enum Phase { Subject, Host, After }
+
+    private readonly Clause _clause;
+    private readonly string _line;
+    private readonly PhraseBook _book;
+    private readonly IReadOnlyList<Term> _terms;
+    private readonly List<Term> _subject = [];
+    private readonly List<Term> _host = [];
+    private Term? _head;
+    private Term? _fluid;
+    private Term? _supply;
+    private string? _deed;
+    private string? _deedOf;
+    private bool _byParticle;
+    private Reading _reading = new();
+
+    private ClauseReader(Clause clause, string line, PhraseBook book)
+    {
+        (_clause, _line, _book, _terms) = (clause, line, book, clause.Terms);
+    }
+
+    public static Heard Read(Clause clause, string line, PhraseBook book) => new ClauseReader(clause, line, book).Read();
+
+    private Heard Read()
+    {
+        var first = _terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
+        if (first is null or { Kind: WordKind.Remarks } || _clause.Has(WordKind.NotDone))
+        {
+            return new Heard(_clause, Shape.Remark, new Reading());
+        }
+
+        _head = FindHead();
+        AskSides();
+        _reading = Attributes.Take(_clause, _line);
+        (_reading, var open) = Counting.Take(_clause, _reading, _head, _book, _line);
+        Walk();
+        if (_head is null && Implied(open) is { } kind)
+        {
+            _reading = _reading with { Kind = kind };
+        }
+
+        if (open is { } number && (_head is not null || _subject.Count > 0))
+        {
+            _reading = Counting.Behind(Shaped(), number, _head?.IsPlural ?? false, false) ?? _reading;
+            open = null;
+        }
+
+        return _head is not null || _reading.Kind is not null ? OfJoint(open) : OfPart(open);
+    }
+
+    private Reading Shaped() => _head is null ? _reading : _reading with { Kind = Kind(_head) };
+
+    /// <summary>The joint the clause is about: the first whose name ends there and that no preposition stands before.</summary>
+    private Term? FindHead()
+    {
+        for (var at = 0; at < _terms.Count; at++)
+        {
+            if (_terms[at].Is(WordKind.Joints, WordKind.NamedJoints) && (EndsName(at) || _terms[at].IsPlural && !NextIs(at, WordKind.Joints, WordKind.NamedJoints)))
+            {
+                return _terms[at];
+            }
+        }
+
+        return null;
+    }
+
+    private bool EndsName(int at) => !NextIs(at, WordKind.Joints, WordKind.NamedJoints, WordKind.Word, WordKind.Parts, WordKind.Tools, WordKind.JointModifiers);
+
+    private bool NextIs(int at, params ReadOnlySpan<WordKind> kinds) => at + 1 < _terms.Count && _terms[at + 1].Is(kinds);
+
+    /// <summary>“Left bolt” is a side; “left-hand bolt” may be a thread; “left engine mount” is the name of a part.</summary>
+    private void AskSides()
+    {
+        var at = -1;
+        while (++at + 1 < _terms.Count)
+        {
+            if (!ReferenceEquals(_terms[at + 1], _head))
+            {
+                continue;
+            }
+
+            if (_terms[at].Is(WordKind.LeftHand))
+            {
+                _terms[at].IsUsed = true;
+                var isThreaded = Kind(_head!) is JointKind.Bolt or JointKind.Nut or JointKind.Screw or JointKind.Stud;
+                _pending = isThreaded ? r => r with { Question = r.Question ?? new Question(Doubt.ThreadOrSide) } : r => r with { At = r.At ?? Position.Left };
+            }
+            else if (_terms[at].Is(WordKind.Sides) && Kind(_head!) is not (JointKind.Hose or JointKind.Pipe) && Words<Position>.TryRead(_terms[at].Value, out var side))
+            {
+                _terms[at].IsUsed = true;
+                _pending = r => r with { At = r.At ?? side };
+            }
+        }
+    }
+
+    private Func<Reading, Reading> _pending = reading => reading;
+
+    private void Walk()
+    {
+        _reading = _pending(_reading);
+        var phase = Phase.Subject;
+        for (var at = 0; at < _terms.Count; at++)
+        {
+            var term = _terms[at];
+            if (term.IsUsed)
+            {
+                continue;
+            }
+
+            if (ReferenceEquals(term, _head))
+            {
+                term.IsUsed = true;
+            }
+            else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With))
+            {
+                term.IsUsed = !term.Is(WordKind.With) || phase == Phase.Subject;
+            }
+            else if (term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From))
+            {
+                phase = Turn(term, at, phase);
+            }
+            else
+            {
+                phase = Name(term, at, phase);
+            }
+        }
+    }
+
+    /// <summary>A deed, or a word that leads to the part: “off” is both.</summary>
+    private Phase Turn(Term term, int at, Phase phase)
+    {
+        var leads = term.Is(WordKind.From) || _book.Of(term.Text(_line).ToLowerInvariant(), WordKind.From) is not null;
+        if (leads && HasName(at))
+        {
+            if (_head is not null && _host.Count == 0 && phase != Phase.Host && _head.Start < term.Start)
+            {
+                term.IsUsed = true;
+                _deed ??= term.Is(WordKind.Deeds) ? term.Value : null;
+                return Phase.Host;
+            }
+
+            if (term.Is(WordKind.From))
+            {
+                // “Two litres of oil”; anything else is told in the note.
+                term.IsUsed = phase == Phase.Subject && _subject.Count == 0 && _head is null;
+                return term.IsUsed ? phase : Phase.After;
+            }
+        }
+
+        term.IsUsed = true;
+        if (term.Is(WordKind.From))
+        {
+            return phase;
+        }
+
+        _deedOf ??= term.Is(WordKind.DeedsOf) ? term.Value : null;
+        _deed = term.Is(WordKind.DeedsOf) || Weight(_deed) > Weight(term.Value) ? _deed : term.Value;
+        _byParticle |= leads;
+        return _subject.Count == 0 && _head is null && _fluid is null && _supply is null || _head is not null && _head.Start > term.Start ? Phase.Subject : Phase.After;
+    }
+
+    // “Undone and off” is off; “swung out of the way” is aside.
+    private static int Weight(string? deed) => deed switch { null => 0, "undone" => 1, "removed" => 2, _ => 3 };
+
+    private Phase Name(Term term, int at, Phase phase)
+    {
+        switch (phase)
+        {
+            case Phase.Subject when _head is not null && term.Start > _head.Start:
+                if (!_head.IsPlural || _host.Count > 0)
+                {
+                    return Phase.After;
+                }
+
+                term.IsUsed = true;
+                _host.Add(term);
+                return Phase.Host;
+            case Phase.Subject when _subject.Count == 0 && _head is null && !NextIs(at, WordKind.Word, WordKind.Parts, WordKind.Joints, WordKind.NamedJoints, WordKind.JointModifiers, WordKind.Tools)
+                && term.Is(WordKind.Fluids, WordKind.Supplies, WordKind.BatteryLeads):
+                term.IsUsed = true;
+                (_fluid, _supply) = term.Is(WordKind.Fluids) ? (term, _supply) : (_fluid, term);
+                return phase;
+            case Phase.Subject when _fluid is null && _supply is null:
+                term.IsUsed = true;
+                _subject.Add(term);
+                return phase;
+            case Phase.Host:
+                term.IsUsed = true;
+                _host.Add(term);
+                return phase;
+            default:
+                return Phase.After;
+        }
+    }
+
+    /// <summary>Whether a name follows.</summary>
+    private bool HasName(int at)
+    {
+        for (var i = at + 1; i < _terms.Count; i++)
+        {
+            if (!_terms[i].IsUsed && !_terms[i].Is(WordKind.Fillers, WordKind.Article))
+            {
+                return !_terms[i].Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From, WordKind.With, WordKind.Number);
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>“Three 13s”, “tensioner 15”, “six M6 allen”: a fastener without its name.</summary>
+    private JointKind? Implied(int? open)
+    {
+        var isMeasured = _reading.Across is not null || _reading.Thread is not null || _reading.Drive is not null;
+        var isPlural = _terms.Any(term => term.IsPlural && term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive));
+        var saysDeed = _deed is not null || _deedOf is not null;
+        var isTold = _subject.Count > 0 && !saysDeed && (isMeasured || open >= 7) && _fluid is null;
+        return isPlural || isTold ? _reading.Drive?.Shape is DriveShape.InnerStar or DriveShape.TamperStar or DriveShape.Slot or DriveShape.Cross or DriveShape.CrossZ
+            ? JointKind.Screw : JointKind.Bolt : null;
+    }
+
+    private Heard OfJoint(int? open)
+    {
+        var kind = _reading.Kind ?? Kind(_head!);
+        var (name, part) = _head is null ? (null, Text(_subject)) : Names(kind);
+        _reading = _reading with { Kind = kind, Name = name, Part = part ?? Text(_host) };
+        if (_head is { Kind: WordKind.NamedJoints } && _book.Of(_head.Text(_line).ToLowerInvariant(), WordKind.InnerHexJoints) is not null)
+        {
+            _reading = _reading with { Drive = _reading.Drive ?? new Drive(DriveShape.InnerHex, null) };
+        }
+
+        var saysDeed = _deed is not null || _deedOf is not null;
+        var isStuck = _clause.Has(WordKind.Stuck);
+        var isState = _clause.Has(WordKind.Flags) && !isStuck && !saysDeed && _subject.Count == 0 && _host.Count == 0
+            && _reading is { Across: null, Thread: null, Name: null, Drive: null };
+        return new Heard(_clause, isState ? Shape.State : Shape.Thing, _reading with { Deed = isStuck ? Deed.Note : JointDeed() })
+        {
+            SaysDeed = saysDeed,
+            SaysHost = _host.Count > 0,
+            IsPlural = _head?.IsPlural ?? true,
+            Open = open,
+        };
+    }
+
+    private Deed JointDeed() => _deed switch { "loose" => Deed.Loose, "aside" => Deed.Aside, _ => Deed.Undone };
+
+    /// <summary>
+    /// The words before a fastener or plug tell the part, but for those that tell which of them it is; before a hose or pipe they are its name. With the
+    /// part said behind, they are a name too.
+    /// </summary>
+    private (string? Name, string? Part) Names(JointKind kind)
+    {
+        var noun = _head!.Text(_line);
+        foreach (var term in _subject.Where(t => t is { Kind: WordKind.JointModifiers, Value: not "plain" }))
+        {
+            _reading = Attributes.Flagged(_reading, term.Value);
+        }
+
+        if (kind is JointKind.Hose or JointKind.Pipe)
+        {
+            var isPlain = _book.Of(noun.ToLowerInvariant(), WordKind.Joints) is { Words: ["hose" or "hoses" or "pipe" or "pipes"] };
+            return (_subject.Count > 0 ? $"{Text(_subject)} {noun}" : isPlain ? null : noun, null);
+        }
+
+        var split = _subject.Count;
+        while (split > 0 && (_host.Count > 0 || _subject[split - 1].Is(WordKind.JointModifiers)))
+        {
+            split--;
+        }
+
+        var isNamed = split < _subject.Count || _head.Is(WordKind.NamedJoints);
+        var name = isNamed ? string.Join(' ', new[] { Text(_subject[split..]), noun }.OfType<string>()) : null;
+        return (name, Text(_subject[..split]));
+    }
+
+    private Heard OfPart(int? open)
+    {
+        var saysDeed = _deed is not null || _deedOf is not null;
+        var shape = _subject.Count + _host.Count > 0 || _fluid is not null || _supply is not null ? Shape.Thing : saysDeed ? Shape.DeedOnly : Shape.Attributes;
+        if (_deedOf is { } of && Words<JointKind>.TryRead(of, out var kind) && _supply is null && _deed is null)
+        {
+            _reading = _reading with { Kind = kind, Part = Text(_subject) };
+        }
+        else if (_fluid is not null && (saysDeed || _reading.Volume_L is not null || _reading.Question is not null))
+        {
+            return Told(Shape.Thing, _reading with { Deed = Deed.Drained, Fluid = _fluid.Text(_line) }, true, open);
+        }
+        else if (_supply is not null && IsMadeSafe())
+        {
+            return Told(Shape.Thing, WithSupply(), true, open);
+        }
+        else
+        {
+            _reading = _reading with { Part = Text([.. new[] { _fluid, _supply }.OfType<Term>(), .. _subject]) };
+        }
+
+        if (shape == Shape.Thing && !saysDeed)
+        {
+            var isState = _clause.Has(WordKind.Flags, WordKind.Stuck);
+            return Told(isState ? Shape.State : Shape.Bare, _reading, false, open);
+        }
+
+        var stripped = _reading with { Deed = _reading.Kind is not null ? Deed.Undone : PartDeed() };
+        return Told(shape == Shape.Attributes && _clause.Has(WordKind.Flags, WordKind.Stuck) ? Shape.State : shape, stripped, saysDeed, open);
+    }
+
+    private Heard Told(Shape shape, Reading reading, bool saysDeed, int? open) => new(_clause, shape, reading) { SaysDeed = saysDeed, IsPlural = true, Open = open };
+
+    // A battery that is “off” is disconnected; one that is “out” is a part taken out. Of what is let out, only a deed that makes safe says that it is.
+    private bool IsMadeSafe() => _deed == "safe" || _supply is { Kind: WordKind.BatteryLeads } or { Value: "battery" or "high_voltage" or "fuel_pressure" or "hydraulic" }
+        && (_deed == "undone" || _deedOf is not null || _byParticle || _supply.Value == "fuel_pressure" && _deed is not null);
+
+    private Reading WithSupply() => _supply is { Kind: WordKind.BatteryLeads }
+        ? _reading with { Deed = Deed.Safe, Supply = SupplyKind.Battery, Name = _supply.Text(_line) }
+        : _reading with { Deed = Deed.Safe, Supply = Words<SupplyKind>.TryRead(_supply!.Value, out var kind) ? kind : null };
+
+    private Deed PartDeed() => _deed switch
+    {
+        "removed" => Deed.Off,
+        "undone" => Deed.Undone,
+        "loose" => Deed.Loose,
+        "aside" => Deed.Aside,
+        "safe" => Deed.Safe,
+        "drained" => Deed.Drained,
+        _ => Deed.Note,
+    };
+
+    private string? Text(IReadOnlyList<Term> terms) => terms.Count == 0 ? null : string.Join(' ', terms.Select(term => term.Text(_line)));
+
+    private static JointKind Kind(Term head) => Words<JointKind>.TryRead(head.Value, out var kind) ? kind : JointKind.Bolt;
+}
