@@ -7,12 +7,12 @@ namespace Lastoff.Core.Recording;
 /// <summary>Takes out of a clause what is understood wherever it stands: sizes, drives, torque, volume, tray, tool, flags, side.</summary>
 internal static class Attributes
 {
-    public static Reading Take(Clause clause, string line)
+    public static Reading Take(Clause clause, string line, PhraseBook book)
     {
         var reading = TakeTool(clause, line, new Reading());
-        foreach (var term in clause.Terms)
+        foreach (var (at, term) in clause.Terms.Index())
         {
-            if (!term.IsUsed && Take(reading, term) is { } more)
+            if (!term.IsUsed && !IsLength(clause.Terms, at, line, book) && !IsOfName(clause.Terms, at) && Take(reading, term) is { } more)
             {
                 reading = more;
                 term.IsUsed = true;
@@ -39,7 +39,7 @@ internal static class Attributes
         WordKind.Across when reading.Across is null => reading with { Across = term.Across },
         WordKind.Thread when reading.Thread is null => reading with { Thread = term.Thread },
         WordKind.Drive => WithDrive(reading, term.Drive),
-        WordKind.Torque when reading.Torque is null && Words<TorqueUnit>.TryRead(term.Unit!, out var unit) => reading with { Torque = unit.Of(term.Number) },
+        WordKind.Torque when reading.Torque is null && Words<TorqueUnit>.TryRead(term.Unit!, out var unit) => WithTorque(reading, term.Number, unit),
         WordKind.Volume when reading.Volume_L is null => WithVolume(reading, term),
         WordKind.Tray when reading.Tray is null => reading with { Tray = term.Value },
         WordKind.Flags => Flagged(reading, term.Value),
@@ -48,6 +48,17 @@ internal static class Attributes
         WordKind.OwnSide when reading.Question is null => reading with { Question = new Question(Doubt.WhichSide) },
         _ => null,
     };
+
+    // “25 mm long”; a long bolt of 13 mm is no length.
+    private static bool IsLength(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => terms[at].Is(WordKind.Across) && at + 1 < terms.Count
+        && book.Of(terms[at + 1].Text(line).ToLowerInvariant(), WordKind.Lengths) is not null
+        && !(at + 2 < terms.Count && terms[at + 2].Is(WordKind.Joints, WordKind.NamedJoints));
+
+    // “Nearside drive shaft” is what it is called.
+    private static bool IsOfName(IReadOnlyList<Term> terms, int at) => terms[at].Is(WordKind.Places) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Word, WordKind.Parts);
+
+    private static Reading? WithTorque(Reading reading, double number, TorqueUnit unit) =>
+        Torque.TryParse(string.Create(CultureInfo.InvariantCulture, $"{number:R}{unit.Sign()}"), out var torque) ? reading with { Torque = torque } : null;
 
     // “Allen” and then “6 mm hex key” say it twice; a number says more than a shape.
     private static Reading? WithDrive(Reading reading, Drive? drive) => reading.Drive is not { } known ? reading with { Drive = drive }

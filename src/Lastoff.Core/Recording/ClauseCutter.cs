@@ -89,7 +89,7 @@ internal static class ClauseCutter
             return false;
         }
 
-        var sawNumber = false;
+        var (sawNumber, sawMeasure) = (false, false);
         for (var i = at; i < terms.Count && i < at + FurthestJoint; i++)
         {
             if (terms[i].Is(WordKind.Joints, WordKind.NamedJoints) || sawNumber && terms[i] is { IsPlural: true, Kind: WordKind.Across or WordKind.Thread or WordKind.Drive })
@@ -97,7 +97,14 @@ internal static class ClauseCutter
                 return true;
             }
 
+            // “Nuts 12 mil one stud”: the size belongs to the nuts.
+            if (terms[i].Is(WordKind.Number) && sawMeasure && !sawNumber)
+            {
+                return false;
+            }
+
             sawNumber |= terms[i].Is(WordKind.Number);
+            sawMeasure |= terms[i].Is(WordKind.Across, WordKind.Thread, WordKind.Drive);
             if (!terms[i].Is(WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Article, WordKind.With, WordKind.Times, WordKind.OfThem,
                 WordKind.JointModifiers, WordKind.Fillers, WordKind.Flags, WordKind.Sides, WordKind.LeftHand))
             {
@@ -105,6 +112,7 @@ internal static class ClauseCutter
             }
         }
 
-        return false;
+        // “Six M6 allen”, and no more.
+        return sawNumber && sawMeasure && terms.Count <= at + FurthestJoint;
     }
 }

@@ -38,7 +38,7 @@ internal sealed class ClauseReader
 
         _head = FindHead();
         AskSides();
-        _reading = Attributes.Take(_clause, _line);
+        _reading = Attributes.Take(_clause, _line, _book);
         (_reading, var open) = Counting.Take(_clause, _reading, _head, _book, _line);
         Walk();
         if (_head is null && Implied(open) is { } kind)
@@ -46,9 +46,9 @@ internal sealed class ClauseReader
             _reading = _reading with { Kind = kind };
         }
 
-        if (open is { } number && (_head is not null || _subject.Count > 0))
+        if (open is not null && (_head is not null || _subject.Count > 0))
         {
-            _reading = Counting.Behind(Shaped(), number, _head?.IsPlural ?? false, false) ?? _reading;
+            _reading = Counting.Behind(Shaped(), open, _head?.IsPlural ?? false, false) ?? _reading;
             open = null;
         }
 
@@ -71,7 +71,7 @@ internal sealed class ClauseReader
         return null;
     }
 
-    private bool EndsName(int at) => !NextIs(at, WordKind.Joints, WordKind.NamedJoints, WordKind.Word, WordKind.Parts, WordKind.Tools, WordKind.JointModifiers);
+    private bool EndsName(int at) => at + 1 >= _terms.Count || !_terms[at + 1].IsNameable;
 
     private bool NextIs(int at, params ReadOnlySpan<WordKind> kinds) => at + 1 < _terms.Count && _terms[at + 1].Is(kinds);
 
@@ -120,7 +120,7 @@ internal sealed class ClauseReader
             }
             else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With))
             {
-                term.IsUsed = !term.Is(WordKind.With) || phase == Phase.Subject;
+                term.IsUsed = !term.Is(WordKind.With) || at == 0;
             }
             else if (term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From))
             {
@@ -171,10 +171,15 @@ internal sealed class ClauseReader
 
     private Phase Name(Term term, int at, Phase phase)
     {
+        if (term.Is(WordKind.Number, WordKind.Times, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Torque, WordKind.Volume, WordKind.Tray))
+        {
+            return phase;
+        }
+
         switch (phase)
         {
             case Phase.Subject when _head is not null && term.Start > _head.Start:
-                if (!_head.IsPlural || _host.Count > 0)
+                if (!_head.IsPlural || _host.Count > 0 || _subject.Count > 0)
                 {
                     return Phase.After;
                 }
@@ -182,7 +187,7 @@ internal sealed class ClauseReader
                 term.IsUsed = true;
                 _host.Add(term);
                 return Phase.Host;
-            case Phase.Subject when _subject.Count == 0 && _head is null && !NextIs(at, WordKind.Word, WordKind.Parts, WordKind.Joints, WordKind.NamedJoints, WordKind.JointModifiers, WordKind.Tools)
+            case Phase.Subject when _subject.Count == 0 && _head is null && EndsName(at)
                 && term.Is(WordKind.Fluids, WordKind.Supplies, WordKind.BatteryLeads):
                 term.IsUsed = true;
                 (_fluid, _supply) = term.Is(WordKind.Fluids) ? (term, _supply) : (_fluid, term);
@@ -215,24 +220,27 @@ internal sealed class ClauseReader
     }
 
     /// <summary>“Three 13s”, “tensioner 15”, “six M6 allen”: a fastener without its name.</summary>
-    private JointKind? Implied(int? open)
+    private JointKind? Implied(Term? open)
     {
         var isMeasured = _reading.Across is not null || _reading.Thread is not null || _reading.Drive is not null;
         var isPlural = _terms.Any(term => term.IsPlural && term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive));
         var saysDeed = _deed is not null || _deedOf is not null;
-        var isTold = _subject.Count > 0 && !saysDeed && (isMeasured || open >= 7) && _fluid is null;
-        return isPlural || isTold ? _reading.Drive?.Shape is DriveShape.InnerStar or DriveShape.TamperStar or DriveShape.Slot or DriveShape.Cross or DriveShape.CrossZ
-            ? JointKind.Screw : JointKind.Bolt : null;
+        var isTold = _subject.Count > 0 && !saysDeed && (isMeasured || open is { Number: >= 7 }) && _fluid is null;
+        return isPlural || isTold ? FastenerOf(_reading.Drive) : null;
     }
 
-    private Heard OfJoint(int? open)
+    /// <summary>What a fastener is most likely called that nobody called anything: common practice, no source.</summary>
+    public static JointKind FastenerOf(Drive? drive) =>
+        drive?.Shape is DriveShape.InnerStar or DriveShape.TamperStar or DriveShape.Slot or DriveShape.Cross or DriveShape.CrossZ ? JointKind.Screw : JointKind.Bolt;
+
+    private Heard OfJoint(Term? open)
     {
-        var kind = _reading.Kind ?? Kind(_head!);
+        var kind = _reading.Kind ?? (IsThreadedPlug() ? JointKind.Bolt : Kind(_head!));
         var (name, part) = _head is null ? (null, Text(_subject)) : Names(kind);
         _reading = _reading with { Kind = kind, Name = name, Part = part ?? Text(_host) };
-        if (_head is { Kind: WordKind.NamedJoints } && _book.Of(_head.Text(_line).ToLowerInvariant(), WordKind.InnerHexJoints) is not null)
+        if (_head?.Value.Split(' ') is [_, var shape])
         {
-            _reading = _reading with { Drive = _reading.Drive ?? new Drive(DriveShape.InnerHex, null) };
+            _reading = _reading with { Drive = _reading.Drive ?? (Words<DriveShape>.TryRead(shape, out var drive) ? new Drive(drive, null) : null) };
         }
 
         var saysDeed = _deed is not null || _deedOf is not null;
@@ -247,6 +255,10 @@ internal sealed class ClauseReader
             Open = open,
         };
     }
+
+    // A plug with a size is screwed in.
+    private bool IsThreadedPlug() => (_reading.Across is not null || _reading.Thread is not null || _reading.Drive is not null)
+        && _book.Of(_head!.Text(_line).ToLowerInvariant(), WordKind.ThreadedPlugs) is not null;
 
     private Deed JointDeed() => _deed switch { "loose" => Deed.Loose, "aside" => Deed.Aside, _ => Deed.Undone };
 
@@ -274,15 +286,17 @@ internal sealed class ClauseReader
             split--;
         }
 
-        var isNamed = split < _subject.Count || _head.Is(WordKind.NamedJoints);
+        var isNamed = split < _subject.Count || _head.Is(WordKind.NamedJoints) || IsThreadedPlug();
         var name = isNamed ? string.Join(' ', new[] { Text(_subject[split..]), noun }.OfType<string>()) : null;
         return (name, Text(_subject[..split]));
     }
 
-    private Heard OfPart(int? open)
+    private Heard OfPart(Term? open)
     {
+        var first = _terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         var saysDeed = _deed is not null || _deedOf is not null;
-        var shape = _subject.Count + _host.Count > 0 || _fluid is not null || _supply is not null ? Shape.Thing : saysDeed ? Shape.DeedOnly : Shape.Attributes;
+        var isHost = first is not null && _book.Of(first.Text(_line).ToLowerInvariant(), WordKind.From) is not null && _subject.Count > 0;
+        var shape = isHost ? Shape.Host : _subject.Count + _host.Count > 0 || _fluid is not null || _supply is not null ? Shape.Thing : saysDeed ? Shape.DeedOnly : Shape.Attributes;
         if (_deedOf is { } of && Words<JointKind>.TryRead(of, out var kind) && _supply is null && _deed is null)
         {
             _reading = _reading with { Kind = kind, Part = Text(_subject) };
@@ -310,7 +324,7 @@ internal sealed class ClauseReader
         return Told(shape == Shape.Attributes && _clause.Has(WordKind.Flags, WordKind.Stuck) ? Shape.State : shape, stripped, saysDeed, open);
     }
 
-    private Heard Told(Shape shape, Reading reading, bool saysDeed, int? open) => new(_clause, shape, reading) { SaysDeed = saysDeed, IsPlural = true, Open = open };
+    private Heard Told(Shape shape, Reading reading, bool saysDeed, Term? open) => new(_clause, shape, reading) { SaysDeed = saysDeed, IsPlural = true, Open = open };
 
     // A battery that is “off” is disconnected; one that is “out” is a part taken out. Of what is let out, only a deed that makes safe says that it is.
     private bool IsMadeSafe() => _deed == "safe" || _supply is { Kind: WordKind.BatteryLeads } or { Value: "battery" or "high_voltage" or "fuel_pressure" or "hydraulic" }
@@ -333,5 +347,5 @@ internal sealed class ClauseReader
 
     private string? Text(IReadOnlyList<Term> terms) => terms.Count == 0 ? null : string.Join(' ', terms.Select(term => term.Text(_line)));
 
-    private static JointKind Kind(Term head) => Words<JointKind>.TryRead(head.Value, out var kind) ? kind : JointKind.Bolt;
+    private static JointKind Kind(Term head) => Words<JointKind>.TryRead(head.Value.Split(' ')[0], out var kind) ? kind : JointKind.Bolt;
 }

@@ -15,9 +15,9 @@ internal static class Counting
     private const double WidestHead_mm = 200;
 
     /// <param name="head">The joint the clause speaks of; null when it names none.</param>
-    public static (Reading Reading, int? Open) Take(Clause clause, Reading reading, Term? head, PhraseBook book, string line)
+    public static (Reading Reading, Term? Open) Take(Clause clause, Reading reading, Term? head, PhraseBook book, string line)
     {
-        int? open = null;
+        Term? open = null;
         var terms = clause.Terms;
         for (var at = 0; at < terms.Count; at++)
         {
@@ -41,7 +41,7 @@ internal static class Counting
             var (meant, isOpen) = Meaning(terms, at, reading, head, book, line);
             if (isOpen)
             {
-                open = (int)number;
+                open = terms[at];
                 terms[at].IsUsed = true;
             }
             else if (meant is not null)
@@ -51,13 +51,36 @@ internal static class Counting
             }
         }
 
+        // “A nut”, “a 10 mm bolt”.
+        if (reading.Count is null && open is null && head is { IsPlural: false } && HasArticle(terms, head))
+        {
+            reading = reading with { Count = 1 };
+        }
+
         return (reading, open);
+    }
+
+    private static bool HasArticle(IReadOnlyList<Term> terms, Term head)
+    {
+        var at = 0;
+        while (at < terms.Count && !ReferenceEquals(terms[at], head))
+        {
+            at++;
+        }
+
+        do
+        {
+            at--;
+        }
+        while (at >= 0 && terms[at].Is(WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.JointModifiers, WordKind.Flags, WordKind.Sides));
+        return at >= 0 && terms[at].Is(WordKind.Article);
     }
 
     /// <summary>A number behind the name, or in a clause of its own.</summary>
     /// <returns>Null when there is no room for it.</returns>
-    public static Reading? Behind(Reading known, int number, bool isPlural, bool isOwnClause)
+    public static Reading? Behind(Reading known, Term said, bool isPlural, bool isOwnClause)
     {
+        var number = (int)said.Number;
         if (known.Kind is not (null or JointKind.Bolt or JointKind.Nut or JointKind.Stud or JointKind.Screw))
         {
             return known.Count is null ? known with { Count = number } : known.Across is null ? known with { Across = Size.FromMillimetres(number) } : null;
@@ -68,7 +91,7 @@ internal static class Counting
             return known.Across is null ? known with { Across = Size.FromMillimetres(number) } : null;
         }
 
-        if (known.Across is not null || known.Drive?.Number is not null || number <= MostToCount)
+        if (known.Across is not null || known.Drive?.Number is not null || number <= MostToCount || isPlural && said.IsSpoken)
         {
             return known with { Count = number };
         }
@@ -82,9 +105,13 @@ internal static class Counting
     {
         var number = (int)terms[at].Number;
         Reading? counted = reading.Count is null ? reading with { Count = number } : null;
-        if (at > 0 && terms[at - 1].Is(WordKind.Times) || terms[at].Value.Length > 0)
+        if (at > 0 && terms[at - 1].Is(WordKind.Times) || terms[at].IsGroup)
         {
-            Use(terms, at - 1, WordKind.Times);
+            if (counted is not null)
+            {
+                Use(terms, at - 1, WordKind.Times);
+            }
+
             return (counted, false);
         }
 
@@ -103,7 +130,7 @@ internal static class Counting
 
         if (isPiece && head is not null && head.Start < terms[at].Start)
         {
-            return (counted is null ? Sized(reading, number) : Behind(reading with { Kind = null }, number, head.IsPlural, false), false);
+            return (counted is null ? Sized(reading, number) : Behind(reading with { Kind = null }, terms[at], head.IsPlural, false), false);
         }
 
         while (next < terms.Count && terms[next].Is(WordKind.Fillers))

@@ -9,6 +9,8 @@ internal enum Shape
     Bare,
     /// <summary>What belongs to the thing before: a size, a count, a tray.</summary>
     Attributes,
+    /// <summary>The part that the fastener before belongs to: “off the flange”.</summary>
+    Host,
     /// <summary>A deed, and not what it was done to.</summary>
     DeedOnly,
     /// <summary>A flag about the thing before, or about a part.</summary>
@@ -26,5 +28,5 @@ internal sealed record Heard(Clause Clause, Shape Shape, Reading Reading)
     public bool SaysHost { get; init; }
     public bool IsPlural { get; init; }
     /// <summary>A number that may be a count or a size, which what stands before has to tell.</summary>
-    public int? Open { get; init; }
+    public Term? Open { get; init; }
 }

@@ -39,6 +39,14 @@ internal sealed class LineBuilder(string line)
             case Shape.Thing:
                 AddThing(heard);
                 break;
+            case Shape.Host when Last is { Reading: { Kind: not null, Part: null } before } last && _bare.Count == 0:
+                last.Reading = Merged(before, heard.Reading) with { Part = heard.Reading.Part };
+                last.SaysDeed |= heard.SaysDeed;
+                Note(last, heard.Clause.Terms);
+                break;
+            case Shape.Host:
+                AddThing(heard with { Shape = Shape.Thing });
+                break;
             case Shape.DeedOnly:
                 AddDeed(heard);
                 break;
@@ -249,7 +257,7 @@ internal sealed class LineBuilder(string line)
         var isFastener = reading.Across is not null || reading.Thread is not null || reading.Drive is not null;
         if (last.Reading.Kind is null && isFastener && reading.Count is not null)
         {
-            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = JointKind.Bolt, Deed = Deed.Undone } });
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = ClauseReader.FastenerOf(reading.Drive), Deed = Deed.Undone } });
             return;
         }
 

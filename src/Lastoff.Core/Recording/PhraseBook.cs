@@ -79,7 +79,7 @@ internal sealed class PhraseBook
     /// <summary>Whether a word stands in any phrase.</summary>
     public bool Knows(string word) => _words.Contains(word);
 
-    /// <summary>The word a slip was probably meant to be: two letters swapped, one too many or one too few. Never the first letter.</summary>
+    /// <summary>The word a slip was probably meant to be: two letters swapped, one too many or too few, one vowel for another. Never the first letter.</summary>
     public string? Meant(string word)
     {
         if (word.Length is < ShortestSlip - 1 or > LongestWord || !_byLetter.TryGetValue(word[0], out var candidates))
@@ -98,9 +98,9 @@ internal sealed class PhraseBook
             return null;
         }
 
-        for (var at = 3; at <= word.Length - 3; at++)
+        for (var at = 2; at <= word.Length - 3; at++)
         {
-            if (Of(word[..at], WordKind.Numbers, WordKind.Joints, WordKind.Sides, WordKind.JointModifiers, WordKind.Trays) is not null
+            if (Of(word[..at], WordKind.Numbers, WordKind.Joints, WordKind.Sides, WordKind.Trays, WordKind.Units) is not null
                 && Of(word[at..], WordKind.Joints, WordKind.Numbers, WordKind.JointModifiers) is not null)
             {
                 return at;
@@ -142,11 +142,12 @@ internal sealed class PhraseBook
             at++;
         }
 
-        // A plural that is only a singular more is no slip.
-        return shorter.Length < longer.Length
-            ? at < shorter.Length && shorter.AsSpan(at).SequenceEqual(longer.AsSpan(at + 1))
+        return shorter.Length < longer.Length || at == shorter.Length ? at < shorter.Length && shorter.AsSpan(at).SequenceEqual(longer.AsSpan(at + 1))
+            : IsVowel(shorter[at]) && IsVowel(longer[at]) ? shorter.AsSpan(at + 1).SequenceEqual(longer.AsSpan(at + 1))
             : at + 1 < shorter.Length && shorter[at] == longer[at + 1] && shorter[at + 1] == longer[at] && shorter.AsSpan(at + 2).SequenceEqual(longer.AsSpan(at + 2));
     }
+
+    private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 
     private static IEnumerable<Phrase> Section(YamlEntry section)
     {

@@ -62,7 +62,7 @@ internal sealed class TermReader
     private (Term, int)? Tray(int at)
     {
         var start = at;
-        if (Phrase(at) is { Kind: WordKind.TrayLeads } lead)
+        if (_book.At(_tokens, at, WordKind.TrayLeads) is { } lead)
         {
             at += lead.Words.Count;
         }
@@ -140,6 +140,13 @@ internal sealed class TermReader
             return more;
         }
 
+        // “A pint”.
+        if (Phrase(at) is { Kind: WordKind.Article } && _book.At(_tokens, at + 1, WordKind.Units) is { } one
+            && Quantity(at, new SpokenNumber(1, false, false, at + 1), one) is { } article && article.Item1.Is(WordKind.Volume))
+        {
+            return article;
+        }
+
         if (SpokenNumber.At(_tokens, at, _book) is not { Value: > 0 } number)
         {
             return null;
@@ -164,7 +171,7 @@ internal sealed class TermReader
         var next = EndOfPlural(number.Next, out var isPlural);
         return isPlural
             ? (new Term(WordKind.Across, Start(at), End(next)) { Across = Size.FromMillimetres(number.Value), IsPlural = true }, next)
-            : (new Term(WordKind.Number, Start(at), End(next)) { Number = number.Value, Value = number.IsGroup ? "group" : "" }, next);
+            : (new Term(WordKind.Number, Start(at), End(next)) { Number = number.Value, IsGroup = number.IsGroup, IsSpoken = _tokens[at].Number is null }, next);
     }
 
     private (Term, int)? InchAndPart(int at)
