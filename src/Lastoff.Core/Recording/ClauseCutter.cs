@@ -52,7 +52,7 @@ internal static class ClauseCutter
         for (var at = 0; at < terms.Count; at++)
         {
             var term = terms[at];
-            var begins = at > start && (BeginsFastener(terms, at) && (sawJoint || sawDeed && sawWords)
+            var begins = at > start && (BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
                 || sawJoint && term.Is(WordKind.Number) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
             if (begins)
             {
@@ -80,10 +80,11 @@ internal static class ClauseCutter
     private static bool IsRemoved(Term term) => term is { Kind: WordKind.Deeds, Value: "removed" };
 
     /// <summary>A count, size or “with” and then a joint, with nothing between but what belongs to it.</summary>
-    private static bool BeginsFastener(List<Term> terms, int at)
+    private static bool BeginsFastener(List<Term> terms, int at, bool sawJoint)
     {
         if (!terms[at].Is(WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Article, WordKind.With)
-            || at > 0 && terms[at - 1].Is(WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Times, WordKind.OfThem, WordKind.Article, WordKind.With, WordKind.From)
+            || at > 0 && terms[at - 1].Is(WordKind.Number, WordKind.Times, WordKind.OfThem, WordKind.Article, WordKind.With, WordKind.From)
+            || at > 0 && terms[at - 1].Is(WordKind.Across, WordKind.Thread, WordKind.Drive) && !(sawJoint && terms[at].Is(WordKind.Number))
             || at > 0 && terms[at - 1] is { Kind: WordKind.Fillers } && at > 1 && terms[at - 2].Is(WordKind.Number, WordKind.From))
         {
             return false;

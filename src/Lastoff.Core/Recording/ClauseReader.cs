@@ -19,6 +19,7 @@ internal sealed class ClauseReader
     private string? _deed;
     private string? _deedOf;
     private bool _byParticle;
+    private bool _isVerbFirst;
     private Reading _reading = new();
 
     private ClauseReader(Clause clause, string line, PhraseBook book)
@@ -163,6 +164,7 @@ internal sealed class ClauseReader
         _deedOf ??= term.Is(WordKind.DeedsOf) ? term.Value : null;
         _deed = term.Is(WordKind.DeedsOf) || Weight(_deed) > Weight(term.Value) ? _deed : term.Value;
         _byParticle |= leads;
+        _isVerbFirst |= _subject.Count == 0 && _head is null && _fluid is null && _supply is null && !leads;
         return _subject.Count == 0 && _head is null && _fluid is null && _supply is null || _head is not null && _head.Start > term.Start ? Phase.Subject : Phase.After;
     }
 
@@ -250,6 +252,7 @@ internal sealed class ClauseReader
         return new Heard(_clause, isState ? Shape.State : Shape.Thing, _reading with { Deed = isStuck ? Deed.Note : JointDeed() })
         {
             SaysDeed = saysDeed,
+            IsVerbFirst = _isVerbFirst,
             SaysHost = _host.Count > 0,
             IsPlural = _head?.IsPlural ?? true,
             Open = open,
@@ -303,7 +306,7 @@ internal sealed class ClauseReader
         }
         else if (_fluid is not null && (saysDeed || _reading.Volume_L is not null || _reading.Question is not null))
         {
-            return Told(Shape.Thing, _reading with { Deed = Deed.Drained, Fluid = _fluid.Text(_line) }, true, open);
+            return Told(Shape.Thing, _reading with { Deed = Deed.Drained, Fluid = _fluid.Value }, true, open);
         }
         else if (_supply is not null && IsMadeSafe())
         {
@@ -324,7 +327,7 @@ internal sealed class ClauseReader
         return Told(shape == Shape.Attributes && _clause.Has(WordKind.Flags, WordKind.Stuck) ? Shape.State : shape, stripped, saysDeed, open);
     }
 
-    private Heard Told(Shape shape, Reading reading, bool saysDeed, Term? open) => new(_clause, shape, reading) { SaysDeed = saysDeed, IsPlural = true, Open = open };
+    private Heard Told(Shape shape, Reading reading, bool saysDeed, Term? open) => new(_clause, shape, reading) { SaysDeed = saysDeed, IsVerbFirst = _isVerbFirst, IsPlural = true, Open = open };
 
     // A battery that is “off” is disconnected; one that is “out” is a part taken out. Of what is let out, only a deed that makes safe says that it is.
     private bool IsMadeSafe() => _deed == "safe" || _supply is { Kind: WordKind.BatteryLeads } or { Value: "battery" or "high_voltage" or "fuel_pressure" or "hydraulic" }

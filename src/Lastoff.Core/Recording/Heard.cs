@@ -24,6 +24,8 @@ internal sealed record Heard(Clause Clause, Shape Shape, Reading Reading)
 {
     /// <summary>What was done is said, and not only taken for granted.</summary>
     public bool SaysDeed { get; init; }
+    /// <summary>The deed stands in front, so that it can be for more than one thing: “removed the fan, the cowl ..”.</summary>
+    public bool IsVerbFirst { get; init; }
     /// <summary>The part it belongs to is said behind it: “off the bracket”.</summary>
     public bool SaysHost { get; init; }
     public bool IsPlural { get; init; }

@@ -15,12 +15,11 @@ internal sealed class LineBuilder(string line)
     private int _withoutTray;
 
     /// <summary>A reading in the making.</summary>
-    private sealed class Told(Reading reading, Joined joined, bool saysDeed, bool saysHost, bool isPlural)
+    private sealed class Told(Reading reading, bool saysDeed, bool isVerbFirst, bool isPlural)
     {
         public Reading Reading { get; set; } = reading;
-        public Joined Joined { get; } = joined;
         public bool SaysDeed { get; set; } = saysDeed;
-        public bool SaysHost { get; } = saysHost;
+        public bool IsVerbFirst { get; } = isVerbFirst;
         public bool IsPlural { get; } = isPlural;
         /// <summary>Stretches of the line, in order.</summary>
         public List<(int Start, int End)> Notes { get; } = [];
@@ -68,7 +67,7 @@ internal sealed class LineBuilder(string line)
         FlushBare();
         if (_carried is { } carried)
         {
-            Note(New(carried, Joined.Stop), _carriedNote);
+            Note(New(carried), _carriedNote);
         }
 
         return [.. _told.Select(Finished)];
@@ -90,9 +89,9 @@ internal sealed class LineBuilder(string line)
 
     private readonly HashSet<string> _offParts = [];
 
-    private Told New(Reading reading, Joined joined, Heard? heard = null, bool isRemark = false)
+    private Told New(Reading reading, Heard? heard = null, bool isRemark = false)
     {
-        var told = new Told(reading, joined, heard?.SaysDeed ?? false, heard?.SaysHost ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark };
+        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark };
         _told.Add(told);
         if (reading is { Deed: Deed.Off, Part: { } part })
         {
@@ -116,7 +115,7 @@ internal sealed class LineBuilder(string line)
         ResolveBare(heard);
         reading = Inherit(reading, heard);
         GiveHost(reading, heard);
-        var told = New(Carried(reading), heard.Clause.Joined, heard);
+        var told = New(Carried(reading), heard);
         Note(told, _carriedNote);
         _carriedNote = [];
         Note(told, heard.Clause.Terms);
@@ -153,7 +152,7 @@ internal sealed class LineBuilder(string line)
             var isFluid = bare.Clause.Has(WordKind.Fluids) && bare.Clause.Terms.Count == 1;
             var same = isFluid ? bare.Reading with { Deed = Deed.Drained, Fluid = bare.Reading.Part, Part = null }
                 : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind };
-            Note(New(same, bare.Clause.Joined, heard), bare.Clause.Terms);
+            Note(New(same, heard), bare.Clause.Terms);
         }
 
         _bare.Clear();
@@ -196,6 +195,10 @@ internal sealed class LineBuilder(string line)
         {
             last.Reading = Merged(before, heard.Reading) with { Part = heard.Reading.Part };
         }
+        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0)
+        {
+            Note(New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }), heard.Clause.Terms);
+        }
         else if (isName)
         {
             _bare.Add(heard);
@@ -229,7 +232,7 @@ internal sealed class LineBuilder(string line)
         {
             if (last.SaysDeed && last.Reading.Part is { } part && deed is not (Deed.Undone or Deed.Note))
             {
-                Note(New(Merged(new Reading { Deed = deed, Part = part }, heard.Reading), heard.Clause.Joined, heard), heard.Clause.Terms);
+                Note(New(Merged(new Reading { Deed = deed, Part = part }, heard.Reading), heard), heard.Clause.Terms);
                 return;
             }
 
@@ -245,8 +248,12 @@ internal sealed class LineBuilder(string line)
 
     private void AddAttributes(Heard heard)
     {
-        FlushBare();
         var reading = heard.Reading;
+        if (Last is not null)
+        {
+            FlushBare();
+        }
+
         if (Last is not { IsRemark: false } last)
         {
             _carried = _carried is { } earlier ? Merged(earlier, reading) : reading;
@@ -314,7 +321,7 @@ internal sealed class LineBuilder(string line)
         }
         else
         {
-            var told = New(Carried(reading), heard.Clause.Joined, heard);
+            var told = New(Carried(reading), heard);
             Note(told, heard.Clause.Terms);
         }
     }
@@ -341,7 +348,7 @@ internal sealed class LineBuilder(string line)
         }
         else
         {
-            var told = New(_carried ?? new Reading(), heard.Clause.Joined, isRemark: _carried is null);
+            var told = New(_carried ?? new Reading(), isRemark: _carried is null);
             _carried = null;
             Note(told, _carriedNote);
             _carriedNote = [];

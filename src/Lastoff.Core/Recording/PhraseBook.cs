@@ -44,7 +44,7 @@ internal sealed class PhraseBook
         {
             foreach (var phrase in phrases)
             {
-                if (Fits(phrase, tokens, at))
+                if (!IsOnRequest(phrase.Kind) && Fits(phrase, tokens, at))
                 {
                     return phrase;
                 }
@@ -146,6 +146,9 @@ internal sealed class PhraseBook
             : IsVowel(shorter[at]) && IsVowel(longer[at]) ? shorter.AsSpan(at + 1).SequenceEqual(longer.AsSpan(at + 1))
             : at + 1 < shorter.Length && shorter[at] == longer[at + 1] && shorter[at + 1] == longer[at] && shorter.AsSpan(at + 2).SequenceEqual(longer.AsSpan(at + 2));
     }
+
+    // These are something else, or nothing, unless they stand where they are looked for.
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.ThreadedPlugs;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 

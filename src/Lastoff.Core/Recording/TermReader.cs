@@ -218,7 +218,7 @@ internal sealed class TermReader
             var next = at + phrase.Words.Count;
             Drive? drive = phrase.Kind == WordKind.Drives && Words<DriveShape>.TryRead(phrase.Value, out var shape) ? new Drive(shape, null) : null;
             var kind = phrase.Kind is WordKind.Drives ? WordKind.Drive : phrase.Kind;
-            return (new Term(kind, Start(at), End(next)) { Value = phrase.Value, IsPlural = phrase.IsPlural, Drive = drive }, next);
+            return (new Term(kind, Start(at), End(next)) { Value = phrase.Value.Length > 0 ? phrase.Value : string.Join(' ', phrase.Words), IsPlural = phrase.IsPlural, Drive = drive }, next);
         }
 
         var sign = !char.IsLetterOrDigit(_tokens[at].Lower[0]);
