@@ -11,9 +11,9 @@ internal static class ClauseCutter
         var clauses = new List<Clause>();
         var joined = Joined.Stop;
         var current = new List<Term>();
-        foreach (var term in terms)
+        foreach (var (at, term) in terms.Index())
         {
-            if (term.Is(WordKind.Comma, WordKind.Breaks, WordKind.And, WordKind.Stops))
+            if (!LeadsToSundry(terms, at) && term.Is(WordKind.Comma, WordKind.Breaks, WordKind.And, WordKind.Stops))
             {
                 End();
                 var next = term.Kind switch { WordKind.Stops => Joined.Stop, WordKind.And => Joined.And, _ => Joined.Comma };
@@ -43,6 +43,10 @@ internal static class ClauseCutter
         }
     }
 
+    // “Two nuts and washers”: the washers go with the nuts.
+    private static bool LeadsToSundry(IReadOnlyList<Term> terms, int at) => terms[at].Is(WordKind.And) && at > 0 && terms[at - 1].Is(WordKind.Joints, WordKind.NamedJoints)
+        && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Sundries);
+
     /// <summary>Parts what is spoken without stops: “alternator off three bolts”, “two bolts one nut”, “fan off radiator off”.</summary>
     private static IEnumerable<IReadOnlyList<Term>> Runs(List<Term> terms)
     {
@@ -61,8 +65,8 @@ internal static class ClauseCutter
             }
 
             sawJoint |= term.Is(WordKind.Joints, WordKind.NamedJoints);
-            sawWords |= term.Is(WordKind.Word, WordKind.Parts, WordKind.JointModifiers, WordKind.Sides, WordKind.Tools);
-            sawDeed |= term.Is(WordKind.Deeds, WordKind.DeedsOf);
+            sawWords |= term.Is(WordKind.Word, WordKind.Sundries, WordKind.Parts, WordKind.JointModifiers, WordKind.Sides, WordKind.Tools);
+            sawDeed |= term.Is(WordKind.Deeds, WordKind.Verbs, WordKind.DeedsOf);
             // What is off is said, and another thing comes off later on.
             if (IsRemoved(term) && (sawWords || sawJoint) && at < lastDeed && at + 1 < lastDeed)
             {
@@ -93,7 +97,8 @@ internal static class ClauseCutter
         var (sawNumber, sawMeasure) = (false, false);
         for (var i = at; i < terms.Count && i < at + FurthestJoint; i++)
         {
-            if (terms[i].Is(WordKind.Joints, WordKind.NamedJoints) || sawNumber && terms[i] is { IsPlural: true, Kind: WordKind.Across or WordKind.Thread or WordKind.Drive })
+            // “With a wire” is how, “with two bolts” is what.
+            if (terms[i].Is(WordKind.Joints, WordKind.NamedJoints) && (sawNumber || sawMeasure || !terms[at].Is(WordKind.With)) || sawNumber && terms[i] is { IsPlural: true, Kind: WordKind.Across or WordKind.Thread or WordKind.Drive })
             {
                 return true;
             }

@@ -61,7 +61,8 @@ internal sealed class ClauseReader
     /// <summary>The joint the clause is about: the first whose name ends there and that no preposition stands before.</summary>
     private Term? FindHead()
     {
-        for (var at = 0; at < _terms.Count; at++)
+        // What stands behind “with” is how it was done.
+        for (var at = 0; at < _terms.Count && !(at > 0 && _terms[at].Is(WordKind.With)); at++)
         {
             if (_terms[at].Is(WordKind.Joints, WordKind.NamedJoints) && (EndsName(at) || _terms[at].IsPlural && !NextIs(at, WordKind.Joints, WordKind.NamedJoints)))
             {
@@ -90,8 +91,7 @@ internal sealed class ClauseReader
             if (_terms[at].Is(WordKind.LeftHand))
             {
                 _terms[at].IsUsed = true;
-                var isThreaded = Kind(_head!) is JointKind.Bolt or JointKind.Nut or JointKind.Screw or JointKind.Stud;
-                _pending = isThreaded ? r => r with { Question = r.Question ?? new Question(Doubt.ThreadOrSide) } : r => r with { At = r.At ?? Position.Left };
+                _pending = IsThreaded(_head!) ? r => r with { Question = r.Question ?? new Question(Doubt.ThreadOrSide) } : r => r with { At = r.At ?? Position.Left };
             }
             else if (_terms[at].Is(WordKind.Sides) && Kind(_head!) is not (JointKind.Hose or JointKind.Pipe) && Words<Position>.TryRead(_terms[at].Value, out var side))
             {
@@ -119,9 +119,30 @@ internal sealed class ClauseReader
             {
                 term.IsUsed = true;
             }
+            else if (_head is not null && term.Is(WordKind.And, WordKind.Sundries) && phase == Phase.Subject && term.Start > _head.Start)
+            {
+                // Kept for the note.
+                continue;
+            }
             else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With))
             {
                 term.IsUsed = !term.Is(WordKind.With) || at == 0;
+            }
+            else if (term.Is(WordKind.Hedges))
+            {
+                // Kept for the note.
+                continue;
+            }
+            else if (_isVerbFirst && IsParticle(at))
+            {
+                term.IsUsed = true;
+                phase = Phase.After;
+            }
+            else if (term.Is(WordKind.Verbs) && phase == Phase.Subject && _subject.Count == 0 && HasParticle(at))
+            {
+                term.IsUsed = true;
+                _isVerbFirst = true;
+                _deed = term.Value;
             }
             else if (term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From))
             {
@@ -155,6 +176,11 @@ internal sealed class ClauseReader
             }
         }
 
+        if (_head is not null && term.Value is "drained" or "safe" && term.Is(WordKind.Deeds))
+        {
+            return Phase.After;
+        }
+
         term.IsUsed = true;
         if (term.Is(WordKind.From))
         {
@@ -171,6 +197,14 @@ internal sealed class ClauseReader
     // “Undone and off” is off; “swung out of the way” is aside.
     private static int Weight(string? deed) => deed switch { null => 0, "undone" => 1, "removed" => 2, _ => 3 };
 
+    // The second word of a deed ends what it was done to.
+    private bool IsParticle(int at) => (_subject.Count > 0 || _head is { IsUsed: true } || _fluid is not null) && EndsDeed(at);
+
+    private bool HasParticle(int at) => Enumerable.Range(at + 1, _terms.Count - at - 1).Any(EndsDeed);
+
+    private bool EndsDeed(int at) => _book.Of(_terms[at].Text(_line).ToLowerInvariant(), WordKind.Particles) is not null
+        && (at + 1 >= _terms.Count || !_terms[at + 1].IsNameable && !_terms[at + 1].Is(WordKind.Article, WordKind.Fillers));
+
     private Phase Name(Term term, int at, Phase phase)
     {
         if (term.Is(WordKind.Number, WordKind.Times, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Torque, WordKind.Volume, WordKind.Tray))
@@ -181,7 +215,7 @@ internal sealed class ClauseReader
         switch (phase)
         {
             case Phase.Subject when _head is not null && term.Start > _head.Start:
-                if (!_head.IsPlural || _host.Count > 0 || _subject.Count > 0)
+                if (at > 0 && _terms[at - 1] is { Kind: WordKind.Number, IsUsed: false } || !_head.IsPlural || _host.Count > 0 || _subject.Count > 0 || !IsThreaded(_head))
                 {
                     return Phase.After;
                 }
@@ -255,6 +289,7 @@ internal sealed class ClauseReader
             IsVerbFirst = _isVerbFirst,
             SaysHost = _host.Count > 0,
             IsPlural = _head?.IsPlural ?? true,
+            IsImplied = _head is null && _deedOf is null,
             Open = open,
         };
     }
@@ -349,6 +384,8 @@ internal sealed class ClauseReader
     };
 
     private string? Text(IReadOnlyList<Term> terms) => terms.Count == 0 ? null : string.Join(' ', terms.Select(term => term.Text(_line)));
+
+    private static bool IsThreaded(Term head) => Kind(head) is JointKind.Bolt or JointKind.Nut or JointKind.Screw or JointKind.Stud;
 
     private static JointKind Kind(Term head) => Words<JointKind>.TryRead(head.Value.Split(' ')[0], out var kind) ? kind : JointKind.Bolt;
 }

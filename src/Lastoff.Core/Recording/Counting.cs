@@ -11,8 +11,9 @@ internal static class Counting
 {
     private const int MostToCount = 6;
     private const int LeastToMeasure = 13;
+    private const int LeastHead_mm = 4;
     private const int MostCount = 1000;
-    private const double WidestHead_mm = 200;
+    private const int WidestHead_mm = 200;
 
     /// <param name="head">The joint the clause speaks of; null when it names none.</param>
     public static (Reading Reading, Term? Open) Take(Clause clause, Reading reading, Term? head, PhraseBook book, string line)
@@ -83,12 +84,12 @@ internal static class Counting
         var number = (int)said.Number;
         if (known.Kind is not (null or JointKind.Bolt or JointKind.Nut or JointKind.Stud or JointKind.Screw))
         {
-            return known.Count is null ? known with { Count = number } : known.Across is null ? known with { Across = Size.FromMillimetres(number) } : null;
+            return known.Count is null ? known with { Count = number } : null;
         }
 
         if (known.Count is not null)
         {
-            return known.Across is null ? known with { Across = Size.FromMillimetres(number) } : null;
+            return known.Across is null && number is >= LeastHead_mm and <= WidestHead_mm ? known with { Across = Size.FromMillimetres(number) } : null;
         }
 
         if (known.Across is not null || known.Drive?.Number is not null || number <= MostToCount || isPlural && said.IsSpoken)
@@ -96,7 +97,7 @@ internal static class Counting
             return known with { Count = number };
         }
 
-        return number >= LeastToMeasure && (!isPlural || isOwnClause) ? known with { Across = Size.FromMillimetres(number) }
+        return number is >= LeastToMeasure and <= WidestHead_mm && (!isPlural || isOwnClause) ? known with { Across = Size.FromMillimetres(number) }
             : known.Question is null ? known with { Question = new Question(Doubt.CountOrHead, number) }
             : null;
     }

@@ -28,6 +28,8 @@ internal sealed record Heard(Clause Clause, Shape Shape, Reading Reading)
     public bool IsVerbFirst { get; init; }
     /// <summary>The part it belongs to is said behind it: “off the bracket”.</summary>
     public bool SaysHost { get; init; }
+    /// <summary>A fastener that nobody named, told by its size alone.</summary>
+    public bool IsImplied { get; init; }
     public bool IsPlural { get; init; }
     /// <summary>A number that may be a count or a size, which what stands before has to tell.</summary>
     public Term? Open { get; init; }

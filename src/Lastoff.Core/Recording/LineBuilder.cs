@@ -104,6 +104,20 @@ internal sealed class LineBuilder(string line)
     private void AddThing(Heard heard)
     {
         var reading = heard.Reading;
+        if (heard.IsImplied && reading is { Count: null, Across: { } across, Part: not null } && heard.Clause.Joined == Joined.Comma && _bare.Count == 0
+            && Last is { Reading: { Kind: not null, Across: null } before } last)
+        {
+            // “13 mil heads”: the size of what was said before.
+            last.Reading = Merged(before with { Across = across }, reading);
+            foreach (var term in heard.Clause.Terms)
+            {
+                term.IsUsed &= !term.Is(WordKind.Word, WordKind.Parts);
+            }
+
+            Note(last, heard.Clause.Terms);
+            return;
+        }
+
         if (reading.Kind is not null && reading.Part is null && _bare.Count > 0 && !heard.SaysHost && reading.Kind is not (JointKind.Hose or JointKind.Pipe))
         {
             var named = _bare[^1];
@@ -180,7 +194,7 @@ internal sealed class LineBuilder(string line)
             return;
         }
 
-        if (Last is { Reading: { Kind: not null, Part: null } before, SaysDeed: false } last && before.Kind is not (JointKind.Hose or JointKind.Pipe))
+        if (Last is { Reading: { Kind: not null, Part: null } before, SaysDeed: false } last && (before.Kind is not (JointKind.Hose or JointKind.Pipe) || before.Name is null))
         {
             last.Reading = before with { Part = reading.Part };
             last.SaysDeed = heard.SaysDeed;
@@ -271,7 +285,9 @@ internal sealed class LineBuilder(string line)
         var before = last.Reading;
         if (heard.Open is { } number)
         {
-            before = Counting.Behind(before, number, last.IsPlural, true) ?? before;
+            var counted = Counting.Behind(before, number, last.IsPlural, true);
+            number.IsUsed = counted is not null;
+            before = counted ?? before;
         }
 
         last.Reading = Merged(before, reading);

@@ -82,7 +82,13 @@ internal sealed class PhraseBook
     /// <summary>The word a slip was probably meant to be: two letters swapped, one too many or too few, one vowel for another. Never the first letter.</summary>
     public string? Meant(string word)
     {
-        if (word.Length is < ShortestSlip - 1 or > LongestWord || !_byLetter.TryGetValue(word[0], out var candidates))
+        // In short words only what is said all the time is worth a guess.
+        if (word.Length == ShortestSlip - 1)
+        {
+            return Array.Find(_byLetter.GetValueOrDefault(word[0], []), candidate => IsSlip(word, candidate) && Of(candidate, WordKind.Joints, WordKind.Numbers) is not null);
+        }
+
+        if (word.Length is < ShortestSlip or > LongestWord || !_byLetter.TryGetValue(word[0], out var candidates))
         {
             return null;
         }
@@ -148,7 +154,7 @@ internal sealed class PhraseBook
     }
 
     // These are something else, or nothing, unless they stand where they are looked for.
-    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.ThreadedPlugs;
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.Particles or WordKind.ThreadedPlugs;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 

@@ -23,7 +23,7 @@ internal sealed class Term(WordKind kind, int start, int end)
     public bool IsUsed { get; set; }
 
     /// <summary>Whether it can be part of a name when it follows another word.</summary>
-    public bool IsNameable => Is(WordKind.Word, WordKind.Parts, WordKind.Joints, WordKind.NamedJoints, WordKind.JointModifiers, WordKind.Tools, WordKind.Trays, WordKind.Containers);
+    public bool IsNameable => Is(WordKind.Word, WordKind.Parts, WordKind.Joints, WordKind.NamedJoints, WordKind.JointModifiers, WordKind.Tools, WordKind.Sundries, WordKind.Trays, WordKind.Containers);
 
     public bool Is(params ReadOnlySpan<WordKind> kinds) => kinds.Contains(Kind);
 
