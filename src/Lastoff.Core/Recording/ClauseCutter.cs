@@ -94,11 +94,11 @@ internal static class ClauseCutter
             return false;
         }
 
-        var (sawNumber, sawMeasure) = (false, false);
+        var (sawNumber, sawMeasure, names) = (false, false, 0);
         for (var i = at; i < terms.Count && i < at + FurthestJoint; i++)
         {
             // “With a wire” is how, “with two bolts” is what.
-            if (terms[i].Is(WordKind.Joints, WordKind.NamedJoints) && (sawNumber || sawMeasure || !terms[at].Is(WordKind.With)) || sawNumber && terms[i] is { IsPlural: true, Kind: WordKind.Across or WordKind.Thread or WordKind.Drive })
+            if (terms[i].Is(WordKind.Joints, WordKind.NamedJoints) && (sawNumber || sawMeasure || !terms[at].Is(WordKind.With)) || sawNumber && !sawJoint && terms[i] is { IsPlural: true, Kind: WordKind.Across or WordKind.Thread or WordKind.Drive })
             {
                 return true;
             }
@@ -112,13 +112,14 @@ internal static class ClauseCutter
             sawNumber |= terms[i].Is(WordKind.Number);
             sawMeasure |= terms[i].Is(WordKind.Across, WordKind.Thread, WordKind.Drive);
             if (!terms[i].Is(WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Article, WordKind.With, WordKind.Times, WordKind.OfThem,
-                WordKind.JointModifiers, WordKind.Fillers, WordKind.Flags, WordKind.Sides, WordKind.LeftHand))
+                WordKind.JointModifiers, WordKind.Fillers, WordKind.Flags, WordKind.Sides, WordKind.LeftHand)
+                && !(sawNumber && terms[i].Is(WordKind.Word, WordKind.Parts) && ++names <= 2))
             {
                 return false;
             }
         }
 
         // “Six M6 allen”, and no more.
-        return sawNumber && sawMeasure && terms.Count <= at + FurthestJoint;
+        return !sawJoint && sawNumber && sawMeasure && terms.Count <= at + FurthestJoint;
     }
 }

@@ -7,6 +7,9 @@ internal sealed class ClauseReader
 {
     private enum Phase { Subject, Host, After }
 
+    // Between “off” and the part stand an article, a side and a tool at most.
+    private const int FurthestName = 8;
+
     private readonly Clause _clause;
     private readonly string _line;
     private readonly PhraseBook _book;
@@ -47,9 +50,11 @@ internal sealed class ClauseReader
             _reading = _reading with { Kind = kind };
         }
 
-        if (open is not null && (_head is not null || _subject.Count > 0))
+        if (open is not null && (_head is not null || _supply is not null || _subject.Count > 0))
         {
-            _reading = Counting.Behind(Shaped(), open, _head?.IsPlural ?? false, false) ?? _reading;
+            var told = Counting.Behind(Shaped(), open, _head?.IsPlural ?? false, false);
+            open.IsUsed = told is not null;
+            _reading = told ?? _reading;
             open = null;
         }
 
@@ -73,7 +78,7 @@ internal sealed class ClauseReader
         return null;
     }
 
-    private bool EndsName(int at) => at + 1 >= _terms.Count || !_terms[at + 1].IsNameable;
+    private bool EndsName(int at) => at + 1 >= _terms.Count || !_terms[at + 1].IsNameable || IsParticleWord(at + 1);
 
     private bool NextIs(int at, params ReadOnlySpan<WordKind> kinds) => at + 1 < _terms.Count && _terms[at + 1].Is(kinds);
 
@@ -168,6 +173,14 @@ internal sealed class ClauseReader
                 return Phase.Host;
             }
 
+            if (phase == Phase.Host && term.Is(WordKind.From) && _book.Of(term.Text(_line).ToLowerInvariant(), WordKind.OfThem) is not null)
+            {
+                // “The top of the strut”.
+                term.IsUsed = true;
+                _host.Add(term);
+                return phase;
+            }
+
             if (term.Is(WordKind.From))
             {
                 // “Two litres of oil”; anything else is told in the note.
@@ -181,7 +194,8 @@ internal sealed class ClauseReader
             return Phase.After;
         }
 
-        term.IsUsed = true;
+        // “Belt off the compressor”: where it came off is kept in the note.
+        term.IsUsed = !(leads && _head is null && _subject.Count > 0 && HasName(at));
         if (term.Is(WordKind.From))
         {
             return phase;
@@ -202,7 +216,9 @@ internal sealed class ClauseReader
 
     private bool HasParticle(int at) => Enumerable.Range(at + 1, _terms.Count - at - 1).Any(EndsDeed);
 
-    private bool EndsDeed(int at) => _book.Of(_terms[at].Text(_line).ToLowerInvariant(), WordKind.Particles) is not null
+    private bool IsParticleWord(int at) => _book.Of(_terms[at].Text(_line).ToLowerInvariant(), WordKind.Particles) is not null;
+
+    private bool EndsDeed(int at) => IsParticleWord(at)
         && (at + 1 >= _terms.Count || !_terms[at + 1].IsNameable && !_terms[at + 1].Is(WordKind.Article, WordKind.Fillers));
 
     private Phase Name(Term term, int at, Phase phase)
@@ -244,7 +260,7 @@ internal sealed class ClauseReader
     /// <summary>Whether a name follows.</summary>
     private bool HasName(int at)
     {
-        for (var i = at + 1; i < _terms.Count; i++)
+        for (var i = at + 1; i < _terms.Count && i <= at + FurthestName; i++)
         {
             if (!_terms[i].IsUsed && !_terms[i].Is(WordKind.Fillers, WordKind.Article))
             {
@@ -273,7 +289,7 @@ internal sealed class ClauseReader
     {
         var kind = _reading.Kind ?? (IsThreadedPlug() ? JointKind.Bolt : Kind(_head!));
         var (name, part) = _head is null ? (null, Text(_subject)) : Names(kind);
-        _reading = _reading with { Kind = kind, Name = name, Part = part ?? Text(_host) };
+        _reading = _reading with { Kind = kind, Name = name, Part = part ?? HostText() };
         if (_head?.Value.Split(' ') is [_, var shape])
         {
             _reading = _reading with { Drive = _reading.Drive ?? (Words<DriveShape>.TryRead(shape, out var drive) ? new Drive(drive, null) : null) };
@@ -319,7 +335,8 @@ internal sealed class ClauseReader
         }
 
         var split = _subject.Count;
-        while (split > 0 && (_host.Count > 0 || _subject[split - 1].Is(WordKind.JointModifiers)))
+        var counted = _terms.FirstOrDefault(t => t.Is(WordKind.Number, WordKind.Across, WordKind.Thread))?.Start ?? 0;
+        while (split > 0 && (_host.Count > 0 || _subject[split - 1].Is(WordKind.JointModifiers) || _subject[0].Start < counted && counted < _subject[split - 1].Start))
         {
             split--;
         }
@@ -382,6 +399,17 @@ internal sealed class ClauseReader
         "drained" => Deed.Drained,
         _ => Deed.Note,
     };
+
+    private string? HostText()
+    {
+        // With something else in between, the words alone.
+        if (_host.Count == 0 || _terms.Count(t => t.Start >= _host[0].Start && t.Start <= _host[^1].Start && !t.Is(WordKind.Fillers, WordKind.Article)) != _host.Count)
+        {
+            return Text(_host);
+        }
+
+        return _line[_host[0].Start.._host[^1].End];
+    }
 
     private string? Text(IReadOnlyList<Term> terms) => terms.Count == 0 ? null : string.Join(' ', terms.Select(term => term.Text(_line)));
 

@@ -149,7 +149,7 @@ internal sealed class PhraseBook
         }
 
         return shorter.Length < longer.Length || at == shorter.Length ? at < shorter.Length && shorter.AsSpan(at).SequenceEqual(longer.AsSpan(at + 1))
-            : IsVowel(shorter[at]) && IsVowel(longer[at]) ? shorter.AsSpan(at + 1).SequenceEqual(longer.AsSpan(at + 1))
+            : shorter.Length > ShortestSlip && IsVowel(shorter[at]) && IsVowel(longer[at]) ? shorter.AsSpan(at + 1).SequenceEqual(longer.AsSpan(at + 1))
             : at + 1 < shorter.Length && shorter[at] == longer[at + 1] && shorter[at + 1] == longer[at] && shorter.AsSpan(at + 2).SequenceEqual(longer.AsSpan(at + 2));
     }
 
