@@ -16,6 +16,11 @@ internal static class Attributes
             {
                 reading = more;
                 term.IsUsed = true;
+                if (term.Is(WordKind.Across) && IsWord(clause.Terms, at + 1, WordKind.Keys, line, book))
+                {
+                    reading = reading with { Drive = reading.Drive ?? new Drive(DriveShape.InnerHex, null) };
+                    clause.Terms[at + 1].IsUsed = true;
+                }
             }
         }
 
@@ -50,9 +55,12 @@ internal static class Attributes
     };
 
     // “25 mm long”; a long bolt of 13 mm is no length.
-    private static bool IsLength(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => terms[at].Is(WordKind.Across) && at + 1 < terms.Count
-        && book.Of(terms[at + 1].Text(line).ToLowerInvariant(), WordKind.Lengths) is not null
+    private static bool IsLength(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => terms[at].Is(WordKind.Across)
+        && IsWord(terms, at + 1, WordKind.Lengths, line, book)
         && !(at + 2 < terms.Count && terms[at + 2].Is(WordKind.Joints, WordKind.NamedJoints));
+
+    private static bool IsWord(IReadOnlyList<Term> terms, int at, WordKind kind, string line, PhraseBook book) =>
+        at < terms.Count && book.Of(terms[at].Text(line).ToLowerInvariant(), kind) is not null;
 
     // “Nearside drive shaft” is what it is called.
     private static bool IsOfName(IReadOnlyList<Term> terms, int at) => terms[at].Is(WordKind.Places) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Word, WordKind.Parts);

@@ -189,6 +189,11 @@ internal sealed class ClauseReader
             }
         }
 
+        if (term.Value is "spilt" && _fluid is null && !_clause.Has(WordKind.Fluids))
+        {
+            return Phase.After;
+        }
+
         if (_head is not null && term.Value is "drained" or "safe" && term.Is(WordKind.Deeds))
         {
             return Phase.After;
@@ -243,6 +248,10 @@ internal sealed class ClauseReader
                 && term.Is(WordKind.Fluids, WordKind.Supplies, WordKind.BatteryLeads):
                 term.IsUsed = true;
                 (_fluid, _supply) = term.Is(WordKind.Fluids) ? (term, _supply) : (_fluid, term);
+                return phase;
+            case Phase.Subject when _head is null && _fluid is null && term.Is(WordKind.Fluids) && EndsName(at):
+                term.IsUsed = true;
+                _fluid = term;
                 return phase;
             case Phase.Subject when _fluid is null && _supply is null:
                 term.IsUsed = true;
@@ -335,8 +344,8 @@ internal sealed class ClauseReader
         }
 
         var split = _subject.Count;
-        var counted = _terms.FirstOrDefault(t => t.Is(WordKind.Number, WordKind.Across, WordKind.Thread))?.Start ?? 0;
-        while (split > 0 && (_host.Count > 0 || _subject[split - 1].Is(WordKind.JointModifiers) || _subject[0].Start < counted && counted < _subject[split - 1].Start))
+        var counted = _terms.FirstOrDefault(t => t.Start < _head!.Start && t.Is(WordKind.Number, WordKind.Across, WordKind.Thread))?.Start ?? 0;
+        while (split > 0 && (_host.Count > 0 || _subject[split - 1].Is(WordKind.JointModifiers) && !(_subject[split - 1].Start < counted && _subject.Count > 1) || _subject[0].Start < counted && counted < _subject[split - 1].Start))
         {
             split--;
         }
@@ -358,7 +367,7 @@ internal sealed class ClauseReader
         }
         else if (_fluid is not null && (saysDeed || _reading.Volume_L is not null || _reading.Question is not null))
         {
-            return Told(Shape.Thing, _reading with { Deed = Deed.Drained, Fluid = _fluid.Value }, true, open);
+            return Told(Shape.Thing, _reading with { Deed = Deed.Drained, Fluid = Text(_subject) is { } whose ? $"{whose} {_fluid.Value}" : _fluid.Value }, true, open);
         }
         else if (_supply is not null && IsMadeSafe())
         {
@@ -366,7 +375,7 @@ internal sealed class ClauseReader
         }
         else
         {
-            _reading = _reading with { Part = Text([.. new[] { _fluid, _supply }.OfType<Term>(), .. _subject]) };
+            _reading = _reading with { Part = Text([.. _subject, .. new[] { _fluid, _supply }.OfType<Term>()]) };
         }
 
         if (shape == Shape.Thing && !saysDeed)

@@ -131,7 +131,7 @@ internal static class Counting
 
         if (isPiece && head is not null && head.Start < terms[at].Start)
         {
-            return (counted is null ? Sized(reading, number) : Behind(reading with { Kind = null }, terms[at], head.IsPlural, false), false);
+            return (counted ?? Sized(reading, number), false);
         }
 
         while (next < terms.Count && terms[next].Is(WordKind.Fillers))
@@ -140,10 +140,10 @@ internal static class Counting
         }
 
         return next >= terms.Count || !IsNamed(terms[next]) && !IsMeasured(terms[next]) ? (null, true)
-            : BeforeName(terms, next, reading, number, head);
+            : BeforeName(terms, at, next, reading, number, head);
     }
 
-    private static (Reading?, bool) BeforeName(IReadOnlyList<Term> terms, int next, Reading reading, int number, Term? head)
+    private static (Reading?, bool) BeforeName(IReadOnlyList<Term> terms, int at, int next, Reading reading, int number, Term? head)
     {
         Reading? counted = reading.Count is null ? reading with { Count = number } : null;
         if (terms[next].Is(WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Number))
@@ -152,6 +152,12 @@ internal static class Counting
         }
 
         var isOfHead = head is not null && head.Start >= terms[next].Start;
+        // “Off both ends”, “nuts one under the cap”: no count of what was named before.
+        if (!isOfHead && terms[next].Is(WordKind.Word, WordKind.Parts) && terms.Take(at).Any(term => term.IsNameable))
+        {
+            return (null, false);
+        }
+
         if (isOfHead && counted is null)
         {
             return (Sized(reading, number), false);

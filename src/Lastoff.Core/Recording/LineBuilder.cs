@@ -118,7 +118,7 @@ internal sealed class LineBuilder(string line)
             return;
         }
 
-        if (reading.Kind is not null && reading.Part is null && _bare.Count > 0 && !heard.SaysHost && reading.Kind is not (JointKind.Hose or JointKind.Pipe))
+        if (reading.Kind is not null && reading.Part is null && _bare.Count > 0 && !heard.SaysHost && (Last is null || _bare[0].Clause.Joined == Joined.Stop) && reading.Kind is not (JointKind.Hose or JointKind.Pipe))
         {
             var named = _bare[^1];
             _bare.RemoveAt(_bare.Count - 1);
@@ -204,7 +204,12 @@ internal sealed class LineBuilder(string line)
     private void AddBare(Heard heard)
     {
         var isName = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article)) <= LongestName && heard.Reading.Part is not null;
-        if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before, Notes.Count: 0 } last && heard.Clause.Joined == Joined.Comma
+        if (isName && Last is null && _carried is { } carried && (carried.Across is not null || carried.Thread is not null || carried.Drive is not null))
+        {
+            // “Three 10 mm, coil bracket”.
+            AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = ClauseReader.FastenerOf(carried.Drive), Deed = Deed.Undone } });
+        }
+        else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before, Notes.Count: 0 } last && heard.Clause.Joined == Joined.Comma
             && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _bare.Count == 0)
         {
             last.Reading = Merged(before, heard.Reading) with { Part = heard.Reading.Part };
@@ -228,7 +233,21 @@ internal sealed class LineBuilder(string line)
     {
         foreach (var bare in _bare)
         {
-            AddRemark(bare);
+            if (bare.Reading.Tray is null)
+            {
+                AddRemark(bare);
+                continue;
+            }
+
+            // “Key in tray 1”: the tray is where it says, whatever lies in it.
+            var told = Last is { IsRemark: false } && bare.Clause.Joined != Joined.Stop ? Last : New(new Reading());
+            told.Reading = Merged(told.Reading, bare.Reading);
+            foreach (var term in bare.Clause.Terms)
+            {
+                term.IsUsed &= !term.IsNameable;
+            }
+
+            Note(told, bare.Clause.Terms);
         }
 
         _bare.Clear();

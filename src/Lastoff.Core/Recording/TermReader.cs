@@ -162,6 +162,12 @@ internal sealed class TermReader
             return quantity;
         }
 
+        // “Top half” is no size; “half bolts” is.
+        if (number.IsFraction && _book.At(_tokens, at, WordKind.Fractions) is not null && Phrase(number.Next) is not { Kind: WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Drives or WordKind.InchThreads })
+        {
+            return null;
+        }
+
         if (number.IsFraction)
         {
             return Inches(at, number.Value, number.Next);
