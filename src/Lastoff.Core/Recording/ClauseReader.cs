@@ -233,6 +233,11 @@ internal sealed class ClauseReader
             return phase;
         }
 
+        if (term.Is(WordKind.Remarks))
+        {
+            return Phase.After;
+        }
+
         switch (phase)
         {
             case Phase.Subject when _head is not null && term.Start > _head.Start:
@@ -297,7 +302,7 @@ internal sealed class ClauseReader
     private Heard OfJoint(Term? open)
     {
         var kind = _reading.Kind ?? (IsThreadedPlug() ? JointKind.Bolt : Kind(_head!));
-        var (name, part) = _head is null ? (null, Text(_subject)) : Names(kind);
+        var (name, part) = _head is not null ? Names(kind) : _subject.Count > 0 && _subject.All(t => t.Is(WordKind.JointModifiers)) ? (Text(_subject), (string?)null) : (null, Text(_subject));
         _reading = _reading with { Kind = kind, Name = name, Part = part ?? HostText() };
         if (_head?.Value.Split(' ') is [_, var shape])
         {

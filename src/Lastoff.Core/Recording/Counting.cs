@@ -146,6 +146,12 @@ internal static class Counting
     private static (Reading?, bool) BeforeName(IReadOnlyList<Term> terms, int at, int next, Reading reading, int number, Term? head)
     {
         Reading? counted = reading.Count is null ? reading with { Count = number } : null;
+        // “24 hex key” is one size, “two allens” are two.
+        if (terms[next] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex, Number: null } } && (head is null || head.Start < terms[next].Start))
+        {
+            return (Sized(reading, number) ?? counted, false);
+        }
+
         if (terms[next].Is(WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Number))
         {
             return (counted, false);

@@ -10,6 +10,7 @@ internal sealed class LineBuilder(string line)
 
     private readonly List<Told> _told = [];
     private readonly List<Heard> _bare = [];
+    private Heard? _deedBefore;
     private Reading? _carried;
     private List<Term> _carriedNote = [];
     private int _withoutTray;
@@ -30,6 +31,20 @@ internal sealed class LineBuilder(string line)
 
     public void Add(Heard heard)
     {
+        if (heard is { Shape: Shape.Bare } && _deedBefore is { } deed)
+        {
+            heard = heard with { Shape = Shape.Thing, SaysDeed = true, Reading = heard.Reading with { Deed = deed.Reading.Deed, Kind = deed.Reading.Kind } };
+        }
+
+        if (heard.Shape == Shape.Thing && heard.SaysDeed)
+        {
+            _deedBefore = null;
+        }
+        else if (heard.Shape != Shape.DeedOnly)
+        {
+            DropDeed();
+        }
+
         switch (heard.Shape)
         {
             case Shape.Bare:
@@ -64,6 +79,7 @@ internal sealed class LineBuilder(string line)
 
     public IReadOnlyList<Reading> Finish()
     {
+        DropDeed();
         FlushBare();
         if (_carried is { } carried)
         {
@@ -104,7 +120,7 @@ internal sealed class LineBuilder(string line)
     private void AddThing(Heard heard)
     {
         var reading = heard.Reading;
-        if (heard.IsImplied && reading is { Count: null, Across: { } across, Part: not null } && heard.Clause.Joined == Joined.Comma && _bare.Count == 0
+        if (heard.IsImplied && reading is { Count: null, Across: { } across } && heard.Clause.Joined == Joined.Comma && _bare.Count == 0
             && Last is { Reading: { Kind: not null, Across: null } before } last)
         {
             // “13 mil heads”: the size of what was said before.
@@ -270,12 +286,23 @@ internal sealed class LineBuilder(string line)
             }
 
             last.SaysDeed = true;
-            last.Reading = Merged(last.Reading, heard.Reading) with { Deed = last.Reading.Kind is not null && deed is Deed.Off ? Deed.Undone : last.Reading.Deed };
+            last.Reading = Merged(last.Reading, heard.Reading) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
             Note(last, heard.Clause.Terms);
         }
         else
         {
-            AddRemark(heard);
+            // “Unbolted and lifted off ..”: said before what it was done to.
+            DropDeed();
+            _deedBefore = heard;
+        }
+    }
+
+    private void DropDeed()
+    {
+        if (_deedBefore is { } before)
+        {
+            _deedBefore = null;
+            AddRemark(before);
         }
     }
 

@@ -25,7 +25,7 @@ internal sealed class TermReader
         var terms = new List<Term>();
         for (var at = 0; at < reader._tokens.Count;)
         {
-            var (term, next) = reader.Tray(at) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at) ?? reader.Plain(at);
+            var (term, next) = reader.Tray(at, terms) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at) ?? reader.Plain(at);
             terms.Add(term);
             at = next;
         }
@@ -59,7 +59,7 @@ internal sealed class TermReader
     }
 
     // Tray 2, in the red tray, bag C.
-    private (Term, int)? Tray(int at)
+    private (Term, int)? Tray(int at, List<Term> before)
     {
         var start = at;
         if (_book.At(_tokens, at, WordKind.TrayLeads) is { } lead)
@@ -73,6 +73,12 @@ internal sealed class TermReader
         }
 
         if (Phrase(at) is not { Kind: WordKind.Trays or WordKind.Containers } holder)
+        {
+            return null;
+        }
+
+        // “Steering box three bolts”: a box with a name is a part.
+        if (holder.Kind == WordKind.Containers && at == start && before is [.., { Kind: WordKind.Word or WordKind.Parts or WordKind.JointModifiers }])
         {
             return null;
         }
