@@ -50,6 +50,12 @@ internal sealed class ClauseReader
             _reading = _reading with { Kind = kind };
         }
 
+        if (open is not null && _head is null && _subject.Count == 0 && _reading is { Count: not null, Across: null } && Counting.Behind(_reading, open, true, true) is { } sized)
+        {
+            // “One 10”.
+            (_reading, open) = (sized, null);
+        }
+
         if (open is not null && (_head is not null || _supply is not null || _subject.Count > 0))
         {
             var told = Counting.Behind(Shaped(), open, _head?.IsPlural ?? false, false);
@@ -66,10 +72,14 @@ internal sealed class ClauseReader
     /// <summary>The joint the clause is about: the first whose name ends there and that no preposition stands before.</summary>
     private Term? FindHead()
     {
+        var (named, behind) = (false, false);
         // What stands behind “with” is how it was done.
         for (var at = 0; at < _terms.Count && !(at > 0 && _terms[at].Is(WordKind.With)); at++)
         {
-            if (_terms[at].Is(WordKind.Joints, WordKind.NamedJoints) && (EndsName(at) || _terms[at].IsPlural && !NextIs(at, WordKind.Joints, WordKind.NamedJoints)))
+            // “Gasket off the face”: the face is where it was.
+            behind = !_terms[at].Is(WordKind.Number) && (behind || named && Leads(_terms[at]));
+            named |= _terms[at].Is(WordKind.Word, WordKind.Parts);
+            if (!behind && _terms[at].Is(WordKind.Joints, WordKind.NamedJoints) && (EndsName(at) || _terms[at].IsPlural && !NextIs(at, WordKind.Joints, WordKind.NamedJoints)))
             {
                 return _terms[at];
             }
@@ -163,7 +173,7 @@ internal sealed class ClauseReader
     /// <summary>A deed, or a word that leads to the part: “off” is both.</summary>
     private Phase Turn(Term term, int at, Phase phase)
     {
-        var leads = term.Is(WordKind.From) || _book.Of(term.Text(_line).ToLowerInvariant(), WordKind.From) is not null;
+        var leads = Leads(term);
         if (leads && HasName(at))
         {
             if (_head is not null && _host.Count == 0 && phase != Phase.Host && _head.Start < term.Start)
@@ -212,6 +222,8 @@ internal sealed class ClauseReader
         _isVerbFirst |= _subject.Count == 0 && _head is null && _fluid is null && _supply is null && !leads;
         return _subject.Count == 0 && _head is null && _fluid is null && _supply is null || _head is not null && _head.Start > term.Start ? Phase.Subject : Phase.After;
     }
+
+    private bool Leads(Term term) => term.Is(WordKind.From) || _book.Of(term.Text(_line).ToLowerInvariant(), WordKind.From) is not null;
 
     // “Undone and off” is off; “swung out of the way” is aside.
     private static int Weight(string? deed) => deed switch { null => 0, "undone" => 1, "removed" => 2, _ => 3 };

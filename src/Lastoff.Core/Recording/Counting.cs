@@ -27,6 +27,12 @@ internal static class Counting
                 continue;
             }
 
+            // “One of four bolts”: how many there are is kept in the note.
+            if (at >= 2 && terms[at - 2].Is(WordKind.Number) && terms[at - 1].Is(WordKind.From, WordKind.OfThem) && book.Of(terms[at - 1].Text(line).ToLowerInvariant(), WordKind.OfThem) is not null)
+            {
+                continue;
+            }
+
             var number = terms[at].Number;
             if (number % 1 != 0 || number > MostCount)
             {

@@ -314,6 +314,13 @@ internal sealed class LineBuilder(string line)
             FlushBare();
         }
 
+        if (Last is null && _bare.Count > 0 && (reading.Across is not null || reading.Thread is not null || reading.Drive is not null))
+        {
+            // “Valve cover, 8 x 10 mm”.
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = ClauseReader.FastenerOf(reading.Drive), Deed = Deed.Undone } });
+            return;
+        }
+
         if (Last is not { IsRemark: false } last)
         {
             _carried = _carried is { } earlier ? Merged(earlier, reading) : reading;
