@@ -15,18 +15,6 @@ internal sealed class LineBuilder(string line)
     private List<Term> _carriedNote = [];
     private int _withoutTray;
 
-    /// <summary>A reading in the making.</summary>
-    private sealed class Told(Reading reading, bool saysDeed, bool isVerbFirst, bool isPlural)
-    {
-        public Reading Reading { get; set; } = reading;
-        public bool SaysDeed { get; set; } = saysDeed;
-        public bool IsVerbFirst { get; } = isVerbFirst;
-        public bool IsPlural { get; } = isPlural;
-        /// <summary>Stretches of the line, in order.</summary>
-        public List<(int Start, int End)> Notes { get; } = [];
-        public bool IsRemark { get; init; }
-    }
-
     private Told? Last => _told.Count > 0 ? _told[^1] : null;
 
     public void Add(Heard heard)
@@ -54,9 +42,9 @@ internal sealed class LineBuilder(string line)
                 AddThing(heard);
                 break;
             case Shape.Host when Last is { Reading: { Kind: not null, Part: null } before } last && _bare.Count == 0:
-                last.Reading = Merged(before, heard.Reading) with { Part = heard.Reading.Part };
+                last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
                 last.SaysDeed |= heard.SaysDeed;
-                Note(last, heard.Clause.Terms);
+                last.Note(heard.Clause.Terms);
                 break;
             case Shape.Host:
                 AddThing(heard with { Shape = Shape.Thing });
@@ -83,7 +71,7 @@ internal sealed class LineBuilder(string line)
         FlushBare();
         if (_carried is { } carried)
         {
-            Note(New(carried), _carriedNote);
+            New(carried).Note(_carriedNote);
         }
 
         return [.. _told.Select(Finished)];
@@ -124,13 +112,13 @@ internal sealed class LineBuilder(string line)
             && Last is { Reading: { Kind: not null, Across: null } before } last)
         {
             // “13 mil heads”: the size of what was said before.
-            last.Reading = Merged(before with { Across = across }, reading);
+            last.Reading = Merging.Of(before with { Across = across }, reading);
             foreach (var term in heard.Clause.Terms)
             {
                 term.IsUsed &= !term.Is(WordKind.Word, WordKind.Parts);
             }
 
-            Note(last, heard.Clause.Terms);
+            last.Note(heard.Clause.Terms);
             return;
         }
 
@@ -146,9 +134,9 @@ internal sealed class LineBuilder(string line)
         reading = Inherit(reading, heard);
         GiveHost(reading, heard);
         var told = New(Carried(reading), heard);
-        Note(told, _carriedNote);
+        told.Note(_carriedNote);
         _carriedNote = [];
-        Note(told, heard.Clause.Terms);
+        told.Note(heard.Clause.Terms);
         if (reading.Tray is not null)
         {
             SpreadTray(reading.Tray);
@@ -163,7 +151,7 @@ internal sealed class LineBuilder(string line)
         }
 
         _carried = null;
-        return Merged(reading, carried);
+        return Merging.Of(reading, carried);
     }
 
     /// <summary>“Fan, cowl and radiator out”: what was named before came out too.</summary>
@@ -182,7 +170,7 @@ internal sealed class LineBuilder(string line)
             var isFluid = bare.Clause.Has(WordKind.Fluids) && bare.Clause.Terms.Count == 1;
             var same = isFluid ? bare.Reading with { Deed = Deed.Drained, Fluid = bare.Reading.Part, Part = null }
                 : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind };
-            Note(New(same, heard), bare.Clause.Terms);
+            New(same, heard).Note(bare.Clause.Terms);
         }
 
         _bare.Clear();
@@ -228,11 +216,11 @@ internal sealed class LineBuilder(string line)
         else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before, Notes.Count: 0 } last && heard.Clause.Joined == Joined.Comma
             && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _bare.Count == 0)
         {
-            last.Reading = Merged(before, heard.Reading) with { Part = heard.Reading.Part };
+            last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
         }
         else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0)
         {
-            Note(New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }), heard.Clause.Terms);
+            New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
         }
         else if (isName)
         {
@@ -257,13 +245,13 @@ internal sealed class LineBuilder(string line)
 
             // “Key in tray 1”: the tray is where it says, whatever lies in it.
             var told = Last is { IsRemark: false } && bare.Clause.Joined != Joined.Stop ? Last : New(new Reading());
-            told.Reading = Merged(told.Reading, bare.Reading);
+            told.Reading = Merging.Of(told.Reading, bare.Reading);
             foreach (var term in bare.Clause.Terms)
             {
                 term.IsUsed &= !term.IsNameable;
             }
 
-            Note(told, bare.Clause.Terms);
+            told.Note(bare.Clause.Terms);
         }
 
         _bare.Clear();
@@ -275,19 +263,19 @@ internal sealed class LineBuilder(string line)
         if (_bare.Count > 0)
         {
             ResolveBare(heard with { Reading = heard.Reading with { Kind = null } });
-            Note(Last!, heard.Clause.Terms);
+            Last!.Note(heard.Clause.Terms);
         }
         else if (Last is { IsRemark: false } last)
         {
             if (last.SaysDeed && last.Reading.Part is { } part && deed is not (Deed.Undone or Deed.Note))
             {
-                Note(New(Merged(new Reading { Deed = deed, Part = part }, heard.Reading), heard), heard.Clause.Terms);
+                New(Merging.Of(new Reading { Deed = deed, Part = part }, heard.Reading), heard).Note(heard.Clause.Terms);
                 return;
             }
 
             last.SaysDeed = true;
-            last.Reading = Merged(last.Reading, heard.Reading) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
-            Note(last, heard.Clause.Terms);
+            last.Reading = Merging.Of(last.Reading, heard.Reading) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
+            last.Note(heard.Clause.Terms);
         }
         else
         {
@@ -323,7 +311,7 @@ internal sealed class LineBuilder(string line)
 
         if (Last is not { IsRemark: false } last)
         {
-            _carried = _carried is { } earlier ? Merged(earlier, reading) : reading;
+            _carried = _carried is { } earlier ? Merging.Of(earlier, reading) : reading;
             _carriedNote.AddRange(heard.Clause.Terms);
             return;
         }
@@ -343,8 +331,8 @@ internal sealed class LineBuilder(string line)
             before = counted ?? before;
         }
 
-        last.Reading = Merged(before, reading);
-        Note(last, heard.Clause.Terms);
+        last.Reading = Merging.Of(before, reading);
+        last.Note(heard.Clause.Terms);
         if (reading.Tray is not null)
         {
             SpreadTray(reading.Tray);
@@ -391,7 +379,7 @@ internal sealed class LineBuilder(string line)
         else
         {
             var told = New(Carried(reading), heard);
-            Note(told, heard.Clause.Terms);
+            told.Note(heard.Clause.Terms);
         }
     }
 
@@ -419,54 +407,11 @@ internal sealed class LineBuilder(string line)
         {
             var told = New(_carried ?? new Reading(), isRemark: _carried is null);
             _carried = null;
-            Note(told, _carriedNote);
+            told.Note(_carriedNote);
             _carriedNote = [];
             told.Notes.Add(whole);
         }
     }
 
     private static (int Start, int End) Whole(IReadOnlyList<Term> terms) => (terms[0].Start, terms[^1].End);
-
-    /// <summary>What was not understood, each stretch by itself.</summary>
-    private static void Note(Told told, IReadOnlyList<Term> terms)
-    {
-        (int Start, int End)? open = null;
-        foreach (var term in terms)
-        {
-            if (!term.IsUsed)
-            {
-                open = (open?.Start ?? term.Start, term.End);
-            }
-            else if (open is { } note && !term.Is(WordKind.Fillers, WordKind.Article))
-            {
-                told.Notes.Add(note);
-                open = null;
-            }
-        }
-
-        if (open is { } last)
-        {
-            told.Notes.Add(last);
-        }
-    }
-
-    private static Reading Merged(Reading reading, Reading more) => reading with
-    {
-        Count = reading.Count ?? more.Count,
-        Across = reading.Across ?? more.Across,
-        Thread = reading.Thread ?? more.Thread,
-        Drive = reading.Drive ?? more.Drive,
-        At = reading.At ?? more.At,
-        Tray = reading.Tray ?? more.Tray,
-        Torque = reading.Torque ?? more.Torque,
-        Tool = reading.Tool ?? more.Tool,
-        Volume_L = reading.Volume_L ?? more.Volume_L,
-        Question = reading.Question ?? more.Question,
-        Captive = reading.Captive || more.Captive,
-        LeftHand = reading.LeftHand || more.LeftHand,
-        OneTime = reading.OneTime || more.OneTime,
-        Broken = reading.Broken || more.Broken,
-        Seized = reading.Seized || more.Seized,
-        Sealed = reading.Sealed || more.Sealed,
-    };
 }
