@@ -1,0 +1,21 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>How a clause hangs on the one before.</summary>
+internal enum Joined { Stop, Comma, And }
+
+/// <summary>The terms of a line that speak of one thing.</summary>
+internal sealed record Clause(IReadOnlyList<Term> Terms, Joined Joined)
+{
+    public bool Has(params ReadOnlySpan<WordKind> kinds)
+    {
+        foreach (var term in Terms)
+        {
+            if (kinds.Contains(term.Kind))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+}

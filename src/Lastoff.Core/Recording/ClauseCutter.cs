@@ -1,0 +1,125 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>Cuts a line into clauses: at its signs and joining words, and where a new thing begins although nothing says so.</summary>
+internal static class ClauseCutter
+{
+    // How far a fastener may stand behind its count: “two long 13 mil allen head bolts”.
+    private const int FurthestJoint = 6;
+
+    public static List<Clause> Cut(IReadOnlyList<Term> terms)
+    {
+        var clauses = new List<Clause>();
+        var joined = Joined.Stop;
+        var current = new List<Term>();
+        foreach (var (at, term) in terms.Index())
+        {
+            if (!LeadsToSundry(terms, at) && term.Is(WordKind.Comma, WordKind.Breaks, WordKind.And, WordKind.Stops))
+            {
+                End();
+                var next = term.Kind switch { WordKind.Stops => Joined.Stop, WordKind.And => Joined.And, _ => Joined.Comma };
+                // “, and” joins; “. Then” stops.
+                joined = current.Count == 0 && joined == Joined.Stop && clauses.Count > 0 && next != Joined.Stop ? Joined.Stop : next;
+                current = [];
+                // A sign is understood; a joining word too.
+                term.IsUsed = true;
+            }
+            else
+            {
+                current.Add(term);
+            }
+        }
+
+        End();
+        return clauses;
+
+        void End()
+        {
+            var how = joined;
+            foreach (var run in Runs(current))
+            {
+                clauses.Add(new Clause(run, how));
+                how = Joined.Comma;
+            }
+        }
+    }
+
+    // “Two nuts and washers”: the washers go with the nuts.
+    private static bool LeadsToSundry(IReadOnlyList<Term> terms, int at) => terms[at].Is(WordKind.And) && at > 0 && terms[at - 1].Is(WordKind.Joints, WordKind.NamedJoints)
+        && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Sundries);
+
+    /// <summary>Parts what is spoken without stops: “alternator off three bolts”, “two bolts one nut”, “fan off radiator off”.</summary>
+    private static IEnumerable<IReadOnlyList<Term>> Runs(List<Term> terms)
+    {
+        var lastDeed = terms.FindLastIndex(t => IsRemoved(t));
+        var start = 0;
+        bool sawJoint = false, sawDeed = false, sawWords = false;
+        for (var at = 0; at < terms.Count; at++)
+        {
+            var term = terms[at];
+            var begins = at > start && (BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
+                || sawJoint && term.Is(WordKind.Number) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
+            if (begins)
+            {
+                yield return terms[start..at];
+                (start, sawJoint, sawDeed, sawWords) = (at, false, false, false);
+            }
+
+            sawJoint |= term.Is(WordKind.Joints, WordKind.NamedJoints);
+            sawWords |= term.Is(WordKind.Word, WordKind.Sundries, WordKind.Parts, WordKind.JointModifiers, WordKind.Sides, WordKind.Tools);
+            sawDeed |= term.Is(WordKind.Deeds, WordKind.Verbs, WordKind.DeedsOf);
+            // What is off is said, and another thing comes off later on.
+            if (IsRemoved(term) && (sawWords || sawJoint) && at < lastDeed && at + 1 < lastDeed)
+            {
+                yield return terms[start..(at + 1)];
+                (start, sawJoint, sawDeed, sawWords) = (at + 1, false, false, false);
+            }
+        }
+
+        if (start < terms.Count)
+        {
+            yield return terms[start..];
+        }
+    }
+
+    private static bool IsRemoved(Term term) => term is { Kind: WordKind.Deeds, Value: "removed" };
+
+    /// <summary>A count, size or “with” and then a joint, with nothing between but what belongs to it.</summary>
+    private static bool BeginsFastener(List<Term> terms, int at, bool sawJoint)
+    {
+        if (!terms[at].Is(WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Article, WordKind.With)
+            || at > 0 && terms[at - 1].Is(WordKind.Number, WordKind.Times, WordKind.OfThem, WordKind.Article, WordKind.With, WordKind.From)
+            || at > 0 && terms[at - 1].Is(WordKind.Across, WordKind.Thread, WordKind.Drive) && !(sawJoint && terms[at].Is(WordKind.Number))
+            || at > 0 && terms[at - 1] is { Kind: WordKind.Fillers } && at > 1 && terms[at - 2].Is(WordKind.Number, WordKind.From))
+        {
+            return false;
+        }
+
+        var (sawNumber, sawMeasure, names) = (false, false, 0);
+        for (var i = at; i < terms.Count && i < at + FurthestJoint; i++)
+        {
+            // “With a wire” is how, “with two bolts” is what.
+            if (terms[i].Is(WordKind.Joints, WordKind.NamedJoints) && (sawNumber || sawMeasure || !terms[at].Is(WordKind.With)) || sawNumber && !sawJoint && terms[i] is { IsPlural: true, Kind: WordKind.Across or WordKind.Thread or WordKind.Drive })
+            {
+                return true;
+            }
+
+            // “Nuts 12 mil one stud”: the size belongs to the nuts.
+            if (terms[i].Is(WordKind.Number) && sawMeasure && !sawNumber)
+            {
+                return false;
+            }
+
+            sawNumber |= terms[i].Is(WordKind.Number);
+            sawMeasure |= terms[i].Is(WordKind.Across, WordKind.Thread, WordKind.Drive);
+            if (!terms[i].Is(WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Article, WordKind.With, WordKind.Times, WordKind.OfThem,
+                WordKind.JointModifiers, WordKind.Fillers, WordKind.Flags, WordKind.Sides, WordKind.LeftHand)
+                && !(sawNumber && terms[i].Is(WordKind.Word, WordKind.Parts) && ++names <= 2))
+            {
+                return false;
+            }
+        }
+
+        // “Six M6 allen”, and no more.
+        return !sawJoint && sawNumber && sawMeasure && terms.Count <= at + FurthestJoint;
+    }
+}

@@ -1,0 +1,417 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>Puts the clauses of a line together: what one leaves out, another says.</summary>
+internal sealed class LineBuilder(string line)
+{
+    // A longer name without a deed is a remark.
+    private const int LongestName = 3;
+
+    private readonly List<Told> _told = [];
+    private readonly List<Heard> _bare = [];
+    private Heard? _deedBefore;
+    private Reading? _carried;
+    private List<Term> _carriedNote = [];
+    private int _withoutTray;
+
+    private Told? Last => _told.Count > 0 ? _told[^1] : null;
+
+    public void Add(Heard heard)
+    {
+        if (heard is { Shape: Shape.Bare } && _deedBefore is { } deed)
+        {
+            heard = heard with { Shape = Shape.Thing, SaysDeed = true, Reading = heard.Reading with { Deed = deed.Reading.Deed, Kind = deed.Reading.Kind } };
+        }
+
+        if (heard.Shape == Shape.Thing && heard.SaysDeed)
+        {
+            _deedBefore = null;
+        }
+        else if (heard.Shape != Shape.DeedOnly)
+        {
+            DropDeed();
+        }
+
+        switch (heard.Shape)
+        {
+            case Shape.Bare:
+                AddBare(heard);
+                break;
+            case Shape.Thing:
+                AddThing(heard);
+                break;
+            case Shape.Host when Last is { Reading: { Kind: not null, Part: null } before } last && _bare.Count == 0:
+                last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
+                last.SaysDeed |= heard.SaysDeed;
+                last.Note(heard.Clause.Terms);
+                break;
+            case Shape.Host:
+                AddThing(heard with { Shape = Shape.Thing });
+                break;
+            case Shape.DeedOnly:
+                AddDeed(heard);
+                break;
+            case Shape.Attributes:
+                AddAttributes(heard);
+                break;
+            case Shape.State:
+                AddState(heard);
+                break;
+            default:
+                FlushBare();
+                AddRemark(heard);
+                break;
+        }
+    }
+
+    public IReadOnlyList<Reading> Finish()
+    {
+        DropDeed();
+        FlushBare();
+        if (_carried is { } carried)
+        {
+            New(carried).Note(_carriedNote);
+        }
+
+        return [.. _told.Select(Finished)];
+    }
+
+    private Reading Finished(Told told)
+    {
+        var reading = told.Reading;
+        if (told.Notes.Count > 0)
+        {
+            reading = reading with { Note = string.Join(", ", told.Notes.Select(note => line[note.Start..note.End])) };
+        }
+
+        var isOff = told.SaysDeed || _offParts.Contains(reading.Part ?? "");
+        return reading is { Seized: true, Broken: false, Deed: Deed.Undone, Kind: not null, Question: null } && !isOff
+            ? reading with { Question = new Question(Doubt.IsItOut) }
+            : reading;
+    }
+
+    private readonly HashSet<string> _offParts = [];
+
+    private Told New(Reading reading, Heard? heard = null, bool isRemark = false)
+    {
+        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark };
+        _told.Add(told);
+        if (reading is { Deed: Deed.Off, Part: { } part })
+        {
+            _offParts.Add(part);
+        }
+
+        return told;
+    }
+
+    private void AddThing(Heard heard)
+    {
+        var reading = heard.Reading;
+        if (heard.IsImplied && reading is { Count: null, Across: { } across } && heard.Clause.Joined == Joined.Comma && _bare.Count == 0
+            && Last is { Reading: { Kind: not null, Across: null } before } last)
+        {
+            // “13 mil heads”: the size of what was said before.
+            last.Reading = Merging.Of(before with { Across = across }, reading);
+            foreach (var term in heard.Clause.Terms)
+            {
+                term.IsUsed &= !term.Is(WordKind.Word, WordKind.Parts);
+            }
+
+            last.Note(heard.Clause.Terms);
+            return;
+        }
+
+        if (reading.Kind is not null && reading.Part is null && _bare.Count > 0 && !heard.SaysHost && (Last is null || _bare[0].Clause.Joined == Joined.Stop) && reading.Kind is not (JointKind.Hose or JointKind.Pipe))
+        {
+            var named = _bare[^1];
+            _bare.RemoveAt(_bare.Count - 1);
+            FlushBare();
+            reading = reading with { Part = named.Reading.Part, Count = reading.Count ?? named.Reading.Count };
+        }
+
+        ResolveBare(heard);
+        reading = Inherit(reading, heard);
+        GiveHost(reading, heard);
+        var told = New(Carried(reading), heard);
+        told.Note(_carriedNote);
+        _carriedNote = [];
+        told.Note(heard.Clause.Terms);
+        if (reading.Tray is not null)
+        {
+            SpreadTray(reading.Tray);
+        }
+    }
+
+    private Reading Carried(Reading reading)
+    {
+        if (_carried is not { } carried)
+        {
+            return reading;
+        }
+
+        _carried = null;
+        return Merging.Of(reading, carried);
+    }
+
+    /// <summary>“Fan, cowl and radiator out”: what was named before came out too.</summary>
+    private void ResolveBare(Heard heard)
+    {
+        var reading = heard.Reading;
+        var isPlain = reading.Kind is null || reading is { Kind: JointKind.Connector, Count: null } && heard.Clause.Joined == Joined.And;
+        if (_bare.Count == 0 || !heard.SaysDeed || !isPlain || heard.Clause.Joined == Joined.Stop)
+        {
+            FlushBare();
+            return;
+        }
+
+        foreach (var bare in _bare)
+        {
+            var isFluid = bare.Clause.Has(WordKind.Fluids) && bare.Clause.Terms.Count == 1;
+            var same = isFluid ? bare.Reading with { Deed = Deed.Drained, Fluid = bare.Reading.Part, Part = null }
+                : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind };
+            New(same, heard).Note(bare.Clause.Terms);
+        }
+
+        _bare.Clear();
+    }
+
+    /// <summary>A joint whose part is not said belongs to what the clause before speaks of.</summary>
+    private Reading Inherit(Reading reading, Heard heard)
+    {
+        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.Joined == Joined.Stop || Last is not { IsRemark: false } last)
+        {
+            return reading;
+        }
+
+        var before = last.Reading;
+        return kind is JointKind.Hose or JointKind.Pipe
+            ? before.Kind is null ? reading with { Part = before.Part } : reading
+            : reading with { Part = before.Kind is JointKind.Hose or JointKind.Pipe ? before.Name ?? before.Part : before.Part };
+    }
+
+    /// <summary>“Two bolts and a nut off the bracket”: the bolts are the bracket's too.</summary>
+    private void GiveHost(Reading reading, Heard heard)
+    {
+        if (!heard.SaysHost || heard.Clause.Joined != Joined.And)
+        {
+            return;
+        }
+
+        if (Last is { Reading: { Kind: not null, Part: null } before, SaysDeed: false } last && (before.Kind is not (JointKind.Hose or JointKind.Pipe) || before.Name is null))
+        {
+            last.Reading = before with { Part = reading.Part };
+            last.SaysDeed = heard.SaysDeed;
+        }
+    }
+
+    private void AddBare(Heard heard)
+    {
+        var isName = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article)) <= LongestName && heard.Reading.Part is not null;
+        if (isName && Last is null && _carried is { } carried && (carried.Across is not null || carried.Thread is not null || carried.Drive is not null))
+        {
+            // “Three 10 mm, coil bracket”.
+            AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = ClauseReader.FastenerOf(carried.Drive), Deed = Deed.Undone } });
+        }
+        else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before, Notes.Count: 0 } last && heard.Clause.Joined == Joined.Comma
+            && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _bare.Count == 0)
+        {
+            last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
+        }
+        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0)
+        {
+            New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
+        }
+        else if (isName)
+        {
+            _bare.Add(heard);
+        }
+        else
+        {
+            FlushBare();
+            AddRemark(heard);
+        }
+    }
+
+    private void FlushBare()
+    {
+        foreach (var bare in _bare)
+        {
+            if (bare.Reading.Tray is null)
+            {
+                AddRemark(bare);
+                continue;
+            }
+
+            // “Key in tray 1”: the tray is where it says, whatever lies in it.
+            var told = Last is { IsRemark: false } && bare.Clause.Joined != Joined.Stop ? Last : New(new Reading());
+            told.Reading = Merging.Of(told.Reading, bare.Reading);
+            foreach (var term in bare.Clause.Terms)
+            {
+                term.IsUsed &= !term.IsNameable;
+            }
+
+            told.Note(bare.Clause.Terms);
+        }
+
+        _bare.Clear();
+    }
+
+    private void AddDeed(Heard heard)
+    {
+        var deed = heard.Reading.Deed;
+        if (_bare.Count > 0)
+        {
+            ResolveBare(heard with { Reading = heard.Reading with { Kind = null } });
+            Last!.Note(heard.Clause.Terms);
+        }
+        else if (Last is { IsRemark: false } last)
+        {
+            if (last.SaysDeed && last.Reading.Part is { } part && deed is not (Deed.Undone or Deed.Note))
+            {
+                New(Merging.Of(new Reading { Deed = deed, Part = part }, heard.Reading), heard).Note(heard.Clause.Terms);
+                return;
+            }
+
+            last.SaysDeed = true;
+            last.Reading = Merging.Of(last.Reading, heard.Reading) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
+            last.Note(heard.Clause.Terms);
+        }
+        else
+        {
+            // “Unbolted and lifted off ..”: said before what it was done to.
+            DropDeed();
+            _deedBefore = heard;
+        }
+    }
+
+    private void DropDeed()
+    {
+        if (_deedBefore is { } before)
+        {
+            _deedBefore = null;
+            AddRemark(before);
+        }
+    }
+
+    private void AddAttributes(Heard heard)
+    {
+        var reading = heard.Reading;
+        if (Last is not null)
+        {
+            FlushBare();
+        }
+
+        if (Last is null && _bare.Count > 0 && (reading.Across is not null || reading.Thread is not null || reading.Drive is not null))
+        {
+            // “Valve cover, 8 x 10 mm”.
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = ClauseReader.FastenerOf(reading.Drive), Deed = Deed.Undone } });
+            return;
+        }
+
+        if (Last is not { IsRemark: false } last)
+        {
+            _carried = _carried is { } earlier ? Merging.Of(earlier, reading) : reading;
+            _carriedNote.AddRange(heard.Clause.Terms);
+            return;
+        }
+
+        var isFastener = reading.Across is not null || reading.Thread is not null || reading.Drive is not null;
+        if (last.Reading.Kind is null && isFastener && reading.Count is not null)
+        {
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = ClauseReader.FastenerOf(reading.Drive), Deed = Deed.Undone } });
+            return;
+        }
+
+        var before = last.Reading;
+        if (heard.Open is { } number)
+        {
+            var counted = Counting.Behind(before, number, last.IsPlural, true);
+            number.IsUsed = counted is not null;
+            before = counted ?? before;
+        }
+
+        last.Reading = Merging.Of(before, reading);
+        last.Note(heard.Clause.Terms);
+        if (reading.Tray is not null)
+        {
+            SpreadTray(reading.Tray);
+        }
+    }
+
+    /// <summary>A tray said once is for every fastener since the last one that was said.</summary>
+    private void SpreadTray(string tray)
+    {
+        for (; _withoutTray < _told.Count; _withoutTray++)
+        {
+            var told = _told[_withoutTray];
+            if (told.Reading is { Tray: null, Kind: not (null or JointKind.Hose or JointKind.Pipe or JointKind.Connector or JointKind.Face) })
+            {
+                told.Reading = told.Reading with { Tray = tray };
+            }
+        }
+    }
+
+    private void AddState(Heard heard)
+    {
+        FlushBare();
+        var reading = heard.Reading;
+        if (Last is { IsRemark: false } last && (reading.Kind is null || reading.Kind == last.Reading.Kind))
+        {
+            last.Reading = last.Reading with
+            {
+                Captive = last.Reading.Captive || reading.Captive,
+                LeftHand = last.Reading.LeftHand || reading.LeftHand,
+                OneTime = last.Reading.OneTime || reading.OneTime,
+                Broken = last.Reading.Broken || reading.Broken,
+                Seized = last.Reading.Seized || reading.Seized,
+                Sealed = last.Reading.Sealed || reading.Sealed,
+            };
+            if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article)))
+            {
+                last.Notes.Add(Whole(heard.Clause.Terms));
+            }
+        }
+        else if (reading.Kind is not null)
+        {
+            AddThing(heard);
+        }
+        else
+        {
+            var told = New(Carried(reading), heard);
+            told.Note(heard.Clause.Terms);
+        }
+    }
+
+    private void AddRemark(Heard heard)
+    {
+        foreach (var term in heard.Clause.Terms)
+        {
+            term.IsUsed = false;
+        }
+
+        var whole = Whole(heard.Clause.Terms);
+        if (Last is { } last && (last.IsRemark || heard.Clause.Joined != Joined.Stop))
+        {
+            // Remarks that follow each other stay one, with the signs between them.
+            if (last.IsRemark && last.Notes is [.., var note])
+            {
+                last.Notes[^1] = (note.Start, whole.End);
+            }
+            else
+            {
+                last.Notes.Add(whole);
+            }
+        }
+        else
+        {
+            var told = New(_carried ?? new Reading(), isRemark: _carried is null);
+            _carried = null;
+            told.Note(_carriedNote);
+            _carriedNote = [];
+            told.Notes.Add(whole);
+        }
+    }
+
+    private static (int Start, int End) Whole(IReadOnlyList<Term> terms) => (terms[0].Start, terms[^1].End);
+}

@@ -1,0 +1,38 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>Reads a line of plain words in one language.</summary>
+public sealed class LineReader
+{
+    private const string EnglishWords = "Lastoff.Core.Recording.words.en.yaml";
+
+    private readonly PhraseBook _book;
+
+    private LineReader(PhraseBook book) => _book = book;
+
+    public static LineReader English { get; } = With(Embedded(EnglishWords));
+
+    /// <summary>A reader with another word list; its shape is in docs/methods/recording.md.</summary>
+    /// <exception cref="FormatException">The text is no word list; the message says where.</exception>
+    public static LineReader With(string words) => new(PhraseBook.Read(words));
+
+    /// <summary>Reads any line; nothing in it makes this throw, and nothing of it is lost.</summary>
+    public RecordedLine Read(string line)
+    {
+        ArgumentNullException.ThrowIfNull(line);
+        var terms = TermReader.Read(line, _book);
+        var readings = new LineBuilder(line);
+        foreach (var clause in ClauseCutter.Cut(terms))
+        {
+            readings.Add(ClauseReader.Read(clause, line, _book));
+        }
+
+        return new RecordedLine(line, readings.Finish(), [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.IsUsed))]);
+    }
+
+    private static string Embedded(string name)
+    {
+        using var stream = typeof(LineReader).Assembly.GetManifestResourceStream(name) ?? throw new InvalidOperationException($"{name} is not in the assembly.");
+        using var reader = new StreamReader(stream);
+        return reader.ReadToEnd();
+    }
+}

@@ -1,0 +1,180 @@
+using System.Collections.Frozen;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>The words of one language, found by the longest phrase that fits.</summary>
+internal sealed class PhraseBook
+{
+    // Shorter words are too near to one another to be taken for a slip.
+    private const int ShortestSlip = 5;
+    private const int LongestWord = 24;
+
+    private readonly FrozenDictionary<string, Phrase[]> _byFirst;
+    private readonly FrozenDictionary<char, string[]> _byLetter;
+
+    private readonly FrozenSet<string> _words;
+
+    private PhraseBook(IEnumerable<Phrase> phrases)
+    {
+        var all = phrases.ToArray();
+        _byFirst = all.GroupBy(p => p.Words[0]).ToFrozenDictionary(g => g.Key, g => g.OrderByDescending(p => p.Words.Count).ToArray());
+        _words = all.SelectMany(p => p.Words).ToFrozenSet();
+        _byLetter = all.Where(p => p.Words is [{ Length: >= ShortestSlip }]).Select(p => p.Words[0]).Distinct()
+            .GroupBy(w => w[0]).ToFrozenDictionary(g => g.Key, g => g.ToArray());
+    }
+
+    /// <summary>Reads a word list: sections of phrases, or of values with their phrases.</summary>
+    /// <exception cref="FormatException">The text is not such a list; the message says where.</exception>
+    public static PhraseBook Read(string yaml)
+    {
+        var faults = new FaultList();
+        if (YamlTree.Parse(yaml, faults) is not { } root)
+        {
+            throw new FormatException($"The word list cannot be read: {faults.ByLine()[0].Sentence}");
+        }
+
+        return new PhraseBook(root.Entries.Where(section => section.Key != "language").SelectMany(Section));
+    }
+
+    /// <summary>The longest phrase at a token; null when none begins there.</summary>
+    public Phrase? At(IReadOnlyList<Token> tokens, int at)
+    {
+        if (_byFirst.TryGetValue(tokens[at].Lower, out var phrases))
+        {
+            foreach (var phrase in phrases)
+            {
+                if (!IsOnRequest(phrase.Kind) && Fits(phrase, tokens, at))
+                {
+                    return phrase;
+                }
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>The longest phrase of one kind at a token.</summary>
+    public Phrase? At(IReadOnlyList<Token> tokens, int at, WordKind kind) => at < tokens.Count && _byFirst.TryGetValue(tokens[at].Lower, out var phrases)
+        ? Array.Find(phrases, phrase => phrase.Kind == kind && Fits(phrase, tokens, at))
+        : null;
+
+    /// <summary>The phrase of one word, of one of the kinds.</summary>
+    public Phrase? Of(string word, params ReadOnlySpan<WordKind> kinds)
+    {
+        if (_byFirst.TryGetValue(word, out var phrases))
+        {
+            foreach (var phrase in phrases)
+            {
+                if (phrase.Words.Count == 1 && kinds.Contains(phrase.Kind))
+                {
+                    return phrase;
+                }
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>Whether a word stands in any phrase.</summary>
+    public bool Knows(string word) => _words.Contains(word);
+
+    /// <summary>The word a slip was probably meant to be: two letters swapped, one too many or too few, one vowel for another. Never the first letter.</summary>
+    public string? Meant(string word)
+    {
+        // In short words only what is said all the time is worth a guess.
+        if (word.Length == ShortestSlip - 1)
+        {
+            return Array.Find(_byLetter.GetValueOrDefault(word[0], []), candidate => IsSlip(word, candidate) && Of(candidate, WordKind.Joints, WordKind.Numbers) is not null);
+        }
+
+        if (word.Length is < ShortestSlip or > LongestWord || !_byLetter.TryGetValue(word[0], out var candidates))
+        {
+            return null;
+        }
+
+        return Array.Find(candidates, candidate => IsSlip(word, candidate));
+    }
+
+    /// <summary>Where a word falls apart into a number or size word and another known one, as in “twobolts”; null when it does not.</summary>
+    public int? Gap(string word)
+    {
+        if (word.Length > LongestWord)
+        {
+            return null;
+        }
+
+        for (var at = 2; at <= word.Length - 3; at++)
+        {
+            if (Of(word[..at], WordKind.Numbers, WordKind.Joints, WordKind.Sides, WordKind.Trays, WordKind.Units) is not null
+                && Of(word[at..], WordKind.Joints, WordKind.Numbers, WordKind.JointModifiers) is not null)
+            {
+                return at;
+            }
+        }
+
+        return null;
+    }
+
+    private static bool Fits(Phrase phrase, IReadOnlyList<Token> tokens, int at)
+    {
+        if (at + phrase.Words.Count > tokens.Count)
+        {
+            return false;
+        }
+
+        for (var i = 1; i < phrase.Words.Count; i++)
+        {
+            if (tokens[at + i].Lower != phrase.Words[i])
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private static bool IsSlip(string word, string candidate)
+    {
+        var (shorter, longer) = word.Length <= candidate.Length ? (word, candidate) : (candidate, word);
+        if (longer.Length - shorter.Length > 1)
+        {
+            return false;
+        }
+
+        var at = 0;
+        while (at < shorter.Length && shorter[at] == longer[at])
+        {
+            at++;
+        }
+
+        return shorter.Length < longer.Length || at == shorter.Length ? at < shorter.Length && shorter.AsSpan(at).SequenceEqual(longer.AsSpan(at + 1))
+            : shorter.Length > ShortestSlip && IsVowel(shorter[at]) && IsVowel(longer[at]) ? shorter.AsSpan(at + 1).SequenceEqual(longer.AsSpan(at + 1))
+            : at + 1 < shorter.Length && shorter[at] == longer[at + 1] && shorter[at + 1] == longer[at] && shorter.AsSpan(at + 2).SequenceEqual(longer.AsSpan(at + 2));
+    }
+
+    // These are something else, or nothing, unless they stand where they are looked for.
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.Particles or WordKind.Keys or WordKind.ThreadedPlugs;
+
+    private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
+
+    private static IEnumerable<Phrase> Section(YamlEntry section)
+    {
+        var kind = Enum.GetValues<WordKind>().FirstOrDefault(k => Words<WordKind>.Of(k) == section.Key, WordKind.Word);
+        if (kind >= WordKind.Word)
+        {
+            throw new FormatException($"Line {section.Line} of the word list: there is no section '{section.Key}'.");
+        }
+
+        return section.Value switch
+        {
+            YamlList list => Phrases(list, kind, ""),
+            YamlMapping values => values.Entries.SelectMany(value => value.Value is YamlList list ? Phrases(list, kind, value.Key)
+                : throw new FormatException($"Line {value.Line} of the word list: '{value.Key}' needs a list of phrases.")),
+            _ => throw new FormatException($"Line {section.Line} of the word list: '{section.Key}' needs phrases."),
+        };
+    }
+
+    private static IEnumerable<Phrase> Phrases(YamlList list, WordKind kind, string value) =>
+        list.Items.OfType<YamlScalar>().SelectMany(item => item.Text.Split('|').Select((form, place) => new Phrase(form.Split(' '), kind, value, place == 1)));
+}

@@ -1,0 +1,60 @@
+using System.Globalization;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>A number in figures or words: 13, thirteen, twenty one, 3/8, three eighths, half, one and a quarter.</summary>
+/// <param name="Next">The token after it.</param>
+internal readonly record struct SpokenNumber(double Value, bool IsFraction, bool IsGroup, int Next)
+{
+    public static SpokenNumber? At(IReadOnlyList<Token> tokens, int at, PhraseBook book) => Figures(tokens, at, book) ?? Words(tokens, at, book);
+
+    private static SpokenNumber? Figures(IReadOnlyList<Token> tokens, int at, PhraseBook book) => tokens[at].Number is { } value
+        ? tokens[at].IsFraction ? new SpokenNumber(value, true, false, at + 1) : WithPart(new SpokenNumber(value, false, false, at + 1), tokens, book)
+        : null;
+
+    private static SpokenNumber? Words(IReadOnlyList<Token> tokens, int at, PhraseBook book)
+    {
+        if (book.At(tokens, at) is not { } phrase)
+        {
+            return null;
+        }
+
+        var next = at + phrase.Words.Count;
+        if (phrase.Kind == WordKind.Fractions)
+        {
+            return new SpokenNumber(1.0 / Figure(phrase), true, false, next);
+        }
+
+        if (phrase.Kind != WordKind.Numbers)
+        {
+            return null;
+        }
+
+        var value = Figure(phrase);
+        if (value >= 20 && Phrase(tokens, next, book) is { Kind: WordKind.Numbers } ones && Figure(ones) < 10)
+        {
+            return new SpokenNumber(value + Figure(ones), false, false, next + ones.Words.Count);
+        }
+
+        return WithPart(new SpokenNumber(value, false, phrase.Words.Count > 1, next), tokens, book);
+    }
+
+    /// <summary>What follows may make a fraction of it: “three eighths”, “two and a half”. “Two half inch bolts” are two.</summary>
+    private static SpokenNumber WithPart(SpokenNumber number, IReadOnlyList<Token> tokens, PhraseBook book)
+    {
+        if (Phrase(tokens, number.Next, book) is { Kind: WordKind.Fractions } below && Figure(below) is var part && part > 2
+            && number.Value < part && number.Value % 2 == 1)
+        {
+            return new SpokenNumber(number.Value / part, true, false, number.Next + below.Words.Count);
+        }
+
+        return Phrase(tokens, number.Next, book) is { Kind: WordKind.And } and
+            && number.Next + and.Words.Count is var after && Phrase(tokens, after, book) is { Kind: WordKind.Fractions, Words.Count: > 1 } more
+            ? new SpokenNumber(number.Value + 1.0 / Figure(more), true, false, after + more.Words.Count)
+            : number;
+    }
+
+    private static Phrase? Phrase(IReadOnlyList<Token> tokens, int at, PhraseBook book) => at < tokens.Count ? book.At(tokens, at) : null;
+
+    private static int Figure(Phrase phrase) => int.Parse(phrase.Value, CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,256 @@
+using System.Globalization;
+using Lastoff.Core.Joints;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>Puts the tokens of a line together to terms: sizes, threads, drives, amounts, trays, and the phrases of the word list.</summary>
+internal sealed class TermReader
+{
+    private const int MostPitch = 6;
+
+    private readonly string _line;
+    private readonly PhraseBook _book;
+    private readonly List<Token> _tokens;
+
+    private TermReader(string line, PhraseBook book)
+    {
+        (_line, _book) = (line, book);
+        _tokens = Mend(Tokenizer.Cut(line), book);
+    }
+
+    public static List<Term> Read(string line, PhraseBook book)
+    {
+        var reader = new TermReader(line, book);
+        var terms = new List<Term>();
+        for (var at = 0; at < reader._tokens.Count;)
+        {
+            var (term, next) = reader.Tray(at, terms) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at) ?? reader.Plain(at);
+            terms.Add(term);
+            at = next;
+        }
+
+        return terms;
+    }
+
+    /// <summary>Parts words that were run together, and takes slips for what they were meant to be; the line itself is kept.</summary>
+    private static List<Token> Mend(List<Token> tokens, PhraseBook book)
+    {
+        var mended = new List<Token>(tokens.Count);
+        for (var at = 0; at < tokens.Count; at++)
+        {
+            var token = tokens[at];
+            if (!char.IsLetter(token.Lower[0]) || book.Knows(token.Lower))
+            {
+                mended.Add(token);
+            }
+            else if (book.Gap(token.Lower) is { } gap)
+            {
+                mended.Add(token with { Lower = token.Lower[..gap], Length = gap });
+                mended.Add(token with { Lower = token.Lower[gap..], Start = token.Start + gap, Length = token.Length - gap, IsGlued = true });
+            }
+            else
+            {
+                mended.Add(book.Meant(token.Lower) is { } meant ? token with { Lower = meant } : token);
+            }
+        }
+
+        return mended;
+    }
+
+    // Tray 2, in the red tray, bag C.
+    private (Term, int)? Tray(int at, List<Term> before)
+    {
+        var start = at;
+        if (_book.At(_tokens, at, WordKind.TrayLeads) is { } lead)
+        {
+            at += lead.Words.Count;
+        }
+
+        if (Phrase(at) is { Kind: WordKind.TrayLooks } look && Phrase(at + look.Words.Count) is { Kind: WordKind.Trays } looked)
+        {
+            return Made(WordKind.Tray, start, at + look.Words.Count + looked.Words.Count, Slice(at, at + look.Words.Count));
+        }
+
+        if (Phrase(at) is not { Kind: WordKind.Trays or WordKind.Containers } holder)
+        {
+            return null;
+        }
+
+        // “Steering box three bolts”: a box with a name is a part.
+        if (holder.Kind == WordKind.Containers && at == start && before is [.., { Kind: WordKind.Word or WordKind.Parts or WordKind.JointModifiers }])
+        {
+            return null;
+        }
+
+        var after = at + holder.Words.Count;
+        var word = holder.Kind == WordKind.Trays ? "" : string.Join(' ', holder.Words) + " ";
+        if (after < _tokens.Count && SpokenNumber.At(_tokens, after, _book) is { IsFraction: false, IsGroup: false, Value: var number, Next: var next } && number % 1 == 0)
+        {
+            return Made(WordKind.Tray, start, next, string.Create(CultureInfo.InvariantCulture, $"{word}{number}"));
+        }
+
+        return after < _tokens.Count && _tokens[after] is { Length: 1 } letter && char.IsLetter(letter.Lower[0])
+            ? Made(WordKind.Tray, start, after + 1, word + Slice(after, after + 1))
+            : null;
+    }
+
+    // M8, M8x1.25, t thirty, E12, torx 45.
+    private (Term, int)? Marked(int at)
+    {
+        var start = at;
+        var tamper = Phrase(at) is { Kind: WordKind.Tamper } guard ? guard : null;
+        at += tamper?.Words.Count ?? 0;
+        if (at + 1 >= _tokens.Count || _book.Of(_tokens[at].Lower, WordKind.Marks) is not { } mark
+            || SpokenNumber.At(_tokens, at + 1, _book) is not { IsGroup: false, Value: > 0 } number)
+        {
+            return null;
+        }
+
+        if (mark.Value == "metric")
+        {
+            return number.IsFraction ? null : Metric(start, number);
+        }
+
+        if (number.IsFraction || number.Value % 1 != 0 || number.Value > 200 || !Words<DriveShape>.TryRead(mark.Value, out var shape))
+        {
+            return null;
+        }
+
+        var next = EndOfPlural(number.Next, out var isPlural);
+        shape = tamper is not null && shape == DriveShape.InnerStar ? DriveShape.TamperStar : shape;
+        return (new Term(WordKind.Drive, Start(start), End(next)) { Drive = new Drive(shape, (int)number.Value), IsPlural = isPlural }, next);
+    }
+
+    private (Term, int)? Metric(int start, SpokenNumber diameter)
+    {
+        double? pitch = null;
+        var next = diameter.Next;
+        if (next + 1 < _tokens.Count && Phrase(next) is { Kind: WordKind.Times }
+            && _tokens[next + 1] is { Number: > 0 and <= MostPitch and var said, IsFraction: false })
+        {
+            (pitch, next) = (said, next + 2);
+        }
+
+        next = EndOfPlural(next, out var isPlural);
+        return (new Term(WordKind.Thread, Start(start), End(next)) { Thread = new ThreadSize(Size.FromMillimetres(diameter.Value), pitch), IsPlural = isPlural }, next);
+    }
+
+    // “12 point” is a shape, not a number.
+    private (Term, int)? Spaced(int at) => Phrase(at) is { Kind: WordKind.Drives } && _tokens[at].Number is not null ? Plain(at) : null;
+
+    private (Term, int)? Measure(int at)
+    {
+        if (_book.At(_tokens, at, WordKind.Units) is { Value: "inch" } && InchAndPart(at) is { } more)
+        {
+            return more;
+        }
+
+        // “A pint”.
+        if (Phrase(at) is { Kind: WordKind.Article } && _book.At(_tokens, at + 1, WordKind.Units) is { } one
+            && Quantity(at, new SpokenNumber(1, false, false, at + 1), one) is { } article && article.Item1.Is(WordKind.Volume))
+        {
+            return article;
+        }
+
+        if (SpokenNumber.At(_tokens, at, _book) is not { Value: > 0 } number)
+        {
+            return null;
+        }
+
+        if (number.IsFraction && number.Next + 1 < _tokens.Count && _tokens[number.Next].Lower == "-" && _tokens[number.Next + 1] is { Number: > 0 and var perInch, IsFraction: false })
+        {
+            return (new Term(WordKind.Thread, Start(at), End(number.Next + 2)) { Thread = new ThreadSize(Size.FromInches(number.Value), perInch) }, number.Next + 2);
+        }
+
+        if (_book.At(_tokens, number.Next, WordKind.Units) is { } unit && Quantity(at, number, unit) is { } quantity)
+        {
+            return quantity;
+        }
+
+        // “Top half” is no size; “half bolts” is.
+        if (number.IsFraction && _book.At(_tokens, at, WordKind.Fractions) is not null && Phrase(number.Next) is not { Kind: WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Drives or WordKind.InchThreads })
+        {
+            return null;
+        }
+
+        if (number.IsFraction)
+        {
+            return Inches(at, number.Value, number.Next);
+        }
+
+        // “13s” are heads of 13, and there are more than one.
+        var next = EndOfPlural(number.Next, out var isPlural);
+        return isPlural
+            ? (new Term(WordKind.Across, Start(at), End(next)) { Across = Size.FromMillimetres(number.Value), IsPlural = true }, next)
+            : (new Term(WordKind.Number, Start(at), End(next)) { Number = number.Value, IsGroup = number.IsGroup, IsSpoken = _tokens[at].Number is null }, next);
+    }
+
+    private (Term, int)? InchAndPart(int at)
+    {
+        var and = at + 1;
+        return Phrase(and) is { Kind: WordKind.And } && Phrase(and + 1) is { Kind: WordKind.Fractions, Words.Count: > 1 } part
+            ? Inches(at, 1 + 1.0 / int.Parse(part.Value, CultureInfo.InvariantCulture), and + 1 + part.Words.Count)
+            : null;
+    }
+
+    private (Term, int)? Quantity(int at, SpokenNumber number, Phrase unit)
+    {
+        var next = number.Next + unit.Words.Count;
+        switch (unit.Value)
+        {
+            case "mm":
+                return (new Term(WordKind.Across, Start(at), End(next)) { Across = Size.FromMillimetres(number.Value) }, next);
+            case "inch":
+                return Inches(at, number.Value, next);
+            case "in":
+                return number.IsFraction || _tokens[number.Next].IsGlued ? Inches(at, number.Value, next) : null;
+            default:
+                var kind = Words<TorqueUnit>.TryRead(unit.Value, out _) ? WordKind.Torque : WordKind.Volume;
+                return (new Term(kind, Start(at), End(next)) { Number = number.Value, Unit = unit.Value }, next);
+        }
+    }
+
+    private (Term, int) Inches(int at, double value, int next)
+    {
+        next = EndOfPlural(next, out var isPlural);
+        if (Phrase(next) is { Kind: WordKind.InchThreads } thread)
+        {
+            next += thread.Words.Count;
+            return (new Term(WordKind.Thread, Start(at), End(next)) { Thread = new ThreadSize(Size.FromInches(value), null) }, next);
+        }
+
+        return (new Term(WordKind.Across, Start(at), End(next)) { Across = Size.FromInches(value), IsPlural = isPlural }, next);
+    }
+
+    private (Term, int) Plain(int at)
+    {
+        if (Phrase(at) is { } phrase)
+        {
+            var next = at + phrase.Words.Count;
+            Drive? drive = phrase.Kind == WordKind.Drives && Words<DriveShape>.TryRead(phrase.Value, out var shape) ? new Drive(shape, null) : null;
+            var kind = phrase.Kind is WordKind.Drives ? WordKind.Drive : phrase.Kind;
+            return (new Term(kind, Start(at), End(next)) { Value = phrase.Value.Length > 0 ? phrase.Value : string.Join(' ', phrase.Words), IsPlural = phrase.IsPlural, Drive = drive }, next);
+        }
+
+        var sign = !char.IsLetterOrDigit(_tokens[at].Lower[0]);
+        var isStop = _tokens[at].Lower is "." or "!" or "?";
+        return Made(isStop ? WordKind.Stops : sign ? WordKind.Comma : WordKind.Word, at, at + 1, "");
+    }
+
+    private (Term, int) Made(WordKind kind, int from, int to, string value) => (new Term(kind, Start(from), End(to)) { Value = value }, to);
+
+    private int EndOfPlural(int at, out bool isPlural)
+    {
+        isPlural = at < _tokens.Count && _tokens[at].IsGlued && Phrase(at) is { Kind: WordKind.Plural };
+        return isPlural ? at + 1 : at;
+    }
+
+    private Phrase? Phrase(int at) => at < _tokens.Count ? _book.At(_tokens, at) : null;
+
+    private int Start(int token) => _tokens[token].Start;
+
+    private int End(int next) => _tokens[next - 1].End;
+
+    private string Slice(int from, int to) => _line[Start(from)..End(to)];
+}

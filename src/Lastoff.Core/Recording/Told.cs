@@ -1,0 +1,36 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>A reading in the making.</summary>
+internal sealed class Told(Reading reading, bool saysDeed, bool isVerbFirst, bool isPlural)
+{
+    public Reading Reading { get; set; } = reading;
+    public bool SaysDeed { get; set; } = saysDeed;
+    public bool IsVerbFirst { get; } = isVerbFirst;
+    public bool IsPlural { get; } = isPlural;
+    /// <summary>Stretches of the line, in order.</summary>
+    public List<(int Start, int End)> Notes { get; } = [];
+    public bool IsRemark { get; init; }
+
+    /// <summary>What was not understood, each stretch by itself.</summary>
+    public void Note(IReadOnlyList<Term> terms)
+    {
+        (int Start, int End)? open = null;
+        foreach (var term in terms)
+        {
+            if (!term.IsUsed)
+            {
+                open = (open?.Start ?? term.Start, term.End);
+            }
+            else if (open is { } note && !term.Is(WordKind.Fillers, WordKind.Article))
+            {
+                Notes.Add(note);
+                open = null;
+            }
+        }
+
+        if (open is { } last)
+        {
+            Notes.Add(last);
+        }
+    }
+}

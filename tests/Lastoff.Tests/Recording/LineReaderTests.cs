@@ -1,0 +1,117 @@
+using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
+
+namespace Lastoff.Tests.Recording;
+
+/// <summary>
+/// Whether lines in a mechanic's words are read as a mechanic means them. No published corpus of such lines exists, so both files are written by hand:
+/// one to make the reader with, the other before there was a reader and never looked at since.
+/// </summary>
+public class LineReaderTests(ITestOutputHelper output)
+{
+    [Fact]
+    public void Of_the_lines_it_was_made_with_97_in_100_are_read_as_meant()
+    {
+        var examples = RecordedExample.Of("lines.txt");
+        var misses = examples.Where(example => !example.IsRight).ToArray();
+        var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
+        output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines read as meant.\n{listed}");
+        Assert.True(examples.Count >= 320);
+        Assert.True(misses.Length <= 0.03 * examples.Count, listed);
+    }
+
+    [Fact]
+    public void Of_lines_it_was_not_made_with_88_in_100_are_read_as_meant()
+    {
+        var examples = RecordedExample.Of("unseen-lines.txt");
+        var misses = examples.Count(example => !example.IsRight);
+        output.WriteLine($"{examples.Count - misses} of {examples.Count} unseen lines read as meant.");
+        Assert.True(examples.Count >= 130);
+        // 90 in 100 is the aim. Which lines they are is not said: whoever knows would make the reader fit them.
+        Assert.True(misses <= 0.12 * examples.Count, $"{misses} of {examples.Count} unseen lines are not read as meant.");
+    }
+
+    [Theory]
+    // Widths across flats of ISO 272 for M6, M8, M10 and M12 (10, 13, 16, 18 mm), from memory: all are taken for heads where they stand alone.
+    [InlineData("three 10 bolts off the lid", 10)]
+    [InlineData("three 13 bolts off the lid", 13)]
+    [InlineData("three 16 bolts off the lid", 16)]
+    [InlineData("three 18 bolts off the lid", 18)]
+    // Hexagon heads of ASME B18.2.1 for 1/4, 5/16, 3/8 and 1/2 in (7/16, 1/2, 9/16, 3/4 in), from memory.
+    [InlineData("three 7/16 bolts off the lid", 7 * 25.4 / 16)]
+    [InlineData("three half inch bolts off the lid", 25.4 / 2)]
+    [InlineData("three nine sixteenths bolts off the lid", 9 * 25.4 / 16)]
+    [InlineData("three three quarter inch bolts off the lid", 3 * 25.4 / 4)]
+    public void A_size_is_across_the_flats_of_the_head(string line, double across_mm)
+    {
+        var reading = Assert.Single(LineReader.English.Read(line).Readings);
+        Assert.Equal((3, across_mm, JointKind.Bolt, "lid"), (reading.Count, Math.Round(reading.Across!.Value.Value_mm, 9), reading.Kind, reading.Part));
+    }
+
+    [Theory]
+    // Internal star sizes of ISO 10664, from memory; ISO 14583 pan heads take T30 on M6 and T45 on M8, from memory.
+    [InlineData("T6")]
+    [InlineData("T8")]
+    [InlineData("T10")]
+    [InlineData("T15")]
+    [InlineData("T20")]
+    [InlineData("T25")]
+    [InlineData("T27")]
+    [InlineData("T30")]
+    [InlineData("T40")]
+    [InlineData("T45")]
+    [InlineData("T50")]
+    [InlineData("T55")]
+    [InlineData("T60")]
+    [InlineData("T70")]
+    [InlineData("T80")]
+    [InlineData("T90")]
+    [InlineData("T100")]
+    public void A_star_size_is_a_drive(string mark)
+    {
+        var number = int.Parse(mark[1..], System.Globalization.CultureInfo.InvariantCulture);
+        foreach (var said in new[] { mark, mark.ToLowerInvariant(), $"torx {number}" })
+        {
+            var reading = Assert.Single(LineReader.English.Read($"two {said} screws off the lid").Readings);
+            Assert.Equal((2, new Drive(DriveShape.InnerStar, number)), (reading.Count, reading.Drive));
+        }
+    }
+
+    [Fact]
+    public void A_doubt_asks_one_question_and_each_answer_settles_it()
+    {
+        var reading = Assert.Single(LineReader.English.Read("bolt 12").Readings);
+        var question = reading.Question!;
+        Assert.Equal(["12 of them", "12 mm head"], question.Answers);
+        Assert.Equal("undone; bolt; x12", ReadingText.Write(question.Answered(reading, 0)));
+        Assert.Equal("undone; bolt; 12mm", ReadingText.Write(question.Answered(reading, 1)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => question.Answered(reading, 2));
+    }
+
+    [Theory]
+    [InlineData("three bolts off the lid, tray 2")]
+    [InlineData("top hose off, worm clamp, coolant out")]
+    [InlineData("pump tied up out of the way")]
+    public void Where_nothing_is_in_doubt_nothing_is_asked(string line) =>
+        Assert.All(LineReader.English.Read(line).Readings, reading => Assert.Null(reading.Question));
+
+    [Fact]
+    public void Another_language_is_another_list()
+    {
+        var german = LineReader.With("""
+            language: de
+            joints: {bolt: [schraube|schrauben]}
+            deeds: {removed: [ab, raus]}
+            from: [von]
+            fillers: [die, der]
+            units: {mm: [mm, er]}
+            numbers: {3: [drei]}
+            trays: [schale]
+            """);
+        Assert.Equal("undone; bolt; x3; 13mm; part Pumpe; tray 2", ReadingText.Write(german.Read("drei 13er Schrauben von der Pumpe, Schale 2").Readings));
+    }
+
+    [Fact]
+    public void A_list_that_cannot_be_read_says_where() =>
+        Assert.Contains("'bolts'", Assert.Throws<FormatException>(() => LineReader.With("bolts: [bolt]")).Message, StringComparison.Ordinal);
+}

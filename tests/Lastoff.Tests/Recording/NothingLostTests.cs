@@ -1,0 +1,89 @@
+using System.Diagnostics;
+using CsCheck;
+using Lastoff.Core.Recording;
+
+namespace Lastoff.Tests.Recording;
+
+/// <summary>No line is lost, whatever it says: every sign of it is understood or stands in a note, and reading it takes time in proportion to its length.</summary>
+public class NothingLostTests
+{
+    private static readonly string[] Spellings =
+    [
+        "three", "3", "12", "13 mm", "13", "M8", "m8x1.25", "3/8", "3/8-16", "half inch", "T30", "torx", "bolts", "bolt", "nut", "hose", "plug", "clip", "clamp", "off", "out", "the", "a",
+        "pump", "alternator", "bracket", "tray 2", "tray", "bag C", ",", ".", "and", "then", "with", "seized", "snapped", "captive", "left hand", "left", "one", "x", "40", "Nm", "litres",
+        "gallon", "coolant", "battery", "tied", "up", "unplugged", "drained", "took", "still", "check", "needs", "of", "from", "on", "in", "washers", "about", "key", "long", "+", ";", "\\",
+        "no", "knife", "bar", "'s", "²", "½", "😀", "-", "driver's side", "12 point", "0", "99999999999", "1/0",
+    ];
+
+    private static readonly Gen<string> Words = Gen.Int[0, Spellings.Length - 1].Select(at => Spellings[at]);
+
+    private static readonly Gen<string> Spoken = Words.Array[0, 14].Select(words => string.Join(' ', words));
+
+    [Fact]
+    public void Of_words_a_mechanic_may_say() => Spoken.Sample(HoldsUp, iter: 20_000);
+
+    [Fact]
+    public void Of_words_run_together() => Words.Array[0, 8].Select(string.Concat).Sample(HoldsUp, iter: 5_000);
+
+    [Fact]
+    public void Of_any_text() => Gen.String.Sample(HoldsUp, iter: 5_000);
+
+    [Fact]
+    public void A_reading_written_and_read_again_is_the_same() => Spoken.Sample(line =>
+    {
+        var readings = LineReader.English.Read(line).Readings;
+        if (readings.Count > 0)
+        {
+            Assert.Equal(readings, ReadingText.Read(ReadingText.Write(readings)).Or(sentence => throw new FormatException(sentence)));
+        }
+    }, iter: 20_000);
+
+    [Fact]
+    public void Every_example_keeps_its_text() => Assert.All(RecordedExample.Of("lines.txt").Concat(RecordedExample.Of("unseen-lines.txt")), example => HoldsUp(example.Line));
+
+    [Theory]
+    [InlineData("bolts off the pump ")]
+    [InlineData("alternator off tray 1, ")]
+    [InlineData("two 13 mil nuts, seized, ")]
+    [InlineData("1 1/")]
+    [InlineData("fan and ")]
+    [InlineData("x")]
+    [InlineData("tied the with 3 ")]
+    public void A_long_line_takes_no_more_than_its_length_in_time(string piece)
+    {
+        var (once, tenfold) = (Repeated(piece, 20_000), Repeated(piece, 200_000));
+        LineReader.English.Read(once);
+        var shorter = Fastest(once);
+        // Ten times the length: a reader that looked at each pair of words would take a hundred times as long.
+        Assert.InRange(Fastest(tenfold), 0, 40 * Math.Max(shorter, 2));
+    }
+
+    private static void HoldsUp(string line)
+    {
+        var read = LineReader.English.Read(line);
+        Assert.Equal(line, read.Text);
+        var notes = string.Join('\n', read.Readings.Select(reading => reading.Note));
+        var at = 0;
+        foreach (var stretch in read.Stretches)
+        {
+            Assert.True(string.IsNullOrWhiteSpace(line[at..stretch.Start].Replace("-", "", StringComparison.Ordinal)), "Only blanks stand between the stretches.");
+            at = stretch.Start + stretch.Length;
+            if (!stretch.IsUnderstood)
+            {
+                Assert.Contains(line[stretch.Start..at], notes, StringComparison.Ordinal);
+            }
+        }
+
+        Assert.True(string.IsNullOrWhiteSpace(line[at..].Replace("-", "", StringComparison.Ordinal)), "Only blanks stand at the end.");
+        Assert.Equal(string.IsNullOrWhiteSpace(line), read.Stretches.Count == 0);
+    }
+
+    private static string Repeated(string piece, int length) => string.Concat(Enumerable.Repeat(piece, length / piece.Length));
+
+    private static double Fastest(string line) => Enumerable.Range(0, 3).Min(_ =>
+    {
+        var clock = Stopwatch.StartNew();
+        LineReader.English.Read(line);
+        return clock.Elapsed.TotalMilliseconds;
+    });
+}
