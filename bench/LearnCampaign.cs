@@ -12,7 +12,7 @@ namespace Lastoff.Bench;
 /// <param name="NewAllowed">Of so many <paramref name="Fresh"/> strips, legal and never seen, those that it allows.</param>
 /// <param name="DrawnLegal">Of so many <paramref name="Fresh"/> orders drawn from it, those that are legal in truth.</param>
 /// <param name="PlanLegal">Its plan is legal in truth.</param>
-/// <param name="DoubtNamed">Where its plan is not, what could not be done yet is named as in doubt.</param>
+/// <param name="DoubtNamed">Where its plan is not, what could not be done is named as in doubt, or as not recorded.</param>
 /// <param name="Waits">Every wait of the learned map: how sure it was said to be, and whether it is true.</param>
 public sealed record LearnResult(
     int True, int Learned, int Both, int Forbidden, int NewAllowed, int DrawnLegal, int Fresh, bool PlanLegal, bool DoubtNamed, IReadOnlyList<(double Sure, bool IsTrue)> Waits);
@@ -55,7 +55,7 @@ public static class LearnCampaign
             Enumerable.Range(0, Fresh).Count(_ => FirstFault(truth, Named(learned, RandomStrip.Order(learned, goal, random, operation => moves.Contains((operation.Kind, operation.Target))))) is null),
             Fresh,
             fault is null,
-            map.InDoubt.Any(wait => wait.First == fault || wait.Then == fault),
+            fault is not null && (!seen.Contains(fault) || map.InDoubt.Any(wait => wait.First == fault || wait.Then == fault)),
             [.. map.Waits.Select(wait => (wait.Sure, necessary.Contains((wait.First, wait.Then))))]);
     }
 

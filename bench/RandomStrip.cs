@@ -9,24 +9,30 @@ public static class RandomStrip
     /// <param name="mayBe">Where something can be moved out of the way in several ways, those that may be chosen.</param>
     public static IReadOnlyList<int> Order(OperationNet net, string goal, Random random, Predicate<Operation> mayBe)
     {
-        while (true)
+        // Ways chosen at random may wait for each other; then others are chosen.
+        for (var attempt = 0; attempt < 10_000; attempt++)
         {
             var among = Needed(net, goal, random, mayBe);
-            if (!net.Supported(among).Contains(net.Find(OperationKind.Off, goal)))
+            if (net.Supported(among).Contains(net.Find(OperationKind.Off, goal)))
             {
-                continue;
+                return InAnyOrder(net, among, random);
             }
-
-            var (order, done) = (new List<int>(), net.Nothing);
-            while (among.Where(operation => net.CanDo(done, operation)).ToList() is { Count: > 0 } open)
-            {
-                var next = open[random.Next(open.Count)];
-                order.Add(next);
-                done = done.With(next);
-            }
-
-            return order;
         }
+
+        throw new InvalidOperationException($"No choice of ways led to {goal}.");
+    }
+
+    private static List<int> InAnyOrder(OperationNet net, OperationSet among, Random random)
+    {
+        var (order, done) = (new List<int>(), net.Nothing);
+        while (among.Where(operation => net.CanDo(done, operation)).ToList() is { Count: > 0 } open)
+        {
+            var next = open[random.Next(open.Count)];
+            order.Add(next);
+            done = done.With(next);
+        }
+
+        return order;
     }
 
     /// <summary>What a recorder on the spot writes down of it. Every thing is called by its identifier.</summary>

@@ -118,7 +118,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Minutes("undo_min", removals);
         Needs(undone, ways);
         Reach(undone, ways);
-        foreach (var rate in TroubleRate.Of(seen).Where(rate => rate.Name == joint).OrderByDescending(rate => rate.Seen).Take(1))
+        if (TroubleRate.Of(seen, Sort.Joint, joint).FirstOrDefault() is { } rate)
         {
             Line("risk", $"{{chance: {Number(rate.Chance)}, minutes: {Number(rate.ExtraMinutes)}, what: it {(rate.Kind == TroubleKind.Broke ? "breaks" : "is seized")}}}   # {rate.Seen} of {rate.Times} times");
         }
@@ -218,7 +218,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
     private static string Quoted(string text) => $"\"{Clean(text).Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal)}\"";
 
     /// <summary>On one line, and without the characters that a map file may not hold.</summary>
-    private static string Clean(string text) =>
+    public static string Clean(string text) =>
         string.Concat(text.Select(c => char.IsControl(c) || char.IsSurrogate(c) || c is '\u2028' or '\u2029' or '\uFEFF' or '\uFFFD' or '\uFFFE' or '\uFFFF' ? ' ' : c)).Trim();
 
     private static string Number(double value) => Math.Round(value, 3).ToString(CultureInfo.InvariantCulture);

@@ -12,15 +12,16 @@ public sealed record TroubleRate(string Name, TroubleKind Kind, int Seen, int Ti
     /// <summary>The chance that it goes wrong the next time: the mean of the Beta distribution after what was seen.</summary>
     public double Chance => (PriorWrong + Seen) / (PriorWrong + PriorRight + Times);
 
-    public string Sentence => $"“{Name}” {(Kind == TroubleKind.Broke ? "broke" : "seized")} in {Seen} of {Times} strips.";
-
     /// <summary>Everything that went wrong at least once.</summary>
     internal static IReadOnlyList<TroubleRate> Of(Sightings seen) =>
-    [
-        .. from sort in new[] { Sort.Supply, Sort.Part, Sort.Joint }
-           from name in seen.Named(sort)
-           let all = seen.Of(sort, name)
-           from wrong in all.Select(s => s.Removal.Trouble).OfType<Trouble>().GroupBy(trouble => trouble.Kind)
-           select new TroubleRate(name, wrong.Key, wrong.Count(), all.Count, wrong.Average(trouble => trouble.ExtraMinutes)),
-    ];
+        [.. from sort in Enum.GetValues<Sort>() from name in seen.Named(sort) from rate in Of(seen, sort, name) select rate];
+
+    /// <summary>What went wrong with one thing, the most frequent first.</summary>
+    internal static IEnumerable<TroubleRate> Of(Sightings seen, Sort sort, string name)
+    {
+        var all = seen.Of(sort, name);
+        return all.Select(s => s.Removal.Trouble).OfType<Trouble>().GroupBy(trouble => trouble.Kind)
+            .Select(wrong => new TroubleRate(name, wrong.Key, wrong.Count(), all.Count, wrong.Average(trouble => trouble.ExtraMinutes)))
+            .OrderByDescending(rate => rate.Seen);
+    }
 }

@@ -11,6 +11,4 @@ public sealed record Wait(string First, string Then, int Times, double Sure)
     public const double SureEnough = 0.95;
 
     public bool IsInDoubt => Sure < SureEnough;
-
-    public string Sentence => $"“{Then}” was never seen before “{First}” in {Times} of {Times} strips; that it must wait for it is {Sure * 100:0} % sure.";
 }
