@@ -9,10 +9,10 @@ public static class RandomStrip
     /// <param name="mayBe">Where something can be moved out of the way in several ways, those that may be chosen.</param>
     public static IReadOnlyList<int> Order(OperationNet net, string goal, Random random, Predicate<Operation> mayBe)
     {
-        // Ways chosen at random may wait for each other; then others are chosen.
+        // Ways chosen at random may wait for each other: then others are chosen, and in the end more than seems to be needed, as where a joint lies behind its own part.
         for (var attempt = 0; attempt < 10_000; attempt++)
         {
-            var among = Needed(net, goal, random, mayBe);
+            var among = Needed(net, goal, random, mayBe, careful: attempt < 20);
             if (net.Supported(among).Contains(net.Find(OperationKind.Off, goal)))
             {
                 return InAnyOrder(net, among, random);
@@ -61,7 +61,7 @@ public static class RandomStrip
     private static bool GoesWith(OperationNet net, Part part, string carrier) =>
         part.RidesOn is { } on && (on == carrier || GoesWith(net, net.Parts[on], carrier));
 
-    private static OperationSet Needed(OperationNet net, string goal, Random random, Predicate<Operation> mayBe)
+    private static OperationSet Needed(OperationNet net, string goal, Random random, Predicate<Operation> mayBe, bool careful)
     {
         var needed = net.Nothing;
         var open = new Stack<int>([net.Find(OperationKind.Off, goal)]);
@@ -74,7 +74,7 @@ public static class RandomStrip
 
             needed = needed.With(operation);
             var ways = net.Operations[operation].Ways;
-            foreach (var need in ways[random.Next(ways.Count)].Needs.Where(need => !need.Overlaps(needed)))
+            foreach (var need in ways[random.Next(ways.Count)].Needs.Where(need => !need.Overlaps(needed) || (!careful && random.Next(3) == 0)))
             {
                 List<int> members = need.Where(member => mayBe(net.Operations[member])).ToList() is { Count: > 0 } some ? some : [.. need];
                 open.Push(members[random.Next(members.Count)]);

@@ -9,7 +9,7 @@ public readonly record struct PooledMean(double Mean, double Deviation);
 /// </summary>
 public sealed record PooledMeans(IReadOnlyList<PooledMean> Groups, PooledMean Centre, double Spread, double MeanSquareSpread)
 {
-    private const int Steps = 400;
+    private const int Steps = 200;
 
     /// <param name="means">The measured mean of each group.</param>
     /// <param name="errors">The standard error of each, above zero.</param>

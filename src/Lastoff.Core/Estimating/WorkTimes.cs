@@ -15,10 +15,11 @@ public sealed class WorkTimes
     private const double CommonDeviation = 0.3;
     private const double OwnScatter = 0.45;
     private const double ScatterKnownAs = 8;
-    private const int Rounds = 12;
+    private const int Rounds = 6;
+    private static readonly Trait[] Traits = Enum.GetValues<Trait>();
 
     private readonly Dictionary<(Trait, string), int> _places = [];
-    private readonly Dictionary<Trait, double> _spread = Enum.GetValues<Trait>().ToDictionary(trait => trait, ScaleOf);
+    private readonly Dictionary<Trait, double> _spread = Traits.ToDictionary(trait => trait, ScaleOf);
     private readonly double[] _offsets;
     private readonly double[,] _covariance;
     private double _variance;
@@ -86,7 +87,7 @@ public sealed class WorkTimes
         work.Traits.Select(trait => _places.GetValueOrDefault((trait.Key, trait.Value))).Where(place => place > 0).Prepend(0);
 
     /// <summary>What two pieces of work share by traits that were never timed, the job among them.</summary>
-    private double NewSpread(Work one, Work other) => Enum.GetValues<Trait>().Sum(trait =>
+    private double NewSpread(Work one, Work other) => Traits.Sum(trait =>
     {
         var (has, too) = (one.Traits.TryGetValue(trait, out var mine), other.Traits.TryGetValue(trait, out var theirs));
         var isNew = has ? !_places.ContainsKey((trait, mine!)) : trait == Trait.Job;

@@ -16,7 +16,7 @@ internal sealed class LearnedOrder
     private readonly Dictionary<(string, string), bool> _said;
     private readonly Dictionary<Event, IReadOnlyList<SeenWay>> _ways = [];
     private readonly Dictionary<Event, HashSet<Event>> _before = [];
-    private readonly ChanceOrder _chance;
+    private readonly Lazy<ChanceOrder> _chance;
 
     public LearnedOrder(Sightings seen, IReadOnlyList<Said> said)
     {
@@ -28,14 +28,7 @@ internal sealed class LearnedOrder
         }
 
         FindBefore();
-        // What follows from other waits tells nothing of itself, and what a map cannot say is never asked.
-        List<Event> things = [.. seen.Events.Where(e => e.What != Happening.Off)];
-        _chance = new ChanceOrder(
-            from i in Enumerable.Range(0, things.Count)
-            from j in Enumerable.Range(0, i)
-            where (things[i].CanHoldUp(things[j]) || things[j].CanHoldUp(things[i])) && !Follows(things[i], things[j]) && !Follows(things[j], things[i])
-            select Together(things[i], things[j]),
-            things.Count);
+        _chance = new Lazy<ChanceOrder>(Chance);
     }
 
     /// <summary>Two events that each wait for the other by what was said, or null. Until there are none, nothing else here may be asked.</summary>
@@ -45,12 +38,12 @@ internal sealed class LearnedOrder
         for (var before = -1; before != free.Count;)
         {
             before = free.Count;
-            free.UnionWith(_seen.Events.Where(e => _ways[e].Any(way => way.After.All(free.Contains))));
+            free.UnionWith(_seen.Events.Where(e => WaysToHappen(e).Any(after => after.All(free.Contains))));
         }
 
         foreach (var stuck in _seen.Events.Where(e => !free.Contains(e)))
         {
-            return (_ways[stuck][0].After.First(e => !free.Contains(e)), stuck);
+            return (WaysToHappen(stuck).First().First(e => !free.Contains(e)), stuck);
         }
 
         return null;
@@ -67,7 +60,7 @@ internal sealed class LearnedOrder
 
     public Wait Wait(Event first, Event then, SeenWay way) => IsSaid(first, then) is true
         ? new Wait(first.Name, then.Name, Kept(first, then, way.Strips), 1)
-        : new Wait(first.Name, then.Name, way.Strips.Count, _chance.Necessary(way.Strips.Count));
+        : new Wait(first.Name, then.Name, way.Strips.Count, _chance.Value.Necessary(way.Strips.Count));
 
     /// <summary>A way for every tool and place it was done with, most seen first. What a joint waits for differs with where one stands and what one holds.</summary>
     private IReadOnlyList<SeenWay> Ways(Event what)
@@ -100,6 +93,18 @@ internal sealed class LearnedOrder
     {
         var both = Enumerable.Range(0, _seen.Strips).Where(strip => _seen.Happens(a, strip) && _seen.Happens(b, strip)).ToList();
         return (Kept(a, b, both), both.Count);
+    }
+
+    /// <summary>What follows from other waits tells nothing of itself, and what a map cannot say is never asked.</summary>
+    private ChanceOrder Chance()
+    {
+        List<Event> things = [.. _seen.Events.Where(e => e.What != Happening.Off)];
+        return new ChanceOrder(
+            from i in Enumerable.Range(0, things.Count)
+            from j in Enumerable.Range(0, i)
+            where (things[i].CanHoldUp(things[j]) || things[j].CanHoldUp(things[i])) && !Follows(things[i], things[j]) && !Follows(things[j], things[i])
+            select Together(things[i], things[j]),
+            things.Count);
     }
 
     private bool Follows(Event first, Event then) => _ways[then].All(way => way.After.Any(other => _before[other].Contains(first)));

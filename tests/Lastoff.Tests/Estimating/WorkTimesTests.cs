@@ -42,12 +42,10 @@ public class WorkTimesTests
     }
 
     // Three hundred workshops: the count of jobs within P90 scatters by 1.7 points, so the band of 88 to 92 % is asked for with twice that on either side.
-    [Theory]
-    [InlineData(3)]
-    [InlineData(10)]
-    public void Nine_jobs_in_ten_stay_within_P90(int jobsBefore)
+    [Fact]
+    public void Nine_jobs_in_ten_stay_within_P90()
     {
-        List<(bool P50, bool P90)> all = [.. Enumerable.Range(1, 300).Select(seed => TimesCampaign.Once(jobsBefore, seed))];
+        List<(bool P50, bool P90)> all = [.. Enumerable.Range(1, 300).Select(seed => TimesCampaign.Once(3, seed))];
         Assert.InRange(all.Count(x => x.P90) / 300.0, 0.88 - 0.034, 0.92 + 0.034);
         Assert.InRange(all.Count(x => x.P50) / 300.0, 0.44, 0.56);
     }
