@@ -20,6 +20,10 @@ return args switch
     ["load"] => await LoadBench.RunAsync(Built.Repository),
     ["hold"] => HoldCampaign.Run(runs: 1000),
     ["hold", var runs] when int.TryParse(runs, CultureInfo.InvariantCulture, out var count) && count > 0 => HoldCampaign.Run(count),
+    ["learn"] => LearnBench.Run(seeds: 100),
+    ["learn", var seeds] when int.TryParse(seeds, CultureInfo.InvariantCulture, out var count) && count > 0 => LearnBench.Run(count),
+    ["times"] => TimesCampaign.Run(workshops: 1000),
+    ["times", var workshops] when int.TryParse(workshops, CultureInfo.InvariantCulture, out var count) && count > 0 => TimesCampaign.Run(count),
     _ => Usage(),
 };
 
@@ -34,6 +38,8 @@ static int Usage()
     Console.Error.WriteLine("dotnet run --project bench -c Release -- load   entries a second against raw inserts, 300 phones on one server, a job of a large workshop");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- fuzz INPUTS   broken maps, ledgers and requests; none may be answered with anything but a sentence");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- hold [RUNS]   judges simulated vacuum holds; a thousand of each kind unless told");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- learn [SEEDS]   learns maps from random strips of known ones and compares; a hundred seeds unless told");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- times [WORKSHOPS]   learns times in simulated workshops and counts the jobs within P50 and P90; a thousand unless told");
     return 2;
 }
 

@@ -1,0 +1,225 @@
+using System.Globalization;
+using System.Text;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Learning;
+
+/// <summary>Writes what was learned as a map file.</summary>
+internal sealed class LearnedMapText(string name, string title, Sightings seen, LearnedOrder order)
+{
+    /// <summary>What it takes to free a part of what nobody recorded, because the part was only laid aside. Set down, no source.</summary>
+    private const double UnseenMinutes = 10;
+
+    private readonly StringBuilder _text = new();
+    private readonly Identifiers _ids = new();
+    private readonly List<Wait> _waits = [];
+    private readonly ILookup<string, string> _heldBy = HeldBy(seen, order);
+
+    public IReadOnlyList<Wait> Waits => _waits;
+
+    public string Write()
+    {
+        _text.AppendLine("# Learned from recorded strips. What stands in doubt beside a wait may be chance; take it out if it was never in the way.");
+        _text.AppendLine("format: 1").AppendLine($"name: {name}").AppendLine($"title: {Quoted(title)}");
+        Section("supplies", seen.Named(Sort.Supply), Supply);
+        Section("parts", [.. seen.Named(Sort.Part), .. Unheld], Part);
+        Section("joints", [.. seen.Named(Sort.Joint), .. OnlyAside], Joint);
+        return _text.ToString();
+    }
+
+    /// <summary>The joints after which nothing ever came off: they must hold something that nobody took away.</summary>
+    private IEnumerable<string> Unheld => seen.Named(Sort.Joint).Where(joint => !Holds(joint).Any()).Select(BehindOf);
+
+    private IEnumerable<string> OnlyAside =>
+        seen.Named(Sort.Part).Where(part => seen.WasLaidAside(part) && !seen.Events.Contains(new Event(Happening.Off, part))).Select(StillHolds);
+
+    private static string BehindOf(string joint) => $"What “{joint}” holds, not recorded";
+
+    private static string StillHolds(string part) => $"What still holds “{part}” aside, not recorded";
+
+    private static ILookup<string, string> HeldBy(Sightings seen, LearnedOrder order) =>
+        (from what in seen.Events
+         where what.What is Happening.Clear or Happening.Off
+         from joint in order.Of(what).SelectMany(way => way.After).Where(e => e.What == Happening.Undone)
+         select (Joint: joint.Name, Part: what.Name)).Distinct().ToLookup(held => held.Joint, held => held.Part);
+
+    private IEnumerable<string> Holds(string joint) => _heldBy[joint];
+
+    private void Section(string heading, IEnumerable<string> names, Action<string> write)
+    {
+        List<string> all = [.. names];
+        if (all.Count > 0)
+        {
+            _text.AppendLine().AppendLine($"{heading}:");
+            all.ForEach(write);
+        }
+    }
+
+    private void Supply(string supply)
+    {
+        var removals = seen.Of(Sort.Supply, supply);
+        Start(Sort.Supply, supply);
+        Line("kind", Words<SupplyKind>.Of(removals[0].Removal.Supply));
+        Where(removals[0].Removal);
+        Minutes("safe_min", removals.Select(r => r.Removal));
+        var ways = order.Of(new Event(Happening.Safe, supply));
+        Needs(new Event(Happening.Safe, supply), ways);
+        Reach(new Event(Happening.Safe, supply), ways);
+    }
+
+    private void Part(string part)
+    {
+        Start(Sort.Part, part);
+        var clear = new Event(Happening.Clear, part);
+        if (!seen.Events.Contains(clear))
+        {
+            Line("caution", Quoted("No recording says what this is: look, and correct the map."));
+            return;
+        }
+
+        List<Removal> removals = [.. seen.Of(Sort.Part, part).Select(r => r.Removal)];
+        Where(removals[0]);
+        Minutes("off_min", removals.Where(r => r.Kind == OperationKind.Off));
+        Reach(clear, order.Of(clear));
+        if (seen.CarrierOf(part) is { } carrier)
+        {
+            Line("rides_on", _ids.Of(Sort.Part, carrier));
+        }
+
+        if (seen.WasLaidAside(part))
+        {
+            var off = new Event(Happening.Off, part);
+            List<string> leaves = seen.Events.Contains(off)
+                ? [.. order.Of(off)[0].After.Where(e => e.What == Happening.Undone).Select(e => _ids.Of(Sort.Joint, e.Name))]
+                : [_ids.Of(Sort.Joint, StillHolds(part))];
+            Line("aside", $"{{leaves: [{string.Join(", ", leaves)}]{Median(removals.Where(r => r.Kind == OperationKind.Aside)) switch { { } m => $", aside_min: {m}", null => "" }}}}");
+        }
+    }
+
+    private void Joint(string joint)
+    {
+        Start(Sort.Joint, joint);
+        var undone = new Event(Happening.Undone, joint);
+        if (!seen.Events.Contains(undone))
+        {
+            Line("kind", Words<JointKind>.Of(JointKind.Tie));
+            Line("holds", $"[{_ids.Of(Sort.Part, seen.Named(Sort.Part).First(part => StillHolds(part) == joint))}]");
+            Line("undo_min", Number(UnseenMinutes));
+            return;
+        }
+
+        List<Removal> removals = [.. seen.Of(Sort.Joint, joint).Select(r => r.Removal)];
+        var held = Holds(joint).DefaultIfEmpty(BehindOf(joint)).ToList();
+        Line("kind", Words<JointKind>.Of(removals[0].Joint));
+        Line("count", Number(removals[0].Count));
+        Line("holds", $"[{string.Join(", ", held.Select(part => _ids.Of(Sort.Part, part)))}]" + Note(held.SelectMany(part => HeldUp(undone, part))));
+        var ways = order.Of(undone);
+        Where(removals.First(r => (r.Tool, r.At) == (ways[0].Tool, ways[0].At)));
+        Minutes("undo_min", removals);
+        Needs(undone, ways);
+        Reach(undone, ways);
+        if (TroubleRate.Of(seen, Sort.Joint, joint).FirstOrDefault() is { } rate)
+        {
+            Line("risk", $"{{chance: {Number(rate.Chance)}, minutes: {Number(rate.ExtraMinutes)}, what: it {(rate.Kind == TroubleKind.Broke ? "breaks" : "is seized")}}}   # {rate.Seen} of {rate.Times} times");
+        }
+    }
+
+    private IEnumerable<Wait> HeldUp(Event joint, string part) =>
+        from what in new[] { new Event(Happening.Clear, part), new Event(Happening.Off, part) }
+        where seen.Events.Contains(what)
+        from way in order.Of(what)
+        where way.After.Contains(joint)
+        select order.Wait(joint, what, way);
+
+    private void Start(Sort sort, string called)
+    {
+        _text.AppendLine($"  - id: {_ids.Of(sort, called)}");
+        Line("name", Quoted(called));
+    }
+
+    private void Where(Removal removal)
+    {
+        if (removal.At != Position.Above)
+        {
+            Line("at", Words<Position>.Of(removal.At));
+        }
+
+        if (!removal.Tool.IsHand)
+        {
+            Line("tool", Written(removal.Tool));
+        }
+    }
+
+    private void Minutes(string field, IEnumerable<Removal> removals)
+    {
+        if (Median(removals) is { } minutes)
+        {
+            Line(field, minutes);
+        }
+    }
+
+    private static string? Median(IEnumerable<Removal> removals)
+    {
+        List<double> timed = [.. removals.Select(r => r.Minutes).OfType<double>().Order()];
+        return timed.Count == 0 ? null : Number((timed[(timed.Count - 1) / 2] + timed[timed.Count / 2]) / 2);
+    }
+
+    /// <summary>Supplies have no ways of their own in a map: only what every way waited for is needed.</summary>
+    private void Needs(Event then, IReadOnlyList<SeenWay> ways)
+    {
+        List<Event> needs = [.. ways[0].After.Where(e => e.What == Happening.Safe && ways.All(way => way.After.Contains(e)))];
+        if (needs.Count > 0)
+        {
+            Line("needs", $"[{string.Join(", ", needs.Select(e => _ids.Of(Sort.Supply, e.Name)))}]" + Note(needs.Select(e => order.Wait(e, then, ways[0]))));
+        }
+    }
+
+    private void Reach(Event then, IReadOnlyList<SeenWay> ways)
+    {
+        if (ways.All(way => !InTheWay(way).Any()))
+        {
+            return;
+        }
+
+        if (ways.Count == 1)
+        {
+            Line("reach", $"{{{Parts(ways[0])}}}" + Note(InTheWay(ways[0]).Select(e => order.Wait(e, then, ways[0]))));
+            return;
+        }
+
+        Line("reach", "");
+        _text.AppendLine("      either:");
+        foreach (var way in ways)
+        {
+            var fields = $"with: {Written(way.Tool)}, at: {Words<Position>.Of(way.At)}" + (InTheWay(way).Any() ? ", " + Parts(way) : "");
+            _text.AppendLine($"        - {{{fields}}}{Note(InTheWay(way).Select(e => order.Wait(e, then, way)))}");
+        }
+    }
+
+    private static IEnumerable<Event> InTheWay(SeenWay way) => way.After.Where(e => e.What is Happening.Clear or Happening.Off);
+
+    private string Parts(SeenWay way) => string.Join(", ",
+        InTheWay(way).GroupBy(e => e.What).Select(same =>
+            $"{(same.Key == Happening.Clear ? "clear" : "off")}: [{string.Join(", ", same.Select(e => _ids.Of(Sort.Part, e.Name)))}]"));
+
+    private string Note(IEnumerable<Wait> waits)
+    {
+        List<Wait> all = [.. waits];
+        _waits.AddRange(all);
+        List<string> doubts = [.. all.Where(wait => wait.IsInDoubt).Select(wait => $"{Clean(wait.First)} then {Clean(wait.Then)}, seen {wait.Times} of {wait.Times}, {wait.Sure * 100:0} % sure")];
+        return doubts.Count > 0 ? $"   # in doubt: {string.Join("; ", doubts)}" : "";
+    }
+
+    private void Line(string field, string value) => _text.AppendLine(value.Length > 0 ? $"    {field}: {value}" : $"    {field}:");
+
+    private static string Written(Tool tool) =>
+        tool.IsHand ? "hand" : $"{{name: {Quoted(tool.Name)}{(tool.Drive is { } drive ? $", drive: {Quoted(drive)}" : "")}}}";
+
+    private static string Quoted(string text) => $"\"{Clean(text).Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal)}\"";
+
+    /// <summary>On one line, and without the characters that a map file may not hold.</summary>
+    public static string Clean(string text) =>
+        string.Concat(text.Select(c => char.IsControl(c) || char.IsSurrogate(c) || c is '\u2028' or '\u2029' or '\uFEFF' or '\uFFFD' or '\uFFFE' or '\uFFFF' ? ' ' : c)).Trim();
+
+    private static string Number(double value) => Math.Round(value, 3).ToString(CultureInfo.InvariantCulture);
+}

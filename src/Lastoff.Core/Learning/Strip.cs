@@ -1,0 +1,47 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Learning;
+
+/// <summary>One strip as it was recorded: what was made safe, undone, laid aside and taken off, in that order.</summary>
+/// <param name="Name">What the recording is called, for sentences about it.</param>
+public sealed record Strip(string Name, IReadOnlyList<Removal> Removals)
+{
+    /// <summary>The way back that this recording shows to be safe: itself in reverse.</summary>
+    public IEnumerable<Removal> Back => Removals.Reverse();
+}
+
+/// <summary>One thing that came off or was undone.</summary>
+/// <param name="Name">What the recorder called it. Two removals of one sort and one name are of the same thing.</param>
+public sealed record Removal(OperationKind Kind, string Name)
+{
+    /// <summary>What sort of joint was undone; of no meaning for anything else.</summary>
+    public JointKind Joint { get; init; } = JointKind.Bolt;
+
+    /// <summary>What sort of supply was made safe; of no meaning for anything else.</summary>
+    public SupplyKind Supply { get; init; } = SupplyKind.Battery;
+    public int Count { get; init; } = 1;
+    public Tool Tool { get; init; } = Tool.Hand;
+    public Position At { get; init; } = Position.Above;
+
+    /// <summary>How long it took; null when it was not timed.</summary>
+    public double? Minutes { get; init; }
+
+    /// <summary>Parts that went away on this one, fitted to it as they were.</summary>
+    public IReadOnlyList<string> TookAlong { get; init; } = [];
+    public Trouble? Trouble { get; init; }
+
+    internal Sort Sort => Kind switch { OperationKind.MakeSafe => Sort.Supply, OperationKind.Undo => Sort.Joint, _ => Sort.Part };
+}
+
+public enum TroubleKind { Broke, Seized }
+
+/// <summary>What went wrong with a thing when it was undone.</summary>
+/// <param name="ExtraMinutes">What it took on top of the work.</param>
+public sealed record Trouble(TroubleKind Kind, double ExtraMinutes);
+
+/// <summary>What a person says of an order, which outranks whatever the recordings show.</summary>
+/// <param name="InTheWay">True: <paramref name="First"/> was in the way of <paramref name="Then"/>, or held it, or had to be safe for it. False: it was not.</param>
+public sealed record Said(string First, string Then, bool InTheWay);
+
+/// <summary>The three sorts of things that a map has operations for.</summary>
+internal enum Sort { Supply, Joint, Part }
