@@ -13,12 +13,14 @@ internal sealed class LineBuilder(string line)
     private Heard? _deedBefore;
     private Reading? _carried;
     private List<Term> _carriedNote = [];
+    private readonly List<Clause> _clauses = [];
     private int _withoutTray;
 
     private Told? Last => _told.Count > 0 ? _told[^1] : null;
 
     public void Add(Heard heard)
     {
+        _clauses.Add(heard.Clause);
         if (heard is { Shape: Shape.Bare } && _deedBefore is { } deed)
         {
             heard = heard with { Shape = Shape.Thing, SaysDeed = true, Reading = heard.Reading with { Deed = deed.Reading.Deed, Kind = deed.Reading.Kind } };
@@ -74,7 +76,27 @@ internal sealed class LineBuilder(string line)
             New(carried).Note(_carriedNote);
         }
 
+        KeepRest();
         return [.. _told.Select(Finished)];
+    }
+
+    /// <summary>Whatever no clause had room for goes into the last note.</summary>
+    private void KeepRest()
+    {
+        var noted = _told.SelectMany(told => told.Notes).OrderBy(note => note.Start).ToArray();
+        var at = 0;
+        foreach (var term in _clauses.SelectMany(clause => clause.Terms))
+        {
+            while (at < noted.Length && noted[at].End <= term.Start)
+            {
+                at++;
+            }
+
+            if (!term.IsUsed && (at == noted.Length || noted[at].Start > term.Start))
+            {
+                (Last ?? New(new Reading())).Notes.Add((term.Start, term.End));
+            }
+        }
     }
 
     private Reading Finished(Told told)
