@@ -41,8 +41,7 @@ public sealed class DeviceTable(Workshop workshop)
     {
         using var connection = _database.OpenToWrite();
         var isHere = connection.Run("UPDATE devices SET is_out = 1 WHERE workshop = @workshop AND id = @id", ("@workshop", workshop.Number), ("@id", id)) > 0;
-        // Before anything is told, whoever listens is looked at again.
-        workshop.News.Tell();
+        workshop.News.TellOfDoors();
         return isHere;
     }
 

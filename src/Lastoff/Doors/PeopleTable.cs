@@ -34,8 +34,7 @@ public sealed class PeopleTable(Workshop workshop)
             """, user);
         if (user.IsOut)
         {
-            // Before anything is told, whoever listens is looked at again.
-            workshop.News.Tell();
+            workshop.News.TellOfDoors();
         }
 
         return written;

@@ -1,4 +1,5 @@
 using System.Data.Common;
+using System.Diagnostics;
 using System.Net.ServerSentEvents;
 using System.Runtime.CompilerServices;
 using Lastoff.Doors;
@@ -26,14 +27,31 @@ internal static class LiveEndpoint
     private static async IAsyncEnumerable<SseItem<string>> Tell(HttpContext context, News news, CancellationToken stopping, [EnumeratorCancellation] CancellationToken gone)
     {
         using var end = CancellationTokenSource.CreateLinkedTokenSource(stopping, gone);
+        var (doors, looked) = (news.Doors, Stopwatch.GetTimestamp());
         using var listener = news.Listen();
+        // It may have been shut out between the door and here.
+        if (!IsStillIn(context))
+        {
+            yield break;
+        }
+
         yield return new SseItem<string>("", "here");
         while (true)
         {
             var what = await NextAsync(listener, end.Token);
-            if (end.IsCancellationRequested || !IsStillIn(context))
+            if (end.IsCancellationRequested)
             {
                 yield break;
+            }
+
+            // Every entry is told to every device, so a look at the records each time would be most of what they do. Another server's doors are looked at now and then.
+            if (doors != news.Doors || Stopwatch.GetElapsedTime(looked) >= Silence)
+            {
+                (doors, looked) = (news.Doors, Stopwatch.GetTimestamp());
+                if (!IsStillIn(context))
+                {
+                    yield break;
+                }
             }
 
             yield return new SseItem<string>("", what);

@@ -7,6 +7,17 @@ namespace Lastoff.Storing;
 public sealed class News
 {
     private readonly ConcurrentDictionary<Listener, bool> _listeners = [];
+    private int _doors;
+
+    /// <summary>Another number once this server has shut somebody out.</summary>
+    public int Doors => Volatile.Read(ref _doors);
+
+    /// <summary>Somebody was shut out: before anything more is told, whoever listens is looked at again.</summary>
+    public void TellOfDoors()
+    {
+        Interlocked.Increment(ref _doors);
+        Tell();
+    }
 
     public void Tell()
     {
