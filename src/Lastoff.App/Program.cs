@@ -22,6 +22,6 @@ await app.Services.GetRequiredService<Person>().LoadAsync();
 await app.Services.GetRequiredService<Measures>().LoadAsync();
 await app.Services.GetRequiredService<Toolbox>().LoadAsync();
 app.Services.GetRequiredService<Store>().Listen();
+await app.Services.GetRequiredService<PhotoCourier>().StartAsync();
 _ = app.Services.GetRequiredService<Courier>().StartAsync();
-app.Services.GetRequiredService<PhotoCourier>().Start();
 await app.RunAsync();

@@ -33,6 +33,15 @@ public class PhotoTests
         await bay.Page.ReloadAsync();
         await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync(Patient);
         await IsSound(bay, "a step with its photo");
+        await bay.At("step").Locator("[data-test=photo]").ClickAsync();
+        await Expect(bay.At("photo-sheet").Locator("[data-test=picture]")).ToBeVisibleAsync(Patient);
+        await bay.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Dark });
+        await IsSound(bay, "a photo large in the dark");
+        await bay.At("photo-sheet-close").ClickAsync();
+        await bay.At("tab-account").ClickAsync();
+        await IsSound(bay, "the account with photos in the dark");
+        await bay.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Light });
+        await bay.At("tab-now").ClickAsync();
 
         // The line is back, and breaks in the middle of the large picture.
         var ranges = new ConcurrentQueue<ContentRangeHeaderValue>();
@@ -97,7 +106,21 @@ public class PhotoTests
     {
         await using var bay = await Bay.Open(390, 844);
         await bay.ComeIn();
-        await bay.OpenWaitingJob("sprayer");
+        // Before the yes nothing is in hand: the photo is of the job.
+        await bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "sprayer" }).ClickAsync();
+        await bay.TakePhoto();
+        await Expect(bay.At("undo")).ToContainTextAsync("Photo", new() { Timeout = 60_000 });
+        await bay.At("tab-account").ClickAsync();
+        await bay.At("photo").ClickAsync();
+        await Expect(bay.At("photo-sheet")).ToContainTextAsync("The job");
+        await bay.At("photo-sheet-close").ClickAsync();
+        await bay.At("tab-now").ClickAsync();
+        await bay.At("undo").ClickAsync();
+        await Expect(bay.At("picture")).ToHaveCountAsync(0);
+
+        await bay.At("agree-who").FillAsync("The invented owner");
+        await bay.At("agree").ClickAsync();
+        await bay.At("step").WaitForAsync();
         await bay.At("camera-file").SetInputFilesAsync(new FilePayload { Name = "notes.jpg", MimeType = "image/jpeg", Buffer = "not a picture"u8.ToArray() });
         await Expect(bay.At("camera-fault")).ToContainTextAsync("not a picture");
         await IsSound(bay, "no picture");
@@ -109,6 +132,61 @@ public class PhotoTests
         await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync(Patient);
         await bay.At("undo").ClickAsync();
         await Expect(bay.At("picture")).ToHaveCountAsync(0);
+    }
+
+    [Fact]
+    public async Task A_photo_that_the_server_will_not_take_is_told_until_it_does()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        await bay.Page.RouteAsync(Pieces, route => route.Request.Method == "PUT"
+            ? route.FulfillAsync(new RouteFulfillOptions { Status = 400, ContentType = "application/problem+json", Body = """{"detail":"It is not to its liking."}""" })
+            : route.ContinueAsync());
+        await bay.TakePhoto();
+        var told = bay.Page.GetByText("The server did not take a photo");
+        await Expect(told.First).ToContainTextAsync("not to its liking", new() { Timeout = 60_000 });
+        await bay.Page.ReloadAsync();
+        await Expect(told.First).ToBeVisibleAsync(Patient);
+        await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync(Patient);
+        await IsSound(bay, "a photo is not taken by the server");
+    }
+
+    [Fact]
+    public async Task A_device_from_before_there_were_photos_keeps_what_it_has()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.Page.GotoAsync(new Uri(bay.Server.Address, "health").ToString());
+        // As store.js made it until then.
+        await bay.Page.EvaluateAsync(
+            """
+            () => new Promise((done, failed) => {
+                const opening = indexedDB.open('lastoff', 1);
+                opening.onerror = () => failed(opening.error);
+                opening.onupgradeneeded = () => {
+                    const entries = opening.result.createObjectStore('entries', { keyPath: 'id' });
+                    entries.createIndex('job', 'job');
+                    entries.createIndex('waiting', 'waiting');
+                    entries.createIndex('place', ['job', 'device', 'seq'], { unique: true });
+                    opening.result.createObjectStore('jobs', { keyPath: 'id' });
+                    opening.result.createObjectStore('maps', { keyPath: 'name' });
+                    const settings = opening.result.createObjectStore('settings');
+                    settings.put('Bay Tester', 'name');
+                    settings.put('device-from-before', 'device');
+                };
+                opening.onsuccess = () => {
+                    opening.result.close();
+                    done();
+                };
+            })
+            """);
+        await bay.Page.GotoAsync(bay.Server.Address.ToString());
+        await bay.OpenWaitingJob("sprayer");
+        await bay.TakePhoto();
+        await Expect(bay.At("step").Locator("[data-test=picture]")).ToBeVisibleAsync(Patient);
+        var job = new Uri(bay.Page.Url).Segments[^1];
+        await Until(async () => LedgerFile.Read(await bay.Server.Client.GetStringAsync($"/api/jobs/{job}/ledger", TestContext.Current.CancellationToken), "server").Entries
+            .Any(entry => entry is { Device: "device-from-before", Kind: ActKinds.PhotoTaken }));
     }
 
     private static Task Until(Func<bool> holds) => Until(() => Task.FromResult(holds()));

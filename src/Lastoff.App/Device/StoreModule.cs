@@ -58,7 +58,7 @@ internal static partial class StoreModule
     public static partial Task<string> WaitingPhotosAsync();
 
     [JSImport("markPhoto", Module)]
-    public static partial Task<bool> MarkPhotoAsync(string hash, string? refused);
+    public static partial Task<bool> MarkPhotoAsync(string hash);
 
     [JSImport("sendPhotosAgain", Module)]
     public static partial Task<bool> SendPhotosAgainAsync();

@@ -11,13 +11,17 @@ namespace Lastoff.App.Exchange;
 public sealed record PhotoArrived(long Bytes, bool IsWhole);
 
 /// <summary>Carries photos to the server, piece by piece. Entries never wait for it; it waits for them.</summary>
-public sealed class PhotoCourier(HttpClient server, Courier courier)
+public sealed class PhotoCourier(HttpClient server, Store store, Courier courier)
 {
     /// <summary>What a cut costs at most; a second or two on a bad line.</summary>
     private const int PieceLength = 128 * 1024;
 
+    /// <summary>Where the reasons are kept why the server would not take a photo, by its hash.</summary>
+    private const string RefusedName = "refused photos";
+
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(5);
 
+    private Dictionary<string, string> _refused = [];
     private bool _isOnTheWay;
 
     public event Action? Changed;
@@ -28,10 +32,11 @@ public sealed class PhotoCourier(HttpClient server, Courier courier)
     /// <summary>How many files the server does not have: each photo is two, a small and a large one.</summary>
     public int Waiting { get; private set; }
     /// <summary>Why the server did not take a photo; null when there is none such.</summary>
-    public string? Refused { get; private set; }
+    public string? Refused => _refused.Values.FirstOrDefault();
 
-    public void Start()
+    public async Task StartAsync()
     {
+        _refused = await store.TextsAsync(RefusedName);
         courier.Changed += Call;
         Call();
     }
@@ -123,8 +128,8 @@ public sealed class PhotoCourier(HttpClient server, Courier courier)
             var (status, said) = ((HttpStatusCode)(int)answer["status"]!, (string)answer["said"]!);
             if (status == HttpStatusCode.BadRequest)
             {
-                Refused = (string?)JsonNode.Parse(said)?["detail"] ?? "It gave no reason.";
-                await StoreModule.MarkPhotoAsync(hash, Refused);
+                _refused[hash] = (string?)JsonNode.Parse(said)?["detail"] ?? "It gave no reason.";
+                await DoneAsync(hash);
                 return true;
             }
 
@@ -137,7 +142,15 @@ public sealed class PhotoCourier(HttpClient server, Courier courier)
             from = (int)arrived.Bytes;
         }
 
-        await StoreModule.MarkPhotoAsync(hash, null);
+        _refused.Remove(hash);
+        await DoneAsync(hash);
         return true;
+    }
+
+    private async Task DoneAsync(string hash)
+    {
+        await store.KeepTextsAsync(RefusedName, _refused);
+        await StoreModule.MarkPhotoAsync(hash);
+        Changed?.Invoke();
     }
 }

@@ -37,10 +37,14 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     public bool IsAsking => _asking is not null;
     public bool IsBetterWaiting => _better is not null;
     public PlanStep? Next { get; private set; }
+    /// <summary>The step that somebody is at; null before the yes and after the handover, when <see cref="Next"/> is only what would come.</summary>
+    public PlanStep? InHand => Standing.Agreed is null || Standing.HandedOver is not null ? null : Next;
     public Stage Stage => Stages.Of(Standing, Next);
     public IReadOnlyList<OperationSet> Layers { get; private set; } = [];
     /// <summary>In the order in which they were taken.</summary>
     public IReadOnlyList<Photo> Photos { get; private set; } = [];
+    public IEnumerable<Photo> PhotosOf(string target) => Photos.Where(photo => photo.Taken.About == target);
+
     /// <summary>The entry to take back next; null when there is none.</summary>
     public Entry? Last { get; private set; }
     /// <summary>Why the last act was not recorded; null when it was.</summary>
@@ -242,7 +246,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
             return;
         }
 
-        var isInHand = Standing.Agreed is not null && Next is { } shown && NextStep.Of(Standing, had) is { } next && Takeover.IsSame(next, shown);
+        var isInHand = InHand is { } shown && NextStep.Of(Standing, had) is { } next && Takeover.IsSame(next, shown);
         if (!Takeover.IsBetter(Standing, had, better))
         {
             _better = null;

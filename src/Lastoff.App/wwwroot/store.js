@@ -166,10 +166,10 @@ export async function waitingPhotos() {
   });
 }
 
-/** The server has a photo, or would not take it and said why. */
-export const markPhoto = (hash, refused) => write(['photos'], transaction => {
+/** A photo waits no longer: the server has it, or would not take it. */
+export const markPhoto = hash => write(['photos'], transaction => {
   const store = transaction.objectStore('photos');
-  store.get(hash).onsuccess = event => event.target.result && store.put(withoutEmpty({ ...event.target.result, waiting: undefined, refused: refused || undefined }));
+  store.get(hash).onsuccess = event => event.target.result && store.put(withoutEmpty({ ...event.target.result, waiting: undefined }));
 });
 
 /** The server is another: it is asked again for every photo that was taken here. */
@@ -177,7 +177,7 @@ export const sendPhotosAgain = () => write(['photos'], transaction => {
   transaction.objectStore('photos').openCursor().onsuccess = event => {
     const cursor = event.target.result;
     if (cursor) {
-      cursor.update(withoutEmpty({ ...cursor.value, waiting: cursor.value.bytes.length, refused: undefined }));
+      cursor.update({ ...cursor.value, waiting: cursor.value.bytes.length });
       cursor.continue();
     }
   };

@@ -24,6 +24,7 @@ internal sealed class ClauseReader
     private bool _byParticle;
     private bool _isVerbFirst;
     private Reading _reading = new();
+    private Func<Reading, Reading> _pending = reading => reading;
 
     private ClauseReader(Clause clause, string line, PhraseBook book)
     {
@@ -115,8 +116,6 @@ internal sealed class ClauseReader
             }
         }
     }
-
-    private Func<Reading, Reading> _pending = reading => reading;
 
     private void Walk()
     {

@@ -10,10 +10,11 @@ internal sealed class LineBuilder(string line)
 
     private readonly List<Told> _told = [];
     private readonly List<Heard> _bare = [];
+    private readonly HashSet<string> _offParts = [];
+    private readonly List<Clause> _clauses = [];
     private Heard? _deedBefore;
     private Reading? _carried;
     private List<Term> _carriedNote = [];
-    private readonly List<Clause> _clauses = [];
     private int _withoutTray;
 
     private Told? Last => _told.Count > 0 ? _told[^1] : null;
@@ -112,8 +113,6 @@ internal sealed class LineBuilder(string line)
             ? reading with { Question = new Question(Doubt.IsItOut) }
             : reading;
     }
-
-    private readonly HashSet<string> _offParts = [];
 
     private Told New(Reading reading, Heard? heard = null, bool isRemark = false)
     {

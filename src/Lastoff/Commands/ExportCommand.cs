@@ -50,7 +50,7 @@ internal static class ExportCommand
         }
         else
         {
-            Console.WriteLine($"{maps.Count} maps and {jobs.Count} jobs with {jobs.Sum(job => job.Entries)} entries are in {target}, with {photos.Here.Count} files of photos{(photos.Away > 0 ? $"; {photos.Away} more are named and not here" : "")}.");
+            Console.WriteLine($"{maps.Count} maps and {jobs.Count} jobs with {jobs.Sum(job => job.Entries)} entries are in {target}. Photo files: {photos.Here.Count}{(photos.Away > 0 ? $", and {photos.Away} more that are named and not here" : "")}.");
         }
 
         return 0;

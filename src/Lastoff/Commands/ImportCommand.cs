@@ -73,7 +73,7 @@ internal static class ImportCommand
         }
         else
         {
-            Console.WriteLine($"{fresh.Count} maps, {more} entries and {photos} files of photos are new here; {ledgers.Count} jobs were looked through.");
+            Console.WriteLine($"New here: {fresh.Count} maps, {more} entries, {photos} photo files. {ledgers.Count} jobs were looked through.");
         }
 
         return 0;

@@ -62,7 +62,7 @@ internal static class VerifyCommand
         Console.WriteLine($"Whole: {result.Entries} entries in {result.Jobs} {(result.Jobs == 1 ? "job" : "jobs")}, none cut, changed, reordered or forked.");
         if (photos is { Here.Count: var here, Away: var away } && here + away > 0)
         {
-            Console.WriteLine($"{here} files of photos are as they were taken{(away > 0 ? $"; {away} are not here, look for them on the phones that took them" : "")}.");
+            Console.WriteLine($"Photo files as they were taken: {here}.{(away > 0 ? $" Not here: {away}; look for them on the phones that took them." : "")}");
         }
 
         Console.WriteLine("What is cut from the very end leaves no trace; compare with the devices that this is where they end:");

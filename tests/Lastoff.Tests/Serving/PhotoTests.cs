@@ -157,17 +157,17 @@ public abstract class PhotoTests(IReadOnlyList<string> store) : IAsyncLifetime
         // Its small one is still on the phone.
         var taken = Job.From(net, ledger).Decide(new PhotoTaken(hash, HashOf("small"u8.ToArray())), new Pen("device-of-a-test", "Tester", DateTimeOffset.UtcNow, new byte[10])).Entry!;
         (await _server.Client.PostAsync($"/api/jobs/{job}/entries", new StringContent(taken.Line), Cancel)).EnsureSuccessStatusCode();
-        Assert.Contains("0 files of photos are as they were taken; 2 are not here", await Succeeds(["verify", .. Where]));
+        Assert.Contains("Photo files as they were taken: 0. Not here: 2", await Succeeds(["verify", .. Where]));
         await Sent(hash, 0, Flange.Length);
-        Assert.Contains("1 files of photos are as they were taken; 1 are not here", await Succeeds(["verify", .. Where]));
+        Assert.Contains("Photo files as they were taken: 1. Not here: 1", await Succeeds(["verify", .. Where]));
 
         using var folder = new TemporaryFolder();
         foreach (var target in new[] { folder.In("files"), folder.In("files.zip") })
         {
             var moved = folder.In("moved " + Path.GetFileName(target));
-            Assert.Contains("with 1 files of photos; 1 more are named", await Succeeds(["export", target, .. Where]));
-            Assert.Contains("1 files of photos are new here", await Succeeds(["import", target, "--data", moved]));
-            Assert.Contains("0 files of photos are new here", await Succeeds(["import", target, "--data", moved]));
+            Assert.Contains("Photo files: 1, and 1 more that are named", await Succeeds(["export", target, .. Where]));
+            Assert.Contains("1 photo files", await Succeeds(["import", target, "--data", moved]));
+            Assert.Contains("0 photo files", await Succeeds(["import", target, "--data", moved]));
             Assert.Equal(Flange, await File.ReadAllBytesAsync(Path.Combine(moved, "photos", $"{hash}.jpg"), Cancel));
             await File.WriteAllBytesAsync(Path.Combine(moved, "photos", $"{hash}.jpg"), [.. Flange, 0], Cancel);
             foreach (string[] command in (string[][])[["verify"], ["export", folder.In("again")]])
