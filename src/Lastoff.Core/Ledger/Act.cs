@@ -13,7 +13,7 @@ public abstract record Act
 }
 
 /// <summary>The first entry of every job.</summary>
-/// <param name="Map">The map's name.</param>
+/// <param name="Map">The map's name; empty when there is none, and the job is recorded as it goes.</param>
 /// <param name="Off">The parts to take off and renew.</param>
 /// <param name="Undo">The joints to get at.</param>
 public sealed record JobOpened(
@@ -24,6 +24,9 @@ public sealed record JobOpened(
     IReadOnlyList<string> Off,
     IReadOnlyList<string> Undo) : Act
 {
+    /// <summary>Without a map, the goal shows itself: what comes off is told line by line.</summary>
+    public bool HasMap => Map.Length > 0;
+
     public override string Kind => ActKinds.JobOpened;
 
     public override JsonObject ToData() => new()
@@ -59,8 +62,17 @@ public sealed record Agreed(string Who, string Way, string What) : Act
 /// <param name="Amount_L">For a fluid supply, what came out or went in.</param>
 public sealed record Moved(Move Move, string Target, string? Despite = null, double? Amount_L = null) : Act
 {
+    /// <summary>More fasteners than this are no set.</summary>
+    public const int MostCounted = 1000;
+
     /// <summary>For a fluid supply restored, what went in.</summary>
     public Poured? Poured { get; init; }
+
+    /// <summary>For a joint undone, where its fasteners were put; null when that was not said.</summary>
+    public string? Tray { get; init; }
+
+    /// <summary>For a joint, how many fasteners came out or went in; null when they were not counted.</summary>
+    public int? Count { get; init; }
 
     public override string Kind => ActKinds.Of(Move);
 
@@ -80,6 +92,16 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
         if (Poured is not null)
         {
             data["poured"] = Poured.ToData();
+        }
+
+        if (Tray is not null)
+        {
+            data["tray"] = Tray;
+        }
+
+        if (Count is not null)
+        {
+            data["count"] = Count;
         }
 
         return data;

@@ -20,6 +20,7 @@ public static class ActKinds
     public const string JointTightened = "joint-tightened";
     public const string ReLook = "re-look";
     public const string ProofRecorded = "proof-recorded";
+    public const string LineRecorded = "line-recorded";
     public const string Noted = "noted";
     public const string PhotoTaken = "photo-taken";
     public const string TakenBack = "taken-back";
@@ -53,7 +54,12 @@ public static class ActKinds
         {
             if (MovesByKind.TryGetValue(entry.Kind, out var move))
             {
-                return new Moved(move, Text(entry, TargetName(move)), OptionalText(entry, "despite"), OptionalNumber(entry, "amount_L")) { Poured = Poured.Read(entry.Data) };
+                return new Moved(move, Text(entry, TargetName(move)), OptionalText(entry, "despite"), OptionalNumber(entry, "amount_L"))
+                {
+                    Poured = Poured.Read(entry.Data),
+                    Tray = OptionalText(entry, "tray"),
+                    Count = OptionalCount(entry, "count"),
+                };
             }
 
             Act? act = entry.Kind switch
@@ -75,6 +81,7 @@ public static class ActKinds
                     Evidence = Evidence.Read(entry.Data),
                     Overruled = OptionalText(entry, "overruled"),
                 },
+                LineRecorded => Ledger.LineRecorded.Read(entry),
                 Noted => new Noted(Text(entry, "text"), OptionalText(entry, "about")),
                 PhotoTaken => Ledger.PhotoTaken.Read(entry),
                 TakenBack => new TakenBack(EntryOf(entry)),
@@ -103,7 +110,12 @@ public static class ActKinds
     internal static double? OptionalNumber(Entry entry, string name) =>
         entry.Data.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.Number ? value.GetDouble() : null;
 
-    private static List<string> Texts(Entry entry, string name) =>
+    /// <summary>A count that is no whole number of things is no count.</summary>
+    private static int? OptionalCount(Entry entry, string name) => !entry.Data.TryGetProperty(name, out var value) ? null
+        : value.ValueKind == JsonValueKind.Number && value.TryGetInt32(out var count) && count is >= 0 and <= Moved.MostCounted ? count
+        : throw new FormatException($"its {name} is not a whole number from 0 to {Moved.MostCounted}");
+
+    internal static List<string> Texts(Entry entry, string name) =>
         entry.Data.TryGetProperty(name, out var value)
         && value.ValueKind == JsonValueKind.Array
         && value.EnumerateArray().All(item => item.ValueKind == JsonValueKind.String)

@@ -1,4 +1,5 @@
 using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Core.Ledger;
 
@@ -107,6 +108,12 @@ public static class Fold
             return;
         }
 
+        if (act is LineRecorded line)
+        {
+            Count(standing, entry, line);
+            return;
+        }
+
         var refusal = Guards.Check(standing, act);
         if (refusal is { Kind: RefusalKind.Unknown or RefusalKind.Forbidden })
         {
@@ -130,6 +137,19 @@ public static class Fold
         }
     }
 
+    /// <summary>A recorded line is what the map was made from, so no guard stands against it. Where there is a map, it is a note.</summary>
+    private static void Count(Standing standing, Entry entry, LineRecorded line)
+    {
+        if (standing.Opened is { HasMap: false })
+        {
+            foreach (var (moved, _) in RecordedThing.Of(entry.Id, line).Where(thing => standing.Net.TryFind(thing.Moved.Move.Operation(), thing.Moved.Target, out _)))
+            {
+                Contradictions.Count(standing, entry, moved);
+                Apply(standing, entry, moved);
+            }
+        }
+    }
+
     private static void Apply(Standing standing, Entry entry, Act act)
     {
         switch (act)
@@ -149,6 +169,7 @@ public static class Fold
                 standing.Agreed = agreed;
                 break;
             case Moved moved:
+                Trays.Count(standing, entry, moved);
                 Apply(standing, moved);
                 break;
             case JointStuck stuck when !standing.IsDone(OperationKind.Undo, stuck.Joint):
@@ -175,6 +196,7 @@ public static class Fold
                 break;
             case Settled settled:
                 standing.Asked.RemoveAll(q => q.Entry == settled.Entry && Contradictions.IsSettledBy(standing, q, entry));
+                Trays.Settle(standing, settled.Entry);
                 break;
             case HandedOver handed:
                 standing.HandedOver = handed;

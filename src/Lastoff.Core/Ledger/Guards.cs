@@ -12,7 +12,8 @@ public static class Guards
         {
             return standing.Opened is not null
                 ? new Refusal(RefusalKind.Forbidden, "This job is open already; start another job instead.")
-                : UnknownGoal(standing.Net, opened.Off, opened.Undo);
+                : opened.HasMap ? UnknownGoal(standing.Net, opened.Off, opened.Undo)
+                : null;
         }
 
         if (standing.Opened is null)
@@ -128,6 +129,7 @@ public static class Guards
             Agreed { What: var what } when string.IsNullOrWhiteSpace(what) => "what was agreed",
             ProofRecorded { Reading: var reading } when string.IsNullOrWhiteSpace(reading) => "what the reading was",
             Settled { How: var how } when string.IsNullOrWhiteSpace(how) => "how it is",
+            LineRecorded { Text: var text } when string.IsNullOrWhiteSpace(text) => "what was done",
             Noted { Text: var text } when string.IsNullOrWhiteSpace(text) => "what the note says",
             HandedOver { To: var to } when string.IsNullOrWhiteSpace(to) => "who takes the machine",
             _ => null,

@@ -1,4 +1,5 @@
 using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Core.Ledger;
 
@@ -17,8 +18,9 @@ public sealed class Job
 {
     private readonly Guid? _latest;
 
-    private Job(OperationNet net, IReadOnlyList<Entry> entries, Standing standing, Guid? latest)
+    private Job(OperationNet net, IReadOnlyList<Entry> entries, Standing standing, Guid? latest, bool isRecorded)
     {
+        IsRecorded = isRecorded;
         Net = net;
         Entries = entries;
         Standing = standing;
@@ -26,19 +28,23 @@ public sealed class Job
     }
 
     public OperationNet Net { get; }
+    /// <summary>There is no map but the one that grows with the recording.</summary>
+    public bool IsRecorded { get; }
     /// <summary>In the order in which they count.</summary>
     public IReadOnlyList<Entry> Entries { get; }
     public Standing Standing { get; }
 
-    public static Job From(OperationNet net, IEnumerable<Entry> entries)
+    public static Job From(OperationNet net, IEnumerable<Entry> entries) => From(net, EntryOrder.Of(entries), isRecorded: false);
+
+    /// <summary>A job without a map: all that is known of the machine is what its own lines say.</summary>
+    public static Job Recorded(IEnumerable<Entry> entries)
     {
         var ordered = EntryOrder.Of(entries);
-        Guid? latest = ordered.Count == 0 ? null : ordered.Max(e => e.Id);
-        return new Job(net, ordered, Fold.Of(net, ordered), latest);
+        return From(OperationNet.From(RecordedMap.Of(ordered)), ordered, isRecorded: true);
     }
 
     /// <summary>The same job with more entries; one it has already changes nothing.</summary>
-    public Job With(params IEnumerable<Entry> entries) => From(Net, Entries.Concat(entries));
+    public Job With(params IEnumerable<Entry> entries) => Anew(Entries.Concat(entries));
 
     /// <summary>The same job with one entry more. When it comes last, as one just written does, only it has to be counted.</summary>
     public Job With(Entry entry) =>
@@ -46,8 +52,10 @@ public sealed class Job
         && entry.Id.CompareTo(latest) > 0
         && entry.Seq > (LastOf(entry.Device)?.Seq ?? 0)
         && entry.Kind != ActKinds.TakenBack
-            ? new Job(Net, [.. Entries, entry], Fold.Next(Standing, entry), entry.Id)
-            : From(Net, Entries.Append(entry));
+        // The map of a recorded job is of all its entries.
+        && !IsRecorded
+            ? new Job(Net, [.. Entries, entry], Fold.Next(Standing, entry), entry.Id, isRecorded: false)
+            : Anew(Entries.Append(entry));
 
     /// <summary>Checks an act against the standing and, if nothing stands against it, writes it down.</summary>
     public Decision Decide(Act act, Pen pen)
@@ -67,6 +75,14 @@ public sealed class Job
         var gone = Fold.TakenBackEntries([.. Entries.Where(e => e.Kind == ActKinds.TakenBack).Select(e => (e, ActKinds.Read(e, out _)))]);
         return Entries.LastOrDefault(e => e.Device == device && e.Kind is not (ActKinds.TakenBack or ActKinds.JobOpened) && !gone.Contains(e.Id));
     }
+
+    private static Job From(OperationNet net, IReadOnlyList<Entry> ordered, bool isRecorded)
+    {
+        Guid? latest = ordered.Count == 0 ? null : ordered.Max(e => e.Id);
+        return new Job(net, ordered, Fold.Of(net, ordered), latest, isRecorded);
+    }
+
+    private Job Anew(IEnumerable<Entry> entries) => IsRecorded ? Recorded(entries) : From(Net, entries);
 
     private Guid NextId(Pen pen) => EntryId.Next(pen.Now, _latest, pen.Randomness);
 
@@ -92,7 +108,7 @@ public sealed class Job
 
         var trial = EntryLine.Write(back, EntryId.Next(target.At, _latest, new byte[10]), "trial", target.At, "trial", null);
         // An entry in question already may come into another question.
-        var asked = Fold.Of(Net, Entries.Append(trial)).Questions.Except(Standing.Questions).FirstOrDefault();
+        var asked = Anew(Entries.Append(trial)).Standing.Questions.Except(Standing.Questions).FirstOrDefault();
         return asked is null
             ? null
             : new Refusal(RefusalKind.OutOfOrder, $"That cannot be taken back on its own, because later entries stand on it. {asked.Sentence}");

@@ -1,4 +1,5 @@
 using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Core.Ledger;
 
@@ -18,26 +19,42 @@ public static class OutAndHome
         var away = new Dictionary<(OperationKind?, string), int>();
         foreach (var (entry, act) in acts)
         {
-            if (gone.Contains(entry.Id) || Thing(job, act) is not var (thing, isHome))
+            if (gone.Contains(entry.Id))
             {
                 continue;
             }
 
-            if (!isHome && away.TryAdd(thing, rows.Count))
+            foreach (var moved in Moves(job, entry, act))
             {
-                rows.Add(new OutAndHomeRow(act!, entry, null));
-            }
-            else if (isHome && away.Remove(thing, out var row))
-            {
-                rows[row] = rows[row] with { Home = entry };
+                if (Thing(job, moved) is not var (thing, isHome))
+                {
+                    continue;
+                }
+
+                if (!isHome && away.TryAdd(thing, rows.Count))
+                {
+                    rows.Add(new OutAndHomeRow(moved, entry, null));
+                }
+                else if (isHome && away.Remove(thing, out var row))
+                {
+                    rows[row] = rows[row] with { Home = entry };
+                }
             }
         }
 
         return rows;
     }
 
+    /// <summary>A recorded line may move several things.</summary>
+    private static IEnumerable<Act> Moves(Job job, Entry entry, Act? act) => act switch
+    {
+        null => [],
+        LineRecorded line => job.IsRecorded ? RecordedThing.Of(entry.Id, line).Select(thing => thing.Moved) : [],
+        _ => [act],
+    };
+
     /// <summary>What leaves or comes home by this act; null when nothing does.</summary>
-    private static ((OperationKind?, string) Thing, bool IsHome)? Thing(Job job, Act? act) => act switch
+    private static ((OperationKind?, string) Thing, bool IsHome)? Thing(Job job, Act act) => act switch
     {
         Moved moved when job.Net.TryFind(moved.Move.Operation(), moved.Target, out _) =>
             ((moved.Move.Operation(), moved.Target), moved.Move.IsBack()),

@@ -46,6 +46,7 @@ public sealed class Standing
         Found = [.. before.Found];
         Tight = [.. before.Tight];
         Hands = [.. before.Hands];
+        Laid = new Dictionary<string, TraySet>(before.Laid);
         SecondLooks = new Dictionary<string, ReLook>(before.SecondLooks);
         Asked = [.. before.Asked];
         LastWords = new Dictionary<(string Kind, string Target), IReadOnlyList<Said>>(before.LastWords);
@@ -93,6 +94,10 @@ public sealed class Standing
     /// <summary>Entries that are kept but not understood here.</summary>
     public IReadOnlyList<string> Unread => NotRead;
 
+    /// <summary>Where the fasteners of undone joints lie, as far as it was said; and what is left over of joints that are made.</summary>
+    public IEnumerable<TraySet> InTrays => Laid.Values.OrderBy(set => set.Tray, StringComparer.Ordinal).ThenBy(set => set.Joint, StringComparer.Ordinal);
+
+    internal Dictionary<string, TraySet> Laid { get; } = [];
     internal HashSet<string> Parts { get; } = [];
     internal HashSet<string> Joints { get; } = [];
     internal HashSet<string> Covers { get; } = [];

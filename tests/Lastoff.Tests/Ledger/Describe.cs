@@ -23,6 +23,7 @@ public static class Describe
         "readings " + string.Join(',', standing.Readings.OrderBy(r => r.Key)),
         "filled " + string.Join(',', standing.Filled),
         "stuck " + string.Join('\n', standing.Stuck),
+        "in trays " + string.Join(',', standing.InTrays),
         "questions " + string.Join('\n', standing.Questions),
         "open " + string.Join('\n', OpenItems.Of(standing)),
     ]);

@@ -1,0 +1,283 @@
+using Lastoff.Core.Estimating;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>The map that grows with a recording: a pure function of its entries, and good for one thing, the safe way back.</summary>
+/// <remarks>
+/// One recording cannot tell what was in the way from what merely came first. So everything waits for the part that came away last before it: the way
+/// back is then the recording in reverse, but for joints that came undone with no part between them.
+/// </remarks>
+public sealed class RecordedMap
+{
+    private readonly Dictionary<string, Part> _parts = [];
+    private readonly Dictionary<string, Joint> _joints = [];
+    private readonly Dictionary<string, Supply> _supplies = [];
+    private readonly List<Renewal> _renewals = [];
+    private readonly List<Proof> _proofs = [];
+    /// <summary>The parts that are away, in the order in which they went.</summary>
+    private readonly List<string> _away = [];
+    /// <summary>What was in the way of each part, and what was safe, when it first went.</summary>
+    private readonly Dictionary<string, (Reach Reach, IReadOnlyList<string> Safe)> _before = [];
+    private readonly HashSet<string> _made = [];
+    private readonly HashSet<string> _off = [];
+    /// <summary>Parts laid aside, with the joints that were undone only then.</summary>
+    private readonly Dictionary<string, List<string>> _aside = [];
+    /// <summary>Joints that nobody said the part of, by the device that recorded them: they hold what comes away next.</summary>
+    private readonly Dictionary<string, List<string>> _pending = [];
+
+    private RecordedMap()
+    {
+    }
+
+    /// <param name="entries">The entries of one job, in the order in which they count.</param>
+    public static Map Of(IReadOnlyList<Entry> entries)
+    {
+        var acts = entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
+        var gone = Fold.TakenBackEntries(acts);
+        var map = new RecordedMap();
+        JobOpened? opened = null;
+        foreach (var (entry, act) in acts.Where(a => !gone.Contains(a.Entry.Id)))
+        {
+            switch (act)
+            {
+                case JobOpened first:
+                    opened ??= first;
+                    break;
+                case LineRecorded line:
+                    foreach (var thing in RecordedThing.Of(entry.Id, line))
+                    {
+                        map.Add(thing, entry.Device);
+                    }
+
+                    break;
+                case Moved { Move: Move.JointMade } made:
+                    map._made.Add(made.Target);
+                    break;
+                case Moved { Move: Move.PartHome or Move.PartFitted } home:
+                    map._away.Remove(home.Target);
+                    break;
+            }
+        }
+
+        return map.Whole(opened?.Machine ?? "");
+    }
+
+    private Map Whole(string machine)
+    {
+        foreach (var joint in _pending.Values.SelectMany(pending => pending).ToList())
+        {
+            Hold(joint, Unseen($"behind:{joint}", $"What “{_joints[joint].Name}” holds, not recorded"));
+        }
+
+        foreach (var (part, leaves) in _aside)
+        {
+            Lay(part, leaves);
+        }
+
+        return new Map
+        {
+            Name = "recorded",
+            Title = machine,
+            Parts = [.. _parts.Values],
+            Joints = [.. _joints.Values],
+            Supplies = [.. _supplies.Values],
+            Renewals = _renewals,
+            Proofs = _proofs,
+        };
+    }
+
+    private void Add(RecordedThing thing, string device)
+    {
+        switch (thing.Moved.Move)
+        {
+            case Move.SupplySafe:
+                AddSupply(thing);
+                break;
+            case Move.JointUndone:
+                AddJoint(thing, device);
+                break;
+            default:
+                AddPart(thing, device);
+                break;
+        }
+    }
+
+    private void AddSupply(RecordedThing thing)
+    {
+        var (id, kind) = (thing.Moved.Target, RecordedThing.SupplyOf(thing.Reading));
+        var (safe, restore) = TradeMinutes.Of(kind);
+        if (_supplies.TryAdd(id, new Supply
+        {
+            Id = id,
+            Name = thing.Name,
+            Kind = kind,
+            At = thing.Reading.At ?? Position.Above,
+            SafeMinutes = safe,
+            RestoreMinutes = restore,
+            Restore = thing.Reading.Volume_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L came out.") : null,
+            Reach = Now().Reach,
+        }) && thing.Reading.Deed == Deed.Drained)
+        {
+            _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0));
+        }
+    }
+
+    private void AddJoint(RecordedThing thing, string device)
+    {
+        var (id, reading, kind) = (thing.Moved.Target, thing.Reading, RecordedThing.KindOf(thing.Reading));
+        var count = reading.Count is { } said and <= Moved.MostCounted ? said : 1;
+        var part = thing.JointOf;
+        var (reach, safe) = part is not null && _off.Contains(part) ? Before(part) : Now();
+        _joints[id] = new Joint
+        {
+            Id = id,
+            Name = thing.Name,
+            Kind = kind,
+            Count = count,
+            Holds = part is null ? [] : [part],
+            Captive = reading.Captive || reading.Deed == Deed.Loose,
+            // What broke is not put back.
+            OneTime = reading.OneTime || reading.Broken,
+            Clean = reading.Sealed || kind == JointKind.Face,
+            At = reading.At ?? Position.Above,
+            Tool = RecordedTool.Of(reading),
+            Thread = reading.Thread?.ToString(),
+            Torque = reading.Torque,
+            UndoMinutes = TradeMinutes.Undo(kind, count),
+            MakeMinutes = TradeMinutes.Make(kind, count),
+            Needs = safe,
+            Reach = reach,
+            Caution = Caution(reading, kind),
+        };
+        if (part is null)
+        {
+            Waiting(device).Add(id);
+            return;
+        }
+
+        Keep(part, reading.Part!, null);
+        if (_aside.TryGetValue(part, out var leaves) && !_off.Contains(part))
+        {
+            leaves.Add(id);
+        }
+    }
+
+    private void AddPart(RecordedThing thing, string device)
+    {
+        var id = thing.Moved.Target;
+        var isNew = Keep(id, RecordedThing.PartName(thing.Reading), thing.Reading.At) || !_off.Contains(id) && !_aside.ContainsKey(id);
+        if (isNew)
+        {
+            _before[id] = Now();
+            _parts[id] = _parts[id] with { Reach = _before[id].Reach, At = thing.Reading.At ?? _parts[id].At };
+        }
+        else if (!_away.Contains(id))
+        {
+            // It came home in between: the joints made with it hold it no more, those recorded since do.
+            foreach (var joint in _joints.Values.Where(j => j.Holds.Contains(id) && _made.Contains(j.Id)).ToList())
+            {
+                _joints[joint.Id] = joint with { Holds = [Unseen($"behind:{joint.Id}", $"What “{joint.Name}” held before")] };
+            }
+        }
+
+        foreach (var joint in Waiting(device))
+        {
+            Hold(joint, id);
+            if (_away.Contains(id))
+            {
+                var (reach, safe) = Before(id);
+                _joints[joint] = _joints[joint] with { Reach = reach, Needs = safe };
+            }
+        }
+
+        Waiting(device).Clear();
+        if (thing.Moved.Move == Move.PartOff)
+        {
+            _off.Add(id);
+        }
+        else
+        {
+            _aside.TryAdd(id, []);
+        }
+
+        if (thing.Reading.Broken && !_renewals.Exists(r => r.For == id))
+        {
+            _renewals.Add(new Renewal($"new:{id}", $"New: {thing.Name}", RenewalKind.Part, id, 1, "", 0));
+        }
+
+        if (!_away.Contains(id))
+        {
+            _away.Add(id);
+        }
+    }
+
+    /// <summary>Knows the part from now on; false when it did before.</summary>
+    private bool Keep(string id, string name, Position? at) => _parts.TryAdd(id, new Part
+    {
+        Id = id,
+        Name = RecordedThing.Capital(name),
+        At = at ?? Position.Above,
+        OffMinutes = TradeMinutes.PartOff,
+        OnMinutes = TradeMinutes.PartOn,
+    });
+
+    private string Unseen(string id, string name)
+    {
+        Keep(id, name, null);
+        return id;
+    }
+
+    private void Hold(string joint, string part) => _joints[joint] = _joints[joint] with { Holds = [part] };
+
+    /// <summary>What nobody undid still holds a part that hangs aside.</summary>
+    private void Lay(string part, List<string> leaves)
+    {
+        if (!_off.Contains(part) && leaves.Count == 0)
+        {
+            var still = $"still:{part}";
+            _joints[still] = new Joint { Id = still, Name = $"What still holds “{_parts[part].Name}”, not recorded", Kind = JointKind.Tie, Holds = [part] };
+            leaves.Add(still);
+        }
+
+        _parts[part] = _parts[part] with { Aside = new Aside(leaves, TradeMinutes.Aside, TradeMinutes.Home) };
+    }
+
+    private (Reach Reach, IReadOnlyList<string> Safe) Now() =>
+        (_away.Count == 0 ? Reach.Free : new Reach([_away[^1]], [], []), [.. _supplies.Keys]);
+
+    /// <summary>A joint that is told of after its part was undone before it.</summary>
+    private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) => _away.Contains(part) ? _before[part] : Now();
+
+    private List<string> Waiting(string device)
+    {
+        if (!_pending.TryGetValue(device, out var pending))
+        {
+            _pending[device] = pending = [];
+        }
+
+        return pending;
+    }
+
+    private static string? Caution(Reading reading, JointKind kind)
+    {
+        List<string> cautions = [];
+        if (reading.LeftHand)
+        {
+            cautions.Add("Left-hand thread: it undoes clockwise.");
+        }
+
+        if (reading.Seized)
+        {
+            cautions.Add("It was seized: look at its threads before it goes back.");
+        }
+
+        if (kind is JointKind.Hose or JointKind.Pipe)
+        {
+            cautions.Add("Close both open ends, and count what closes them.");
+        }
+
+        return cautions.Count == 0 ? null : string.Join(" ", cautions);
+    }
+}

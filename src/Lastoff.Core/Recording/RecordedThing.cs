@@ -1,0 +1,128 @@
+using System.Globalization;
+using System.Text;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>Something a recorded line moved: the move as the ledger counts it, and the reading it comes from.</summary>
+/// <remarks>
+/// A joint is known by its entry, since two sets of bolts may be called the same; a part and a supply by their name, since another line speaks of them again.
+/// So the same entries give the same identifiers, in whatever order they came together.
+/// </remarks>
+public sealed record RecordedThing(Moved Moved, Reading Reading)
+{
+    private const string PartMark = "part:";
+    private const string SupplyMark = "supply:";
+
+    /// <summary>What the line moved, in the order in which it must have happened: what was made safe, then the joints, then the parts they held.</summary>
+    public static IReadOnlyList<RecordedThing> Of(Guid entry, LineRecorded line) =>
+    [
+        .. line.Readings.Select((reading, number) => (Reading: reading, Move: MoveOf(reading), Number: number))
+            .Where(said => said.Move is not null)
+            .OrderBy(said => said.Move switch { Move.SupplySafe => 0, Move.JointUndone => 1, _ => 2 })
+            .Select(said => new RecordedThing(AsMoved(entry, said.Number, said.Move!.Value, said.Reading), said.Reading)),
+    ];
+
+    /// <summary>The part that a joint belongs to, or null when the line names none.</summary>
+    public string? JointOf => Moved.Move == Move.JointUndone && Reading.Part is { } part ? PartId(part) : null;
+
+    /// <summary>What it is called on the screen and in the account.</summary>
+    public string Name => Moved.Move switch
+    {
+        Move.JointUndone => JointName(Reading) + (Reading.Across is { } size ? $", {Said(size)}" : Reading.Thread is { } thread ? $", {thread}" : ""),
+        Move.SupplySafe => Capital(Reading.Fluid ?? Words<SupplyKind>.Of(SupplyOf(Reading)).Replace('_', ' ')),
+        _ => Capital(PartName(Reading)),
+    };
+
+    /// <summary>What a joint is called without its size: “starter pivot bolt”, “rocker cover screws”.</summary>
+    public static string JointName(Reading reading)
+    {
+        var kind = KindOf(reading);
+        var word = Words<JointKind>.Of(kind) + (reading.Count > 1 ? "s" : "");
+        return Capital((reading.Name, reading.Part) switch
+        {
+            (null, null) => word,
+            (null, { } part) => $"{part} {word}",
+            ({ } name, null) => name,
+            // A hose is called by itself, wherever it ends; “long bolts” are long bolts of something.
+            ({ } name, { } part) => kind is JointKind.Hose or JointKind.Pipe || name.Contains(part, StringComparison.OrdinalIgnoreCase) ? name : $"{part} {name}",
+        });
+    }
+
+    public static JointKind KindOf(Reading reading) => reading.Kind ?? JointKind.Bolt;
+
+    /// <summary>The part as it was called, or the words that stand for it.</summary>
+    public static string PartName(Reading reading) => reading.Part ?? reading.Name ?? "part";
+
+    public static string PartId(string name) => PartMark + Plain(name);
+
+    /// <summary>What sort of supply was made safe. A fluid is told by its name, and taken for oil when that says nothing: it is caught and not spilt all the same.</summary>
+    public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? (reading.Fluid?.ToLowerInvariant() ?? "") switch
+    {
+        var fluid when Has(fluid, "coolant", "antifreeze", "water") => SupplyKind.Coolant,
+        var fluid when Has(fluid, "brake", "hydraulic", "steering", "clutch") => SupplyKind.Hydraulic,
+        var fluid when Has(fluid, "diesel", "petrol", "gasoline", "fuel") => SupplyKind.FuelPressure,
+        var fluid when Has(fluid, "refrigerant") => SupplyKind.Refrigerant,
+        _ => SupplyKind.Oil,
+    };
+
+    /// <summary>A size as it is said: “12 mm”.</summary>
+    public static string Said(Size size) => size.ToString() is var text ? $"{text[..^2]} {text[^2..]}" : "";
+
+    public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
+    private static bool Has(string text, params ReadOnlySpan<string> words)
+    {
+        foreach (var word in words)
+        {
+            if (text.Contains(word, StringComparison.Ordinal))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static Move? MoveOf(Reading reading) => reading.Deed switch
+    {
+        Deed.Undone or Deed.Loose => Move.JointUndone,
+        Deed.Off => Move.PartOff,
+        Deed.Aside => Move.PartAside,
+        Deed.Safe or Deed.Drained => Move.SupplySafe,
+        _ => null,
+    };
+
+    private static Moved AsMoved(Guid entry, int number, Move move, Reading reading) => move switch
+    {
+        Move.JointUndone => new Moved(move, $"joint:{entry}:{number}") { Tray = InTray(reading), Count = Counted(reading) },
+        Move.SupplySafe => new Moved(move, SupplyMark + Plain(reading.Fluid ?? Words<SupplyKind>.Of(SupplyOf(reading))), Amount_L: reading.Volume_L),
+        _ => new Moved(move, PartId(PartName(reading))),
+    };
+
+    // What stays in its place goes into no tray.
+    private static string? InTray(Reading reading) => reading.Captive || reading.Deed == Deed.Loose ? null : reading.Tray;
+
+    private static int? Counted(Reading reading) => reading.Captive || reading.Deed == Deed.Loose ? null : reading.Count is <= Moved.MostCounted ? reading.Count : null;
+
+    /// <summary>The name with nothing in it that tells two ways of writing it apart.</summary>
+    private static string Plain(string name)
+    {
+        var plain = new StringBuilder();
+        foreach (var rune in name.Normalize(NormalizationForm.FormKC).ToLower(CultureInfo.InvariantCulture).EnumerateRunes())
+        {
+            if (Rune.IsLetterOrDigit(rune))
+            {
+                plain.Append(rune.ToString());
+            }
+            else if (plain.Length > 0 && plain[^1] != '-')
+            {
+                plain.Append('-');
+            }
+        }
+
+        var text = plain.ToString().TrimEnd('-');
+        return text.Length > 0 ? text : "unnamed";
+    }
+}

@@ -1,0 +1,25 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>The tool that a reading speaks of or that its drive asks for.</summary>
+public static class RecordedTool
+{
+    public static Tool Of(Reading reading) => (reading.Tool, Key(reading)) switch
+    {
+        (null, null) => reading.Kind is JointKind.Bolt or JointKind.Nut or JointKind.Stud ? new Tool("spanner or socket", null)
+            : reading.Kind is JointKind.Screw ? new Tool("screwdriver", null)
+            : Tool.Hand,
+        (null, { } key) => new Tool("spanner or socket", key),
+        ({ } tool, var key) => new Tool(tool, key),
+    };
+
+    /// <summary>The drive as a map writes it: “hex 13 mm”, “inner hex 6 mm”, “T30”; null when neither a size nor a shape was said.</summary>
+    private static string? Key(Reading reading)
+    {
+        var shape = reading.Drive is { } drive ? drive.ToString().Replace('_', ' ') : "hex";
+        return reading.Across is { } across ? $"{shape} {RecordedThing.Said(across)}"
+            : reading.Drive is null ? null
+            : shape;
+    }
+}

@@ -1,0 +1,236 @@
+using CsCheck;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+using Lastoff.Core.Recording;
+using Lastoff.Tests.Ledger;
+using Lastoff.Tests.Maps;
+
+namespace Lastoff.Tests.Recording;
+
+/// <summary>A job without a map: what was recorded, where it stands, and the way back. All machines are invented.</summary>
+public class RecordedJobTests
+{
+    [Fact]
+    public void What_is_said_is_undone_and_off_and_lies_in_its_tray()
+    {
+        var standing = new Recorder().Say("battery disconnected").Say("four 10 mil bolts off the belt guard, tray 1").Say("belt guard off").Job.Standing;
+        Assert.True(standing.IsOpen("supply:battery"));
+        Assert.Equal(PartState.Off, standing.StateOf("part:belt-guard"));
+        var set = Assert.Single(standing.InTrays);
+        Assert.Equal(("1", 4, false), (set.Tray, set.Count, set.IsLeftOver));
+        Assert.Equal("Belt guard bolts, 10 mm", standing.Net.Joints[set.Joint].Name);
+        Assert.Empty(standing.Questions);
+    }
+
+    [Fact]
+    public void The_joint_of_a_part_that_is_off_cannot_be_made()
+    {
+        var bay = new Recorder().Say("belt guard off, four 10 mil bolts").Say("belt off");
+        var joint = Joint(bay.Job, "Belt guard bolts, 10 mm");
+        Assert.Equal(RefusalKind.OutOfOrder, bay.Do(new Moved(Move.JointMade, joint))!.Kind);
+        Assert.Equal(RefusalKind.OutOfOrder, bay.Do(new Moved(Move.PartFitted, "part:belt-guard"))!.Kind);
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:belt")));
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:belt-guard")));
+        Assert.Null(bay.Do(new Moved(Move.JointMade, joint)));
+    }
+
+    [Fact]
+    public void A_joint_whose_part_nobody_named_holds_what_comes_away_next()
+    {
+        var job = new Recorder().Say("two 13 bolts, tray 2").Say("top hose off").Say("fan shroud off").Job;
+        Assert.All(job.Net.Map.Joints, joint => Assert.Equal(["part:fan-shroud"], joint.Holds));
+    }
+
+    [Fact]
+    public void What_is_left_over_is_asked_about_until_a_person_says_where_it_belongs()
+    {
+        var bay = new Recorder().Say("belt guard off, four 10 mil bolts, tray 1");
+        var joint = Joint(bay.Job, "Belt guard bolts, 10 mm");
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:belt-guard")));
+        Assert.Null(bay.Do(new Moved(Move.JointMade, joint) { Count = 3 }));
+        var left = Assert.Single(bay.Job.Standing.InTrays);
+        Assert.True(left.IsLeftOver);
+        Assert.Equal(1, left.Count);
+        var question = Assert.Single(bay.Job.Standing.Questions);
+        Assert.Contains("1 left over", question.Sentence);
+        Assert.Contains(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Question);
+        Assert.Null(bay.Do(new Settled(question.Entry, "The thread was bad, a longer one went in")));
+        Assert.Empty(bay.Job.Standing.InTrays);
+    }
+
+    [Fact]
+    public void One_more_than_came_out_is_as_wrong_as_one_less()
+    {
+        var bay = new Recorder().Say("belt guard off, four 10 mil bolts, tray 1");
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:belt-guard")));
+        Assert.Null(bay.Do(new Moved(Move.JointMade, Joint(bay.Job, "Belt guard bolts, 10 mm")) { Count = 5 }));
+        Assert.Contains("1 came from elsewhere", Assert.Single(bay.Job.Standing.Questions).Sentence);
+    }
+
+    [Fact]
+    public void What_broke_must_be_new_and_what_was_sealed_must_be_clean()
+    {
+        var bay = new Recorder().Say("water pump off, six 10 mil bolts, one snapped, sealed");
+        var joint = Joint(bay.Job, "Water pump bolts, 10 mm");
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:water-pump")));
+        Assert.Contains("new one first", bay.Do(new Moved(Move.JointMade, joint))!.Sentence);
+        Assert.Null(bay.Do(new RenewalFitted($"{joint}.new")));
+        Assert.Contains("clean and dry", bay.Do(new Moved(Move.JointMade, joint))!.Sentence);
+    }
+
+    [Fact]
+    public void What_is_drained_is_looked_at_for_leaks_before_the_handover()
+    {
+        var bay = new Recorder().Say("coolant drained, 5 litres");
+        Assert.Null(bay.Do(new Agreed("An owner", "in person", "Find the leak")));
+        Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:coolant")));
+        Assert.Equal(OpenKind.Proof, Assert.Single(OpenItems.Of(bay.Job.Standing)).Kind);
+        Assert.Null(bay.Do(new ProofRecorded("look:supply:coolant", Verdict.Good, "dry")));
+        Assert.Null(bay.Do(new HandedOver("The owner", null)));
+    }
+
+    [Fact]
+    public void A_line_taken_back_is_as_if_it_was_never_said_and_one_that_later_entries_stand_on_stays()
+    {
+        var bay = new Recorder().Say("belt guard off, four 10 mil bolts");
+        var said = bay.Job.Entries[^1].Id;
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:belt-guard")));
+        Assert.Equal(RefusalKind.OutOfOrder, bay.Do(new TakenBack(said))!.Kind);
+        Assert.Null(bay.Do(new TakenBack(bay.Job.Entries[^1].Id)));
+        Assert.Null(bay.Do(new TakenBack(said)));
+        Assert.Empty(bay.Job.Net.Operations);
+    }
+
+    [Fact]
+    public void What_comes_off_again_after_it_came_home_is_held_by_what_was_recorded_since()
+    {
+        var bay = new Recorder().Say("belt guard off, four 10 mil bolts");
+        var first = Joint(bay.Job, "Belt guard bolts, 10 mm");
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:belt-guard")));
+        Assert.Null(bay.Do(new Moved(Move.JointMade, first)));
+        bay.Say("belt guard off again, two 10 mil bolts");
+        var second = bay.Job.Net.Map.Joints.Single(joint => joint.Id != first && joint.Holds.Contains("part:belt-guard")).Id;
+        Assert.Equal(RefusalKind.OutOfOrder, bay.Do(new Moved(Move.JointMade, second))!.Kind);
+    }
+
+    [Fact]
+    public void A_part_laid_aside_leaves_made_what_was_undone_only_later()
+    {
+        var bay = new Recorder().Say("two 13 mil bolts off the pump").Say("pump laid aside").Say("pump pipe union 17 off the pump").Say("pump off");
+        var part = bay.Job.Net.Parts["part:pump"];
+        Assert.StartsWith("Pump pipe union", bay.Job.Net.Joints[Assert.Single(part.Aside!.Leaves)].Name);
+        Assert.Empty(bay.Job.Standing.Questions);
+        Assert.True(GoesHome(bay));
+    }
+
+    [Fact]
+    public void A_line_in_a_job_with_a_map_is_a_note()
+    {
+        var bay = new Bay(OperationNet.From(Demo.Map("orchard-sprayer-pump")), ["upper-diaphragm"], TimeSpan.Zero);
+        var line = LineReader.English.Read("seat off");
+        Assert.Null(bay.Do(0, new LineRecorded(line.Text, line.Readings)));
+        Assert.Equal(0, bay.On(0).Standing.Done.Count);
+        Assert.Empty(bay.On(0).Standing.Questions);
+    }
+
+    private static readonly string[] Parts = ["seat", "side panel", "tank", "air box", "hose bracket", "pump"];
+
+    /// <summary>A random line about one of a few parts: joints of it or of nobody knows what, the part off or aside, a supply.</summary>
+    private static readonly Gen<string> Lines = Gen.Select(Gen.Int[0, Parts.Length - 1], Gen.Int[0, 7], Gen.Int[1, 5]).Select((part, sort, count) => Line(Parts[part], sort, count));
+
+    private static string Line(string part, int sort, int count) => sort switch
+    {
+        0 or 1 => $"{Counts[count]} 10 mil bolts off the {part}, tray {count}",
+        2 => $"{part} off",
+        3 => $"{part} laid aside",
+        4 => $"{part} off, {Counts[count]} nuts",
+        5 => $"{Counts[count]} T30 screws, tray {count}",
+        6 => count > 3 ? "battery disconnected" : "coolant drained",
+        _ => $"{part} plug unplugged",
+    };
+
+    private static readonly string[] Counts = ["no", "one", "two", "three", "four", "five"];
+
+    [Fact]
+    public void Every_recording_has_a_way_home_that_no_guard_stops() =>
+        Lines.Array[1, 25].Sample(lines =>
+        {
+            var bay = new Recorder();
+            foreach (var line in lines)
+            {
+                bay.Say(line);
+            }
+
+            Assert.Empty(bay.Job.Standing.Questions);
+            Assert.True(GoesHome(bay), string.Join(" / ", lines));
+        }, iter: 400);
+
+    [Fact]
+    public void Its_reverse_is_legal() =>
+        Lines.Array[1, 25].Sample(lines =>
+        {
+            var bay = new Recorder();
+            // What is said of a part that is off already was done before.
+            foreach (var (line, _) in lines.Select((line, at) => (line, at)).Where(said => !Parts.Any(part => said.line.Contains(part) && lines[..said.at].Any(before => before.StartsWith(part)))))
+            {
+                bay.Say(line);
+            }
+
+            var (net, done) = (bay.Job.Net, bay.Job.Standing.Done);
+            foreach (var moved in OutAndHome.Of(bay.Job).Select(row => row.Act).OfType<Moved>().Reverse())
+            {
+                var operation = net.Find(moved.Move.Operation(), moved.Target);
+                Assert.True(net.CanReverse(done, operation), $"{moved.Target}: {string.Join(" / ", lines)}");
+                done = done.Without(operation);
+            }
+        }, iter: 400);
+
+    [Fact]
+    public void Devices_that_have_seen_the_same_lines_show_the_same_standing() =>
+        Gen.Select(Lines.Array[2, 16], Gen.Int[0, 3].Array[16]).Sample((lines, turns) =>
+        {
+            var bay = new Recorder(3);
+            foreach (var (line, turn) in lines.Zip(turns))
+            {
+                bay.Say(line, turn % 3);
+                if (turn == 3)
+                {
+                    bay.Pass(0, 1);
+                }
+            }
+
+            for (var device = 0; device < 3; device++)
+            {
+                bay.Pass(device, (device + 1) % 3);
+            }
+
+            for (var device = 0; device < 3; device++)
+            {
+                bay.Pass(device, (device + 1) % 3);
+            }
+
+            var expected = Describe.Everything(bay.On(0).Standing);
+            Assert.All([1, 2], device => Assert.Equal(expected, Describe.Everything(bay.On(device).Standing)));
+            Assert.Equal(expected, Describe.Everything(Job.Recorded(bay.On(0).Entries.Reverse()).Standing));
+        }, iter: 200);
+
+    private static string Joint(Job job, string name) => job.Net.Map.Joints.Single(joint => joint.Name == name).Id;
+
+    /// <summary>Takes the planner's way back, step by step, through every guard.</summary>
+    private static bool GoesHome(Recorder bay)
+    {
+        for (var steps = 0; bay.Job.Standing.Done.Count > 0 && steps < 300; steps++)
+        {
+            var plan = Planner.Make(bay.Job.Standing, GoalLeft.Of(bay.Job.Standing), PlanLimits.AtOnce).Plan!;
+            var next = NextStep.Of(bay.Job.Standing, plan)!;
+            var act = next.Kind == StepKind.Prove ? new ProofRecorded(next.Target, Verdict.Good, "dry") : next.ToAct(bay.Job.Standing);
+            if (bay.Do(act) is { } refusal)
+            {
+                Assert.Fail($"{next.Kind} {next.Target}: {refusal.Sentence}");
+            }
+        }
+
+        return bay.Job.Standing.Done.Count == 0;
+    }
+}
