@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Lastoff.Core.Estimating;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Learning;
@@ -61,7 +62,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Start(Sort.Supply, supply);
         Line("kind", Words<SupplyKind>.Of(removals[0].Removal.Supply));
         Where(removals[0].Removal);
-        Minutes("safe_min", removals.Select(r => r.Removal));
+        Minutes("safe_min", "restore_min", [.. removals.Select(r => r.Removal)], TradeMinutes.Of(removals[0].Removal.Supply));
         var ways = order.Of(new Event(Happening.Safe, supply));
         Needs(new Event(Happening.Safe, supply), ways);
         Reach(new Event(Happening.Safe, supply), ways);
@@ -79,7 +80,8 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
 
         List<Removal> removals = [.. seen.Of(Sort.Part, part).Select(r => r.Removal)];
         Where(removals[0]);
-        Minutes("off_min", removals.Where(r => r.Kind == OperationKind.Off));
+        Minutes("off_min", "on_min", [.. removals.Where(r => r.Kind == OperationKind.Off)], (TradeMinutes.PartOff, TradeMinutes.PartOn));
+        Caution(removals);
         Reach(clear, order.Of(clear));
         if (seen.CarrierOf(part) is { } carrier)
         {
@@ -115,7 +117,12 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Line("holds", $"[{string.Join(", ", held.Select(part => _ids.Of(Sort.Part, part)))}]" + Note(held.SelectMany(part => HeldUp(undone, part))));
         var ways = order.Of(undone);
         Where(removals.First(r => (r.Tool, r.At) == (ways[0].Tool, ways[0].At)));
-        Minutes("undo_min", removals);
+        Minutes("undo_min", "make_min", removals, (TradeMinutes.Undo(removals[0].Joint, removals[0].Count), TradeMinutes.Make(removals[0].Joint, removals[0].Count)));
+        Line("thread", removals.Select(r => r.Thread).FirstOrDefault(thread => thread is not null), Quoted);
+        Flag("captive", removals.Any(r => r.Captive));
+        Flag("one_time", removals.Any(r => r.OneTime));
+        Flag("clean", removals.Any(r => r.Clean));
+        Caution(removals);
         Needs(undone, ways);
         Reach(undone, ways);
         if (TroubleRate.Of(seen, Sort.Joint, joint).FirstOrDefault() is { } rate)
@@ -150,17 +157,23 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         }
     }
 
-    private void Minutes(string field, IEnumerable<Removal> removals)
+    /// <summary>What was timed, or else what the trade says.</summary>
+    private void Minutes(string outward, string back, IReadOnlyList<Removal> removals, (double Out, double Back) trade)
     {
-        if (Median(removals) is { } minutes)
-        {
-            Line(field, minutes);
-        }
+        Line(outward, Median(removals) ?? Number(trade.Out));
+        Line(back, Median(removals.Select(r => r.BackMinutes)) ?? Number(trade.Back));
     }
 
-    private static string? Median(IEnumerable<Removal> removals)
+    private void Flag(string field, bool isSet) => Line(field, isSet ? "true" : null, word => word);
+
+    private void Caution(IEnumerable<Removal> removals) =>
+        Line("caution", string.Join(" ", removals.Select(r => r.Caution).OfType<string>().Distinct()) is { Length: > 0 } caution ? caution : null, Quoted);
+
+    private static string? Median(IEnumerable<Removal> removals) => Median(removals.Select(r => r.Minutes));
+
+    private static string? Median(IEnumerable<double?> minutes)
     {
-        List<double> timed = [.. removals.Select(r => r.Minutes).OfType<double>().Order()];
+        List<double> timed = [.. minutes.OfType<double>().Order()];
         return timed.Count == 0 ? null : Number((timed[(timed.Count - 1) / 2] + timed[timed.Count / 2]) / 2);
     }
 
@@ -211,6 +224,15 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
     }
 
     private void Line(string field, string value) => _text.AppendLine(value.Length > 0 ? $"    {field}: {value}" : $"    {field}:");
+
+    /// <summary>A field that is left out when there is nothing to say.</summary>
+    private void Line(string field, string? value, Func<string, string> write)
+    {
+        if (value is not null)
+        {
+            Line(field, write(value));
+        }
+    }
 
     private static string Written(Tool tool) =>
         tool.IsHand ? "hand" : $"{{name: {Quoted(tool.Name)}{(tool.Drive is { } drive ? $", drive: {Quoted(drive)}" : "")}}}";

@@ -26,6 +26,18 @@ public sealed record Removal(OperationKind Kind, string Name)
     /// <summary>How long it took; null when it was not timed.</summary>
     public double? Minutes { get; init; }
 
+    /// <summary>How long its way back took; null when that was not timed.</summary>
+    public double? BackMinutes { get; init; }
+
+    /// <summary>As a map writes it, “M8”; null when nobody said.</summary>
+    public string? Thread { get; init; }
+    public bool Captive { get; init; }
+    public bool OneTime { get; init; }
+
+    /// <summary>Its faces must be clean and dry before it is made.</summary>
+    public bool Clean { get; init; }
+    public string? Caution { get; init; }
+
     /// <summary>Parts that went away on this one, fitted to it as they were.</summary>
     public IReadOnlyList<string> TookAlong { get; init; } = [];
     public Trouble? Trouble { get; init; }

@@ -149,7 +149,7 @@ public sealed class RecordedMap
             MakeMinutes = TradeMinutes.Make(kind, count),
             Needs = safe,
             Reach = reach,
-            Caution = Caution(reading, kind),
+            Caution = RecordedThing.CautionOf(reading),
         };
         if (part is null)
         {
@@ -258,26 +258,5 @@ public sealed class RecordedMap
         }
 
         return pending;
-    }
-
-    private static string? Caution(Reading reading, JointKind kind)
-    {
-        List<string> cautions = [];
-        if (reading.LeftHand)
-        {
-            cautions.Add("Left-hand thread: it undoes clockwise.");
-        }
-
-        if (reading.Seized)
-        {
-            cautions.Add("It was seized: look at its threads before it goes back.");
-        }
-
-        if (kind is JointKind.Hose or JointKind.Pipe)
-        {
-            cautions.Add("Close both open ends, and count what closes them.");
-        }
-
-        return cautions.Count == 0 ? null : string.Join(" ", cautions);
     }
 }

@@ -67,6 +67,28 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
         _ => SupplyKind.Oil,
     };
 
+    /// <summary>What the next hand at it should know; null when that is nothing.</summary>
+    public static string? CautionOf(Reading reading)
+    {
+        List<string> cautions = [];
+        if (reading.LeftHand)
+        {
+            cautions.Add("Left-hand thread: it undoes clockwise.");
+        }
+
+        if (reading.Seized)
+        {
+            cautions.Add("It was seized: look at its threads before it goes back.");
+        }
+
+        if (reading.Kind is JointKind.Hose or JointKind.Pipe)
+        {
+            cautions.Add("Close both open ends, and count what closes them.");
+        }
+
+        return cautions.Count == 0 ? null : string.Join(" ", cautions);
+    }
+
     /// <summary>A size as it is said: “12 mm”.</summary>
     public static string Said(Size size) => size.ToString() is var text ? $"{text[..^2]} {text[^2..]}" : "";
 

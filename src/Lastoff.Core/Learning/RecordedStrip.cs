@@ -1,0 +1,126 @@
+using Lastoff.Core.Estimating;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
+
+namespace Lastoff.Core.Learning;
+
+/// <summary>A strip as a ledger tells it: what came off in which order, how long it took, and which joint was said to belong to which part.</summary>
+/// <param name="Belongs">Names of a joint and of the part its line gave it.</param>
+public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, string Part)> Belongs)
+{
+    /// <summary>The spread of single pieces of work before anything was timed: the standard deviation of the logarithm. Set down, no source.</summary>
+    private const double WorkSpread = 0.45;
+
+    /// <param name="name">What the recording is called, for sentences about it.</param>
+    /// <param name="entries">The entries of one job, in any order. Where the job has a map, its identifiers are the names.</param>
+    public static RecordedStrip Of(string name, IEnumerable<Entry> entries)
+    {
+        var told = Told.Of(EntryOrder.Of(entries));
+        var took = Took(told);
+        var removals = new List<Removal>();
+        var belongs = new List<(string, string)>();
+        var names = new Dictionary<string, string>();
+        foreach (var one in told.Where(one => !one.Moved.Move.IsBack() && !names.ContainsKey(KeyOf(one.Moved))))
+        {
+            var called = one.Moved.Move == Move.JointUndone ? Unlike(one, [.. names.Values]) : one.Name;
+            names.Add(KeyOf(one.Moved), called);
+            var back = told.FirstOrDefault(other => other.Moved.Move == one.Moved.Move.Operation().Back() && other.Moved.Target == one.Moved.Target);
+            var removal = RemovalOf(one, called, took.GetValueOrDefault(one), back is null ? null : took.GetValueOrDefault(back));
+            if (one.Part is not { } part)
+            {
+                removals.Add(removal);
+                continue;
+            }
+
+            belongs.Add((called, part));
+            // Told of after its part: it was undone before.
+            var at = removals.FindIndex(r => r.Kind == OperationKind.Off && r.Name == part);
+            removals.Insert(at < 0 ? removals.Count : at, removal);
+        }
+
+        return new RecordedStrip(new Strip(name, removals), belongs);
+    }
+
+    /// <summary>What the lines say of joints and parts, for the learner: a joint holds the part it was told of and no other.</summary>
+    public static IReadOnlyList<Said> Holding(IReadOnlyList<RecordedStrip> strips)
+    {
+        var parts = strips.SelectMany(s => s.Strip.Removals).Where(r => r.Kind is OperationKind.Off or OperationKind.Aside).Select(r => r.Name).ToHashSet();
+        var of = strips.SelectMany(s => s.Belongs).ToLookup(pair => pair.Joint, pair => pair.Part);
+        return
+        [
+            .. from joint in of
+               from part in parts
+               let isOf = joint.Contains(part)
+               // Laid aside with the joint made, it was not held by it.
+               where !isOf || strips.All(s => IsBefore(s.Strip, joint.Key, part))
+               select new Said(joint.Key, part, isOf),
+        ];
+    }
+
+    private static bool IsBefore(Strip strip, string joint, string part)
+    {
+        var names = strip.Removals.Select(r => r.Name).ToList();
+        var (first, then) = (names.IndexOf(joint), names.IndexOf(part));
+        return first < 0 || then < 0 || first < then;
+    }
+
+    private static string KeyOf(Moved moved) => $"{moved.Move} {moved.Target}";
+
+    /// <summary>A second set of the same name gets its size, or else a number.</summary>
+    private static string Unlike(Told joint, IReadOnlyList<string> taken)
+    {
+        var sized = joint.Reading?.Across is { } size ? $"{joint.Name} {RecordedThing.Said(size)}" : joint.Name;
+        return taken.Contains(joint.Name)
+            ? new[] { sized }.Concat(Enumerable.Range(2, taken.Count).Select(number => $"{joint.Name} {number}")).First(name => !taken.Contains(name))
+            : joint.Name;
+    }
+
+    private static Removal RemovalOf(Told one, string name, double? minutes, double? back)
+    {
+        var reading = one.Reading ?? new Reading();
+        var kind = one.Moved.Move.Operation();
+        var isTrouble = reading.Broken || reading.Seized;
+        return new Removal(kind, name)
+        {
+            Joint = one.Joint,
+            Supply = RecordedThing.SupplyOf(reading with { Fluid = reading.Fluid ?? name }),
+            Count = reading.Count is >= 1 and <= Moved.MostCounted ? reading.Count.Value : 1,
+            Tool = kind == OperationKind.Undo && one.Reading is not null ? RecordedTool.Of(reading) : Tool.Hand,
+            At = reading.At ?? Position.Above,
+            // What went wrong is told apart from what the work takes.
+            Minutes = isTrouble ? null : minutes,
+            BackMinutes = back,
+            Thread = reading.Thread?.ToString(),
+            Captive = reading.Captive || reading.Deed == Deed.Loose,
+            OneTime = reading.OneTime,
+            Clean = reading.Sealed || kind == OperationKind.Undo && one.Joint == JointKind.Face,
+            Caution = reading.LeftHand ? RecordedThing.CautionOf(new Reading { LeftHand = true }) : null,
+            Trouble = isTrouble ? new Trouble(reading.Broken ? TroubleKind.Broke : TroubleKind.Seized, Math.Max(0, (minutes ?? 0) - one.TradeMinutes)) : null,
+        };
+    }
+
+    /// <summary>The minutes each thing took, from the time marks of whoever did it. A line about several things shares its time among them as the trade would.</summary>
+    private static Dictionary<Told, double> Took(IReadOnlyList<Told> told)
+    {
+        var took = new Dictionary<Told, double>();
+        foreach (var person in told.GroupBy(one => one.Entry.By))
+        {
+            List<(Mark Mark, List<Told> Things)> marks = [.. person.GroupBy(one => one.Entry.Id).Select(entry =>
+            {
+                List<Told> things = [.. entry];
+                return (new Mark(new Work(things.Sum(one => one.TradeMinutes), new Dictionary<Trait, string>()), things[0].Entry.At), things);
+            })];
+            foreach (var stretch in Marks.Cut([.. marks.Select(mark => mark.Mark)], WorkSpread).Where(stretch => !stretch.IsPause))
+            {
+                var things = marks.First(mark => ReferenceEquals(mark.Mark.Work, stretch.Work)).Things;
+                foreach (var one in things)
+                {
+                    took[one] = stretch.Minutes * one.TradeMinutes / stretch.Work.TradeMinutes;
+                }
+            }
+        }
+
+        return took;
+    }
+}

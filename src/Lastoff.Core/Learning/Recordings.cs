@@ -1,0 +1,23 @@
+namespace Lastoff.Core.Learning;
+
+/// <summary>Recorded strips of one job, from which a map is learned.</summary>
+public sealed record Recordings(IReadOnlyList<RecordedStrip> Strips)
+{
+    /// <summary>Every two names that may mean one thing, the most alike first.</summary>
+    public IReadOnlyList<SameName> SameNames => SameName.Suggest([.. Strips.Select(s => s.Strip)]);
+
+    /// <summary>The recordings with one name in place of another; null when nothing has the name to give up.</summary>
+    public Recordings? Merged(string giveUp, string keep)
+    {
+        var same = new Dictionary<string, string> { [giveUp] = keep };
+        string Kept(string name) => same.GetValueOrDefault(name, name);
+        return Strips.Any(s => s.Strip.Removals.Any(r => r.Name == giveUp))
+            ? new Recordings([.. SameName.Merge([.. Strips.Select(s => s.Strip)], same).Zip(Strips, (strip, had) => new RecordedStrip(strip, [.. had.Belongs.Select(b => (Kept(b.Joint), Kept(b.Part)))]))])
+            : null;
+    }
+
+    /// <summary>The map, with what a person said of single orders outranking what the lines said, and that the strips.</summary>
+    /// <inheritdoc cref="LearnedMap.From"/>
+    public Answer<LearnedMap> Learn(string name, string title, IReadOnlyList<Said> said) =>
+        LearnedMap.From(name, title, [.. Strips.Select(s => s.Strip)], [.. RecordedStrip.Holding(Strips), .. said]);
+}

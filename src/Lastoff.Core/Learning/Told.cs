@@ -1,0 +1,52 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
+
+namespace Lastoff.Core.Learning;
+
+/// <summary>One move that a ledger tells of, out or back.</summary>
+/// <param name="Reading">What its line said; null for a move of a job with a map, and for the way back.</param>
+internal sealed record Told(Entry Entry, Moved Moved, Reading? Reading)
+{
+    /// <summary>What it is called over all recordings, sizes left out.</summary>
+    public string Name => Reading is null ? RecordedThing.Capital(Moved.Target.Replace('-', ' '))
+        : Moved.Move == Move.JointUndone ? RecordedThing.JointName(Reading)
+        : new RecordedThing(Moved, Reading).Name;
+
+    public JointKind Joint => Reading is not null ? RecordedThing.KindOf(Reading)
+        : LineReader.English.Read(Name).Readings.Select(reading => reading.Kind).FirstOrDefault(kind => kind is not null) ?? JointKind.Bolt;
+
+    /// <summary>The part it was said to belong to.</summary>
+    public string? Part => Moved.Move == Move.JointUndone && Reading?.Part is { } part ? RecordedThing.Capital(part) : null;
+
+    /// <summary>Above zero, so that time can be shared out by it.</summary>
+    public double TradeMinutes
+    {
+        get
+        {
+            var count = Math.Max(1, Reading?.Count ?? 1);
+            return Moved.Move switch
+            {
+                Move.JointUndone => Estimating.TradeMinutes.Undo(Joint, count),
+                Move.JointMade => Estimating.TradeMinutes.Make(Joint, count),
+                Move.SupplySafe or Move.SupplyRestored => 5,
+                Move.PartOff => Estimating.TradeMinutes.PartOff,
+                Move.PartFitted => Estimating.TradeMinutes.PartOn,
+                _ => Estimating.TradeMinutes.Aside,
+            };
+        }
+    }
+
+    /// <summary>Every move that counts, in order.</summary>
+    public static IReadOnlyList<Told> Of(IReadOnlyList<Entry> entries)
+    {
+        var acts = entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
+        var gone = Fold.TakenBackEntries(acts);
+        return [.. acts.Where(a => !gone.Contains(a.Entry.Id)).SelectMany(a => a.Act switch
+        {
+            LineRecorded line => RecordedThing.Of(a.Entry.Id, line).Select(thing => new Told(a.Entry, thing.Moved, thing.Reading)),
+            Moved moved => [new Told(a.Entry, moved, null)],
+            _ => Enumerable.Empty<Told>(),
+        })];
+    }
+}
