@@ -17,12 +17,13 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
             return null;
         }
 
-        if (await maps.HereAsync(opened) is not { Net: var net })
+        var map = opened.HasMap ? await maps.HereAsync(opened) : null;
+        if (map is null && opened.HasMap)
         {
             return new JobLine(id, opened.Machine, "", null, $"Its map “{opened.Map}” is not on this device yet", false, entries.Max(entry => entry.At));
         }
 
-        var job = Job.From(net, entries);
+        var job = map is null ? Job.Recorded(entries) : Job.From(map.Net, entries);
         var standing = job.Standing;
         var open = OpenItems.Of(standing);
         return new JobLine(
@@ -32,6 +33,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
 
     private static string Following(Standing standing, IReadOnlyList<OpenItem> open) =>
         standing.HandedOver is { } handed ? $"Handed over to {handed.To}"
+        : !standing.Opened!.HasMap && standing.Disturbed.Count == 0 ? "Record what comes off"
         : standing.Agreed is null ? "Get the yes and write it down"
         : GoalLeft.IsAhead(standing) ? standing.Done.Count == 0 ? "Start on the way out" : "On the way out"
         : standing.Done.Count > 0 ? "On the way back"

@@ -8,9 +8,14 @@ using Lastoff.Core.Planning;
 namespace Lastoff.App.Jobs;
 
 /// <summary>One job on the screen. Its entries give the job, the job its standing and plan, and those are all the screen shows.</summary>
-public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier courier, Desk desk, Person person) : IDisposable
+public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier courier, Desk desk, Person person) : IDisposable
 {
     private const int MostTries = 5;
+
+    /// <summary>A job without a map has none of a map's texts.</summary>
+    private string Fingerprint => map?.Fingerprint ?? "";
+
+    private bool _isGoingBack;
 
     private bool _isRecording;
     private bool _isFirst;
@@ -22,8 +27,8 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     public event Action? Changed;
 
     public Guid Id => id;
-    public OperationNet Net => map.Net;
-    public Job Job { get; private set; } = Job.From(map.Net, []);
+    public OperationNet Net => Job.Net;
+    public Job Job { get; private set; } = Read(map, []);
     public Standing Standing => Job.Standing;
     public IReadOnlyList<OpenItem> Open { get; private set; } = [];
     public Plan? Plan { get; private set; }
@@ -45,6 +50,9 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     public IReadOnlyList<Photo> Photos { get; private set; } = [];
     public IEnumerable<Photo> PhotosOf(string target) => Photos.Where(photo => photo.Taken.About == target);
 
+    /// <summary>What a photo taken now is of: the step in hand, or in a recording what was told of last; null for the job as a whole.</summary>
+    public string? AtHand => InHand?.Target ?? (Job.IsRecorded ? OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>().LastOrDefault()?.Target : null);
+
     /// <summary>The entry to take back next; null when there is none.</summary>
     public Entry? Last { get; private set; }
     /// <summary>Why the last act was not recorded; null when it was.</summary>
@@ -58,7 +66,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     {
         store.Heard += Hear;
         courier.Changed += Ask;
-        if (await store.PlanAsync(id) is { } kept && kept.Map == map.Fingerprint)
+        if (await store.PlanAsync(id) is { } kept && kept.Map == Fingerprint)
         {
             (Plan, _isFirst) = (kept.Plan, kept.IsFirst);
         }
@@ -91,6 +99,16 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         finally
         {
             _isRecording = false;
+        }
+    }
+
+    /// <summary>For a job without a map: from taking off to putting back, or the other way.</summary>
+    public async Task TurnAsync(bool isGoingBack)
+    {
+        if (Job.IsRecorded && _isGoingBack != isGoingBack)
+        {
+            _isGoingBack = isGoingBack;
+            await LookAsync(Standing, []);
         }
     }
 
@@ -142,6 +160,8 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         return false;
     }
 
+    private static Job Read(ShelvedMap? map, IEnumerable<Entry> entries) => map is null ? Job.Recorded(entries) : Job.From(map.Net, entries);
+
     private async void Hear(Guid job)
     {
         if (job == id)
@@ -156,7 +176,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         if (entries.Count != Job.Entries.Count)
         {
             var (before, known) = (Standing, Job.Entries.Select(e => e.Id).ToHashSet());
-            Job = Job.From(Net, entries);
+            Job = Read(map, entries);
             await LookAsync(before, Job.Entries.Where(e => !known.Contains(e.Id)).Select(e => ActKinds.Read(e, out _)).OfType<Act>());
         }
     }
@@ -169,7 +189,12 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         Open = OpenItems.Of(Standing);
         Last = Job.LastToTakeBack(person.Device);
         Photos = Core.Ledger.Photos.Of(Job);
-        if (Plan is not null && NextStep.Fits(Standing, Plan))
+        if (Job.IsRecorded && !_isGoingBack)
+        {
+            // Nobody asks for the way back while things still come off.
+            Plan = null;
+        }
+        else if (Plan is not null && NextStep.Fits(Standing, Plan))
         {
             await TakeOverAsync();
         }
@@ -190,7 +215,8 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
 
     private async Task PlanAsync(Standing before, IEnumerable<Act> acts)
     {
-        var had = Plan;
+        // A recorded job's map is another after every line, and no plan of an older one is held against it.
+        var had = Job.IsRecorded ? null : Plan;
         _asking?.Cancel();
         (_asking, _better, IsPlanning) = (null, null, true);
         Changed?.Invoke();
@@ -216,7 +242,8 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
     /// <summary>Asks the server for a better plan than the first one, once it has all that this device has.</summary>
     private async void Ask()
     {
-        if (Plan is not { } first || !_isFirst || IsAsking || IsPlanning || !courier.IsReached || courier.Waiting > 0)
+        // Of a job without a map there is one way back, and it is found here.
+        if (map is null || Plan is not { } first || !_isFirst || IsAsking || IsPlanning || !courier.IsReached || courier.Waiting > 0)
         {
             return;
         }
@@ -224,7 +251,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         using var asking = new CancellationTokenSource();
         _asking = asking;
         Changed?.Invoke();
-        var found = await desk.PlanAsync(id, Job.Entries.Count, map.Fingerprint, asking.Token);
+        var found = await desk.PlanAsync(id, Job.Entries.Count, Fingerprint, asking.Token);
         if (_asking == asking)
         {
             _asking = null;
@@ -276,7 +303,7 @@ public sealed class JobSession(Guid id, ShelvedMap map, Store store, Courier cou
         {
             try
             {
-                await store.KeepPlanAsync(id, new KeptPlan(map.Fingerprint, Plan, _isFirst || _better is not null));
+                await store.KeepPlanAsync(id, new KeptPlan(Fingerprint, Plan, _isFirst || _better is not null));
             }
             catch (JSException)
             {

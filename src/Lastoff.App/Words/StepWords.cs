@@ -77,6 +77,7 @@ public static class StepWords
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {VerdictWord(proof.Verdict)}",
         JointTightened tightened => PassWords.Done(net, tightened),
         JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: stuck",
+        LineRecorded line => $"“{line.Text}”",
         Noted => "Note",
         PhotoTaken => "Photo",
         TakenBack => "Taken back",
