@@ -36,10 +36,17 @@ internal sealed class ClauseReader
     private Heard Read()
     {
         var first = _terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
-        if (first is null or { Kind: WordKind.Remarks } || _clause.Has(WordKind.NotDone))
+        if (first is null)
+        {
+            return new Heard(_clause, Shape.Empty, new Reading());
+        }
+
+        if (first.Is(WordKind.Remarks) || _clause.Has(WordKind.NotDone) || _terms.All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.Hedges)))
         {
             return new Heard(_clause, Shape.Remark, new Reading());
         }
+
+        TakeVerb(first);
 
         _head = FindHead();
         AskSides();
@@ -68,6 +75,23 @@ internal sealed class ClauseReader
         return _head is not null || _reading.Kind is not null ? OfJoint(open) : OfPart(open);
     }
 
+    /// <summary>“Cracked the nuts loose” tells what was done and not what is broken.</summary>
+    private void TakeVerb(Term first)
+    {
+        if (first.Is(WordKind.Flags) && _terms[^1] != first && _book.Of(Lower(first), WordKind.Verbs) is { } verb
+            && Enumerable.Range(1, _terms.Count - 1).FirstOrDefault(at => EndsDeed(at)) is var end and > 0)
+        {
+            first.IsUsed = true;
+            (_isVerbFirst, _deed) = (true, ByParticle(verb.Value, end));
+        }
+    }
+
+    /// <summary>“Knocked out” and “knocked back”: the second word says whether the thing is off or aside.</summary>
+    private string ByParticle(string deed, int particle) =>
+        deed == "removed" && _book.Of(Lower(_terms[particle]), WordKind.Particles) is { Value: "aside" } ? "aside" : deed;
+
+    private string Lower(Term term) => term.Text(_line).ToLowerInvariant();
+
     private Reading Shaped() => _head is null ? _reading : _reading with { Kind = Kind(_head) };
 
     /// <summary>The joint the clause is about: the first whose name ends there and that no preposition stands before.</summary>
@@ -89,7 +113,7 @@ internal sealed class ClauseReader
         return null;
     }
 
-    private bool EndsName(int at) => at + 1 >= _terms.Count || !_terms[at + 1].IsNameable || IsParticleWord(at + 1);
+    private bool EndsName(int at) => at + 1 >= _terms.Count || !_terms[at + 1].IsNameable || _terms[at + 1].Is(WordKind.Sundries) || IsParticleWord(at + 1);
 
     private bool NextIs(int at, params ReadOnlySpan<WordKind> kinds) => at + 1 < _terms.Count && _terms[at + 1].Is(kinds);
 
@@ -150,13 +174,23 @@ internal sealed class ClauseReader
             else if (_isVerbFirst && IsParticle(at))
             {
                 term.IsUsed = true;
+                _deed = _deed is null ? null : ByParticle(_deed, at);
                 phase = Phase.After;
             }
-            else if (term.Is(WordKind.Verbs) && phase == Phase.Subject && _subject.Count == 0 && HasParticle(at))
+            else if (term.Is(WordKind.Verbs) && at + 1 < _terms.Count && IsParticleWord(at + 1))
+            {
+                // “Knocked out”, with what it was before it or behind it.
+                term.IsUsed = true;
+                _terms[at + 1].IsUsed = true;
+                _isVerbFirst |= _subject.Count == 0 && _head is null or { IsUsed: false };
+                _deed = Heavier(_deed, ByParticle(term.Value, at + 1));
+                phase = _isVerbFirst ? phase : Phase.After;
+            }
+            else if (term.Is(WordKind.Verbs) && phase == Phase.Subject && _subject.Count == 0 && FirstParticle(at) is { } end)
             {
                 term.IsUsed = true;
                 _isVerbFirst = true;
-                _deed = term.Value;
+                _deed = ByParticle(term.Value, end);
             }
             else if (term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From))
             {
@@ -182,7 +216,7 @@ internal sealed class ClauseReader
                 return Phase.Host;
             }
 
-            if (phase == Phase.Host && term.Is(WordKind.From) && _book.Of(term.Text(_line).ToLowerInvariant(), WordKind.OfThem) is not null)
+            if (phase == Phase.Host && term.Is(WordKind.From) && _book.Of(Lower(term), WordKind.OfThem) is not null)
             {
                 // “The top of the strut”.
                 term.IsUsed = true;
@@ -192,8 +226,23 @@ internal sealed class ClauseReader
 
             if (term.Is(WordKind.From))
             {
-                // “Two litres of oil”; anything else is told in the note.
-                term.IsUsed = phase == Phase.Subject && _subject.Count == 0 && _head is null;
+                if (phase == Phase.Subject && _subject.Count > 0 && at + 1 < _terms.Count && _terms[at + 1].Is(WordKind.Word, WordKind.Parts) && _book.Of(Lower(term), WordKind.Between) is not null)
+                {
+                    // “Sump to gearbox bolts”.
+                    term.IsUsed = true;
+                    _subject.Add(term);
+                    return phase;
+                }
+
+                if (_head is null && _subject.Count > 0 && _deed is null && Lower(term).Split(' ') is [var word, _] && _book.Of(word, WordKind.Deeds) is { } deed)
+                {
+                    // “Pin out of the lever”.
+                    _deed = deed.Value;
+                    return Phase.After;
+                }
+
+                // “Two litres of oil”; anything else is told in the note, and so is where a thing was hung.
+                term.IsUsed = phase == Phase.Subject && _subject.Count == 0 && _head is null && (_deed is null || _book.Of(Lower(term), WordKind.OfThem) is not null);
                 return term.IsUsed ? phase : Phase.After;
             }
         }
@@ -216,23 +265,36 @@ internal sealed class ClauseReader
         }
 
         _deedOf ??= term.Is(WordKind.DeedsOf) ? term.Value : null;
-        _deed = term.Is(WordKind.DeedsOf) || Weight(_deed) > Weight(term.Value) ? _deed : term.Value;
+        _deed = term.Is(WordKind.DeedsOf) ? _deed : Heavier(_deed, term.Value);
         _byParticle |= leads;
         _isVerbFirst |= _subject.Count == 0 && _head is null && _fluid is null && _supply is null && !leads;
         return _subject.Count == 0 && _head is null && _fluid is null && _supply is null || _head is not null && _head.Start > term.Start ? Phase.Subject : Phase.After;
     }
 
-    private bool Leads(Term term) => term.Is(WordKind.From) || _book.Of(term.Text(_line).ToLowerInvariant(), WordKind.From) is not null;
+    private bool Leads(Term term) => term.Is(WordKind.From) || _book.Of(Lower(term), WordKind.From) is not null;
 
     // “Undone and off” is off; “swung out of the way” is aside.
     private static int Weight(string? deed) => deed switch { null => 0, "undone" => 1, "removed" => 2, _ => 3 };
 
+    private static string Heavier(string? deed, string other) => Weight(deed) > Weight(other) ? deed! : other;
+
     // The second word of a deed ends what it was done to.
     private bool IsParticle(int at) => (_subject.Count > 0 || _head is { IsUsed: true } || _fluid is not null) && EndsDeed(at);
 
-    private bool HasParticle(int at) => Enumerable.Range(at + 1, _terms.Count - at - 1).Any(EndsDeed);
+    private int? FirstParticle(int at)
+    {
+        while (++at < _terms.Count)
+        {
+            if (EndsDeed(at))
+            {
+                return at;
+            }
+        }
 
-    private bool IsParticleWord(int at) => _book.Of(_terms[at].Text(_line).ToLowerInvariant(), WordKind.Particles) is not null;
+        return null;
+    }
+
+    private bool IsParticleWord(int at) => _book.Of(Lower(_terms[at]), WordKind.Particles) is not null;
 
     private bool EndsDeed(int at) => IsParticleWord(at)
         && (at + 1 >= _terms.Count || !_terms[at + 1].IsNameable && !_terms[at + 1].Is(WordKind.Article, WordKind.Fillers));
@@ -244,7 +306,7 @@ internal sealed class ClauseReader
             return phase;
         }
 
-        if (term.Is(WordKind.Remarks))
+        if (term.Is(WordKind.Remarks) || at > 0 && _terms[at - 1].Is(WordKind.Across, WordKind.Thread, WordKind.Drive) && _head is not null && _book.Of(Lower(term), WordKind.Heads) is not null)
         {
             return Phase.After;
         }
@@ -273,7 +335,7 @@ internal sealed class ClauseReader
                 term.IsUsed = true;
                 _subject.Add(term);
                 return phase;
-            case Phase.Host:
+            case Phase.Host when _host.Count > 0 || !term.Is(WordKind.Sundries):
                 term.IsUsed = true;
                 _host.Add(term);
                 return phase;
@@ -337,7 +399,7 @@ internal sealed class ClauseReader
 
     // A plug with a size is screwed in.
     private bool IsThreadedPlug() => (_reading.Across is not null || _reading.Thread is not null || _reading.Drive is not null)
-        && _book.Of(_head!.Text(_line).ToLowerInvariant(), WordKind.ThreadedPlugs) is not null;
+        && _book.Of(Lower(_head!), WordKind.ThreadedPlugs) is not null;
 
     private Deed JointDeed() => _deed switch { "loose" => Deed.Loose, "aside" => Deed.Aside, _ => Deed.Undone };
 
@@ -375,7 +437,7 @@ internal sealed class ClauseReader
     {
         var first = _terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         var saysDeed = _deed is not null || _deedOf is not null;
-        var isHost = first is not null && _book.Of(first.Text(_line).ToLowerInvariant(), WordKind.From) is not null && _subject.Count > 0;
+        var isHost = first is not null && _book.Of(Lower(first), WordKind.From) is not null && _subject.Count > 0;
         var shape = isHost ? Shape.Host : _subject.Count + _host.Count > 0 || _fluid is not null || _supply is not null ? Shape.Thing : saysDeed ? Shape.DeedOnly : Shape.Attributes;
         if (_deedOf is { } of && Words<JointKind>.TryRead(of, out var kind) && _supply is null && _deed is null)
         {

@@ -3,7 +3,7 @@ using Lastoff.Core.Maps;
 namespace Lastoff.Core.Recording;
 
 /// <summary>Puts the clauses of a line together: what one leaves out, another says.</summary>
-internal sealed class LineBuilder(string line)
+internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 {
     // A longer name without a deed is a remark.
     private const int LongestName = 3;
@@ -22,6 +22,16 @@ internal sealed class LineBuilder(string line)
     public void Add(Heard heard)
     {
         _clauses.Add(heard.Clause);
+        if (heard.Shape == Shape.Empty)
+        {
+            foreach (var term in heard.Clause.Terms)
+            {
+                term.IsUsed = true;
+            }
+
+            return;
+        }
+
         if (heard is { Shape: Shape.Bare } && _deedBefore is { } deed)
         {
             heard = heard with { Shape = Shape.Thing, SaysDeed = true, Reading = heard.Reading with { Deed = deed.Reading.Deed, Kind = deed.Reading.Kind } };
@@ -77,6 +87,11 @@ internal sealed class LineBuilder(string line)
             New(carried).Note(_carriedNote);
         }
 
+        if (_told.Count == 0 && _clauses.Count > 0)
+        {
+            AddRemark(new Heard(_clauses[0], Shape.Remark, new Reading()));
+        }
+
         KeepRest();
         return [.. _told.Select(Finished)];
     }
@@ -105,13 +120,64 @@ internal sealed class LineBuilder(string line)
         var reading = told.Reading;
         if (told.Notes.Count > 0)
         {
-            reading = reading with { Note = string.Join(", ", told.Notes.Select(note => line[note.Start..note.End])) };
+            reading = reading with { Note = string.Join(", ", Joint(told.Notes).Select(note => line[note.Start..note.End])) };
         }
 
         var isOff = told.SaysDeed || _offParts.Contains(reading.Part ?? "");
         return reading is { Seized: true, Broken: false, Deed: Deed.Undone, Kind: not null, Question: null } && !isOff
             ? reading with { Question = new Question(Doubt.IsItOut) }
             : reading;
+    }
+
+    /// <summary>Notes with nothing between them but signs and joining words are one.</summary>
+    private IEnumerable<(int Start, int End)> Joint(IEnumerable<(int Start, int End)> notes)
+    {
+        (int Start, int End)? open = null;
+        foreach (var note in notes)
+        {
+            if (open is { } before && note.Start >= before.End && IsJoining(before.End, note.Start))
+            {
+                open = (before.Start, note.End);
+                continue;
+            }
+
+            if (open is { } whole)
+            {
+                yield return whole;
+            }
+
+            open = note;
+        }
+
+        if (open is { } last)
+        {
+            yield return last;
+        }
+    }
+
+    private bool IsJoining(int from, int to)
+    {
+        for (var at = FirstAt(from); at < terms.Count && terms[at].Start < to; at++)
+        {
+            if (!terms[at].Is(WordKind.Comma, WordKind.And, WordKind.From, WordKind.With, WordKind.Fillers, WordKind.Article))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private int FirstAt(int start)
+    {
+        var (low, high) = (0, terms.Count);
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            (low, high) = terms[middle].Start < start ? (middle + 1, high) : (low, middle);
+        }
+
+        return low;
     }
 
     private Told New(Reading reading, Heard? heard = null, bool isRemark = false)
@@ -377,7 +443,11 @@ internal sealed class LineBuilder(string line)
     {
         FlushBare();
         var reading = heard.Reading;
-        if (Last is { IsRemark: false } last && (reading.Kind is null || reading.Kind == last.Reading.Kind))
+        if (Last is { IsRemark: true } && heard.Clause.Joined != Joined.Stop)
+        {
+            AddRemark(heard);
+        }
+        else if (Last is { IsRemark: false } last && (reading.Kind is null || reading.Kind == last.Reading.Kind))
         {
             last.Reading = last.Reading with
             {

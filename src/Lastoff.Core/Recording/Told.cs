@@ -15,16 +15,23 @@ internal sealed class Told(Reading reading, bool saysDeed, bool isVerbFirst, boo
     public void Note(IReadOnlyList<Term> terms)
     {
         (int Start, int End)? open = null;
+        // “In a bucket”: the word that leads to what is noted.
+        int? lead = null;
         foreach (var term in terms)
         {
             if (!term.IsUsed)
             {
-                open = (open?.Start ?? term.Start, term.End);
+                open = (open?.Start ?? lead ?? term.Start, term.End);
             }
-            else if (open is { } note && !term.Is(WordKind.Fillers, WordKind.Article))
+            else if (!term.Is(WordKind.Fillers, WordKind.Article))
             {
-                Notes.Add(note);
-                open = null;
+                if (open is { } note)
+                {
+                    Notes.Add(note);
+                    open = null;
+                }
+
+                lead = term.Is(WordKind.From, WordKind.With) ? term.Start : null;
             }
         }
 
