@@ -41,7 +41,7 @@ internal sealed class ClauseReader
             return new Heard(_clause, Shape.Empty, new Reading());
         }
 
-        if (first.Is(WordKind.Remarks) || _clause.Has(WordKind.NotDone) || _terms.All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.Hedges)))
+        if (first.Is(WordKind.Remarks) || _clause.Has(WordKind.NotDone) || _terms.All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.Hedges, WordKind.Distributes)) || IsObserved())
         {
             return new Heard(_clause, Shape.Remark, new Reading());
         }
@@ -74,6 +74,10 @@ internal sealed class ClauseReader
 
         return _head is not null || _reading.Kind is not null ? OfJoint(open) : OfPart(open);
     }
+
+    // “Face cleaned”, “sump leaking”: nothing was done that the ledger counts.
+    private bool IsObserved() => _clause.Has(WordKind.Remarks) && !_terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && term.Value != "face") && !_clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.From,
+        WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Tray, WordKind.Volume, WordKind.Torque);
 
     /// <summary>“Cracked the nuts loose” tells what was done and not what is broken.</summary>
     private void TakeVerb(Term first)
@@ -110,7 +114,8 @@ internal sealed class ClauseReader
             }
         }
 
-        return null;
+        return _terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article, WordKind.Number)) is { Kind: WordKind.NamedJoints } pinned
+            && _terms.Any(term => term.Start >= pinned.End && term.Is(WordKind.JointModifiers)) ? pinned : null;
     }
 
     private bool EndsName(int at) => at + 1 >= _terms.Count || !_terms[at + 1].IsNameable || _terms[at + 1].Is(WordKind.Sundries) || IsParticleWord(at + 1);
@@ -141,9 +146,21 @@ internal sealed class ClauseReader
         }
     }
 
+    /// <summary>“Slackened the bolts, front two”.</summary>
+    private void TakeSideOfCount()
+    {
+        if (_head is not null && _reading.At is null && _terms.Count > 1 && _terms[^2] is { Kind: WordKind.Sides, IsUsed: false } side && _terms[^1].Is(WordKind.Number)
+            && _head.Start < side.Start && Words<Position>.TryRead(side.Value, out var at))
+        {
+            side.IsUsed = true;
+            _reading = _reading with { At = at };
+        }
+    }
+
     private void Walk()
     {
         _reading = _pending(_reading);
+        TakeSideOfCount();
         var phase = Phase.Subject;
         for (var at = 0; at < _terms.Count; at++)
         {
@@ -166,8 +183,9 @@ internal sealed class ClauseReader
             {
                 term.IsUsed = !term.Is(WordKind.With) || at == 0;
             }
-            else if (term.Is(WordKind.Hedges))
+            else if (term.Is(WordKind.Hedges, WordKind.Distributes))
             {
+                phase = phase == Phase.Host && _host.Count > 0 ? Phase.After : phase;
                 // Kept for the note.
                 continue;
             }
@@ -186,11 +204,29 @@ internal sealed class ClauseReader
                 _deed = Heavier(_deed, ByParticle(term.Value, at + 1));
                 phase = _isVerbFirst ? phase : Phase.After;
             }
-            else if (term.Is(WordKind.Verbs) && phase == Phase.Subject && _subject.Count == 0 && FirstParticle(at) is { } end)
+            else if (term.Is(WordKind.Verbs) && phase == Phase.Subject && _subject.Count == 0 && (FirstParticle(at) ?? (IsTransitive(at) ? at : null)) is { } end)
             {
                 term.IsUsed = true;
                 _isVerbFirst = true;
                 _deed = ByParticle(term.Value, end);
+            }
+            else if (term is { Kind: WordKind.Verbs, Value: "aside" } && NextIs(at, WordKind.From))
+            {
+                // “Tied to the frame”.
+                term.IsUsed = true;
+                _deed = Heavier(_deed, term.Value);
+            }
+            else if (at > 0 && _terms[at - 1].Is(WordKind.Deeds) && term.Is(WordKind.Word) && IsParticleWord(at) && EndsThing(at))
+            {
+                // “Lowered down”.
+                term.IsUsed = true;
+            }
+            else if (_deed is null && _head is null && phase == Phase.Subject && _subject.Count > 0 && IsParticleWord(at) && term.Is(WordKind.Word) && EndsThing(at))
+            {
+                // “Engine up on the crane”, “propshaft down”.
+                term.IsUsed = true;
+                _deed = _book.Of(Lower(term), WordKind.Particles)!.Value;
+                phase = Phase.After;
             }
             else if (term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From))
             {
@@ -234,7 +270,7 @@ internal sealed class ClauseReader
                     return phase;
                 }
 
-                if (_head is null && _subject.Count > 0 && _deed is null && Lower(term).Split(' ') is [var word, _] && _book.Of(word, WordKind.Deeds) is { } deed)
+                if (_head is null && (_subject.Count > 0 || _fluid is not null) && _deed is null && Lower(term).Split(' ') is [var word, _] && _book.Of(word, WordKind.Deeds) is { } deed)
                 {
                     // “Pin out of the lever”.
                     _deed = deed.Value;
@@ -280,6 +316,11 @@ internal sealed class ClauseReader
 
     // The second word of a deed ends what it was done to.
     private bool IsParticle(int at) => (_subject.Count > 0 || _head is { IsUsed: true } || _fluid is not null) && EndsDeed(at);
+
+    // “Yanked the cover”: what was done, with the thing behind it.
+    private bool IsTransitive(int at) => _terms[at].Value is "removed" or "undone" && NextIs(at, WordKind.Fillers, WordKind.Article) && !_clause.Has(WordKind.Deeds, WordKind.DeedsOf);
+
+    private bool EndsThing(int at) => at + 1 >= _terms.Count || _terms[at + 1].Is(WordKind.From, WordKind.With);
 
     private int? FirstParticle(int at)
     {

@@ -7,6 +7,8 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 {
     // A longer name without a deed is a remark.
     private const int LongestName = 3;
+    // Unless a fastener follows it: “raw water pump impeller cover, six screws”.
+    private const int LongestHost = 6;
 
     private readonly List<Told> _told = [];
     private readonly List<Heard> _bare = [];
@@ -16,6 +18,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     private Reading? _carried;
     private List<Term> _carriedNote = [];
     private int _withoutTray;
+    private bool _isNoting;
 
     private Told? Last => _told.Count > 0 ? _told[^1] : null;
 
@@ -46,6 +49,14 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             DropDeed();
         }
 
+        if (heard.Clause.Joined == Joined.And && _isNoting && heard is { SaysDeed: false, Reading.Kind: null })
+        {
+            // “Marked 1 and 2”.
+            AddRemark(heard);
+            return;
+        }
+
+        _isNoting = false;
         switch (heard.Shape)
         {
             case Shape.Bare:
@@ -182,7 +193,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 
     private Told New(Reading reading, Heard? heard = null, bool isRemark = false)
     {
-        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark };
+        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark, IsOfDeed = heard?.Clause.Has(WordKind.DeedsOf) ?? false };
         _told.Add(told);
         if (reading is { Deed: Deed.Off, Part: { } part })
         {
@@ -209,7 +220,16 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             return;
         }
 
-        if (reading.Kind is not null && reading.Part is null && _bare.Count > 0 && !heard.SaysHost && (Last is null || _bare[0].Clause.Joined == Joined.Stop) && reading.Kind is not (JointKind.Hose or JointKind.Pipe))
+        if (!heard.SaysDeed && reading is { Kind: { } again, Part: null, Name: null } && heard.Clause.Joined == Joined.Comma && _bare.Count == 0
+            && Last is { Reading: { Count: null, Across: null, Name: null } undone } same && undone.Kind == again && same.IsOfDeed)
+        {
+            // “Starter unbolted, two bolts”.
+            same.Reading = Merging.Of(undone, reading);
+            same.Note(heard.Clause.Terms);
+            return;
+        }
+
+        if (reading.Kind is not null && reading.Part is null && _bare.Count > 0 && !heard.SaysHost && (Last is null || _bare[0].Clause.IsStart) && reading.Kind is not (JointKind.Hose or JointKind.Pipe))
         {
             var named = _bare[^1];
             _bare.RemoveAt(_bare.Count - 1);
@@ -218,6 +238,15 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
 
         ResolveBare(heard);
+        if (reading is { Deed: Deed.Drained, Fluid: not null, Part: null } && !heard.Clause.Has(WordKind.Deeds) && !heard.Clause.IsStart
+            && Last is { Reading: { Deed: Deed.Drained, Fluid: null, Volume_L: null } drained } whose)
+        {
+            // “Drained the sump, five litres of oil”.
+            whose.Reading = Merging.Of(drained with { Fluid = reading.Fluid }, reading);
+            whose.Note(heard.Clause.Terms);
+            return;
+        }
+
         reading = Inherit(reading, heard);
         GiveHost(reading, heard);
         var told = New(Carried(reading), heard);
@@ -246,7 +275,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     {
         var reading = heard.Reading;
         var isPlain = reading.Kind is null || reading is { Kind: JointKind.Connector, Count: null } && heard.Clause.Joined == Joined.And;
-        if (_bare.Count == 0 || !heard.SaysDeed || !isPlain || heard.Clause.Joined == Joined.Stop)
+        if (_bare.Count == 0 || !heard.SaysDeed || !isPlain || heard.Clause.IsStart || _bare.Exists(bare => bare.Clause.Terms.Count > LongestName + 1))
         {
             FlushBare();
             return;
@@ -266,14 +295,14 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     /// <summary>A joint whose part is not said belongs to what the clause before speaks of.</summary>
     private Reading Inherit(Reading reading, Heard heard)
     {
-        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.Joined == Joined.Stop || Last is not { IsRemark: false } last)
+        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.IsStart || Last is not { IsRemark: false } last)
         {
             return reading;
         }
 
         var before = last.Reading;
         return kind is JointKind.Hose or JointKind.Pipe
-            ? before.Kind is null ? reading with { Part = before.Part } : reading
+            ? before.Kind is null || reading.Count is not null && !heard.SaysDeed ? reading with { Part = before.Part } : reading
             : reading with { Part = before.Kind is JointKind.Hose or JointKind.Pipe ? before.Name ?? before.Part : before.Part };
     }
 
@@ -294,7 +323,8 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 
     private void AddBare(Heard heard)
     {
-        var isName = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article)) <= LongestName && heard.Reading.Part is not null;
+        var words = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article));
+        var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fillers, WordKind.Article)));
         if (isName && Last is null && _carried is { } carried && (carried.Across is not null || carried.Thread is not null || carried.Drive is not null))
         {
             // “Three 10 mm, coil bracket”.
@@ -305,7 +335,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         {
             last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
         }
-        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0)
+        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && !heard.Clause.IsStart && _bare.Count == 0)
         {
             New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
         }
@@ -331,7 +361,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             }
 
             // “Key in tray 1”: the tray is where it says, whatever lies in it.
-            var told = Last is { IsRemark: false } && bare.Clause.Joined != Joined.Stop ? Last : New(new Reading());
+            var told = Last is { IsRemark: false } && !bare.Clause.IsStart ? Last : New(new Reading());
             told.Reading = Merging.Of(told.Reading, bare.Reading);
             foreach (var term in bare.Clause.Terms)
             {
@@ -351,6 +381,11 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         {
             ResolveBare(heard with { Reading = heard.Reading with { Kind = null } });
             Last!.Note(heard.Clause.Terms);
+        }
+        else if ((heard.Reading.Volume_L ?? heard.Reading.Question?.Number) is not null && deed is Deed.Off or Deed.Note or Deed.Drained && Last is not { Reading: { Deed: Deed.Drained, Volume_L: null } })
+        {
+            // “Sump plug off, five litres out”.
+            New(heard.Reading with { Deed = Deed.Drained }, heard).Note(heard.Clause.Terms);
         }
         else if (Last is { IsRemark: false } last)
         {
@@ -377,6 +412,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         if (_deedBefore is { } before)
         {
             _deedBefore = null;
+            if (before.Reading.Deed == Deed.Safe)
+            {
+                New(before.Reading, before).Note(before.Clause.Terms);
+                return;
+            }
+
             AddRemark(before);
         }
     }
@@ -404,6 +445,19 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
 
         var isFastener = reading.Across is not null || reading.Thread is not null || reading.Drive is not null;
+        if (isFastener && reading.Count is not null && last.Reading is { Kind: { } same, Count: not null } more && (more.Across is not null || more.Thread is not null || more.Drive is not null))
+        {
+            // “Four 10 mil and one 13”.
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = same, Deed = Deed.Undone } });
+            return;
+        }
+
+        if (isFastener && last.Reading.Kind is not null && !IsTurned(last.Reading) && _told.FindLast(told => IsTurned(told.Reading)) is { Reading.Across: null } turned && _told.IndexOf(turned) == _told.Count - 2)
+        {
+            // “Nut off, split pin out, 22 mm”: nobody measures a pin.
+            last = turned;
+        }
+
         if (last.Reading.Kind is null && isFastener && reading.Count is not null)
         {
             AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = ClauseReader.FastenerOf(reading.Drive), Deed = Deed.Undone } });
@@ -426,6 +480,8 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
     }
 
+    private static bool IsTurned(Reading reading) => reading.Kind is JointKind.Bolt or JointKind.Nut or JointKind.Screw or JointKind.Stud;
+
     /// <summary>A tray said once is for every fastener since the last one that was said.</summary>
     private void SpreadTray(string tray)
     {
@@ -443,7 +499,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     {
         FlushBare();
         var reading = heard.Reading;
-        if (Last is { IsRemark: true } && heard.Clause.Joined != Joined.Stop)
+        if (Last is { IsRemark: true } && !heard.Clause.IsStart)
         {
             AddRemark(heard);
         }
@@ -458,7 +514,8 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
                 Seized = last.Reading.Seized || reading.Seized,
                 Sealed = last.Reading.Sealed || reading.Sealed,
             };
-            if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article)))
+            var isAll = reading.Count is not null && reading.Count == last.Reading.Count;
+            if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article) && !(isAll && term.Is(WordKind.Number))))
             {
                 last.Notes.Add(Whole(heard.Clause.Terms));
             }
@@ -481,8 +538,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             term.IsUsed = false;
         }
 
+        _isNoting = true;
         var whole = Whole(heard.Clause.Terms);
-        if (Last is { } last && (last.IsRemark || heard.Clause.Joined != Joined.Stop))
+        if (Last is { } last && (last.IsRemark || heard.Clause.Joined is not Joined.Stop))
         {
             // Remarks that follow each other stay one, with the signs between them.
             if (last.IsRemark && last.Notes is [.., var note])

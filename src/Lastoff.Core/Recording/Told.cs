@@ -10,6 +10,8 @@ internal sealed class Told(Reading reading, bool saysDeed, bool isVerbFirst, boo
     /// <summary>Stretches of the line, in order.</summary>
     public List<(int Start, int End)> Notes { get; } = [];
     public bool IsRemark { get; init; }
+    /// <summary>“Unbolted”: the deed tells the kind of joint.</summary>
+    public bool IsOfDeed { get; init; }
 
     /// <summary>What was not understood, each stretch by itself.</summary>
     public void Note(IReadOnlyList<Term> terms)
