@@ -52,27 +52,28 @@ internal static class ClauseCutter
     {
         var lastDeed = terms.FindLastIndex(t => IsRemoved(t));
         var start = 0;
-        bool sawJoint = false, sawDeed = false, sawWords = false, isBehind = false;
+        bool sawJoint = false, sawDeed = false, sawWords = false, isBehind = false, sawFluid = false;
         for (var at = 0; at < terms.Count; at++)
         {
             var term = terms[at];
-            var begins = at > start && (BeginsUndone(terms, at, start) && sawDeed && (sawWords || sawJoint) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
+            var begins = at > start && (BeginsUndone(terms, at, start) && (sawDeed || at > 0 && terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
                 || sawJoint && term.Is(WordKind.Number) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
             if (begins)
             {
                 yield return terms[start..at];
-                (start, sawJoint, sawDeed, sawWords, isBehind) = (at, false, false, false, false);
+                (start, sawJoint, sawDeed, sawWords, isBehind, sawFluid) = (at, false, false, false, false, false);
             }
 
             isBehind |= term.Is(WordKind.From) && (sawWords || sawJoint);
             sawJoint |= term.Is(WordKind.Joints, WordKind.NamedJoints) && !isBehind;
             sawWords |= term.Is(WordKind.Word, WordKind.Sundries, WordKind.Parts, WordKind.JointModifiers, WordKind.Sides, WordKind.Tools);
+            sawFluid |= term.Is(WordKind.Fluids, WordKind.Supplies, WordKind.BatteryLeads);
             sawDeed |= term.Is(WordKind.Deeds, WordKind.Verbs, WordKind.DeedsOf);
             // What is off is said, and another thing comes off later on.
             if (IsRemoved(term) && (sawWords || sawJoint) && at < lastDeed && at + 1 < lastDeed)
             {
                 yield return terms[start..(at + 1)];
-                (start, sawJoint, sawDeed, sawWords, isBehind) = (at + 1, false, false, false, false);
+                (start, sawJoint, sawDeed, sawWords, isBehind, sawFluid) = (at + 1, false, false, false, false, false);
             }
         }
 
