@@ -82,7 +82,9 @@ internal sealed class ClauseReader
     /// <summary>“Cracked the nuts loose” tells what was done and not what is broken.</summary>
     private void TakeVerb(Term first)
     {
-        if (first.Is(WordKind.Flags) && _terms[^1] != first && _book.Of(Lower(first), WordKind.Verbs) is { } verb
+        // “Cracked housing off” is a broken housing.
+        var next = _terms.FirstOrDefault(term => term.Start > first.Start);
+        if (first.Is(WordKind.Flags) && next is not null && next.Is(WordKind.Fillers, WordKind.Article, WordKind.Number) && _book.Of(Lower(first), WordKind.Verbs) is { } verb
             && Enumerable.Range(1, _terms.Count - 1).FirstOrDefault(at => EndsDeed(at)) is var end and > 0)
         {
             first.IsUsed = true;

@@ -170,7 +170,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     {
         for (var at = FirstAt(from); at < terms.Count && terms[at].Start < to; at++)
         {
-            if (!terms[at].Is(WordKind.Comma, WordKind.And, WordKind.From, WordKind.With, WordKind.Fillers, WordKind.Article))
+            if (!terms[at].Is(WordKind.Comma, WordKind.And, WordKind.From, WordKind.With, WordKind.Fillers, WordKind.Article) && terms[at] is not { Kind: WordKind.Stops, Value.Length: > 0 })
             {
                 return false;
             }
@@ -385,7 +385,8 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         else if ((heard.Reading.Volume_L ?? heard.Reading.Question?.Number) is not null && deed is Deed.Off or Deed.Note or Deed.Drained && Last is not { Reading: { Deed: Deed.Drained, Volume_L: null } })
         {
             // “Sump plug off, five litres out”.
-            New(heard.Reading with { Deed = Deed.Drained }, heard).Note(heard.Clause.Terms);
+            var whose = deed == Deed.Drained && Last is { Reading.Kind: null } before ? before.Reading.Part : null;
+            New(heard.Reading with { Deed = Deed.Drained, Part = whose }, heard).Note(heard.Clause.Terms);
         }
         else if (Last is { IsRemark: false } last)
         {
@@ -515,7 +516,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
                 Sealed = last.Reading.Sealed || reading.Sealed,
             };
             var isAll = reading.Count is not null && reading.Count == last.Reading.Count;
-            if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article) && !(isAll && term.Is(WordKind.Number))))
+            if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))
             {
                 last.Notes.Add(Whole(heard.Clause.Terms));
             }
