@@ -5,6 +5,8 @@ internal static class ClauseCutter
 {
     // How far a fastener may stand behind its count: “two long 13 mil allen head bolts”.
     private const int FurthestJoint = 6;
+    // “With the two upper hoses still on”.
+    private const int FurthestUndone = 10;
 
     public static List<Clause> Cut(IReadOnlyList<Term> terms)
     {
@@ -56,7 +58,7 @@ internal static class ClauseCutter
         for (var at = 0; at < terms.Count; at++)
         {
             var term = terms[at];
-            var begins = at > start && (BeginsUndone(terms, at, start) && (sawDeed || at > 0 && terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
+            var begins = at > start && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
                 || sawJoint && term.Is(WordKind.Number) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
             if (begins)
             {
@@ -88,10 +90,10 @@ internal static class ClauseCutter
     {
         if (terms[at].Is(WordKind.NotDone))
         {
-            return !terms[start..at].Exists(term => term.Is(WordKind.With));
+            return terms.FindIndex(start, at - start, term => term.Is(WordKind.With)) < 0;
         }
 
-        return terms[at].Is(WordKind.With) && terms.FindIndex(at, term => term.Is(WordKind.NotDone)) > at;
+        return terms[at].Is(WordKind.With) && terms.FindIndex(at, Math.Min(FurthestUndone, terms.Count - at), term => term.Is(WordKind.NotDone)) > at;
     }
 
     /// <summary>“Two T25 one clamp”, “one 10 one plug”: behind a count and a size begins another group.</summary>

@@ -13,18 +13,18 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     private readonly List<Told> _told = [];
     private readonly List<Heard> _bare = [];
     private readonly HashSet<string> _offParts = [];
-    private readonly List<Clause> _clauses = [];
+    private Clause? _first;
+    private readonly Trays _trays = new();
+    private readonly NoteText _notes = new(line, terms);
     private Heard? _deedBefore;
-    private Reading? _carried;
-    private List<Term> _carriedNote = [];
-    private int _withoutTray;
+    private readonly Ahead _ahead = new();
     private bool _isNoting;
 
     private Told? Last => _told.Count > 0 ? _told[^1] : null;
 
     public void Add(Heard heard)
     {
-        _clauses.Add(heard.Clause);
+        _first ??= heard.Clause;
         if (heard.Shape == Shape.Empty)
         {
             foreach (var term in heard.Clause.Terms)
@@ -93,102 +93,31 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     {
         DropDeed();
         FlushBare();
-        if (_carried is { } carried)
+        if (_ahead.Reading is not null)
         {
-            New(carried).Note(_carriedNote);
+            _ahead.NoteIn(New(_ahead.GiveTo(new Reading())));
         }
 
-        if (_told.Count == 0 && _clauses.Count > 0)
+        if (_told.Count == 0 && _first is { } first)
         {
-            AddRemark(new Heard(_clauses[0], Shape.Remark, new Reading()));
+            AddRemark(new Heard(first, Shape.Remark, new Reading()));
         }
 
-        KeepRest();
+        foreach (var term in _notes.Rest(_told).ToArray())
+        {
+            (Last ?? New(new Reading())).Notes.Add((term.Start, term.End));
+        }
+
         return [.. _told.Select(Finished)];
-    }
-
-    /// <summary>Whatever no clause had room for goes into the last note.</summary>
-    private void KeepRest()
-    {
-        var noted = _told.SelectMany(told => told.Notes).OrderBy(note => note.Start).ToArray();
-        var at = 0;
-        foreach (var term in _clauses.SelectMany(clause => clause.Terms))
-        {
-            while (at < noted.Length && noted[at].End <= term.Start)
-            {
-                at++;
-            }
-
-            if (!term.IsUsed && (at == noted.Length || noted[at].Start > term.Start))
-            {
-                (Last ?? New(new Reading())).Notes.Add((term.Start, term.End));
-            }
-        }
     }
 
     private Reading Finished(Told told)
     {
-        var reading = told.Reading;
-        if (told.Notes.Count > 0)
-        {
-            reading = reading with { Note = string.Join(", ", Joint(told.Notes).Select(note => line[note.Start..note.End])) };
-        }
-
+        var reading = told.Reading with { Note = _notes.Of(told.Notes) };
         var isOff = told.SaysDeed || _offParts.Contains(reading.Part ?? "");
         return reading is { Seized: true, Broken: false, Deed: Deed.Undone, Kind: not null, Question: null } && !isOff
             ? reading with { Question = new Question(Doubt.IsItOut) }
             : reading;
-    }
-
-    /// <summary>Notes with nothing between them but signs and joining words are one.</summary>
-    private IEnumerable<(int Start, int End)> Joint(IEnumerable<(int Start, int End)> notes)
-    {
-        (int Start, int End)? open = null;
-        foreach (var note in notes)
-        {
-            if (open is { } before && note.Start >= before.End && IsJoining(before.End, note.Start))
-            {
-                open = (before.Start, note.End);
-                continue;
-            }
-
-            if (open is { } whole)
-            {
-                yield return whole;
-            }
-
-            open = note;
-        }
-
-        if (open is { } last)
-        {
-            yield return last;
-        }
-    }
-
-    private bool IsJoining(int from, int to)
-    {
-        for (var at = FirstAt(from); at < terms.Count && terms[at].Start < to; at++)
-        {
-            if (!terms[at].Is(WordKind.Comma, WordKind.And, WordKind.From, WordKind.With, WordKind.Fillers, WordKind.Article) && terms[at] is not { Kind: WordKind.Stops, Value.Length: > 0 })
-            {
-                return false;
-            }
-        }
-
-        return true;
-    }
-
-    private int FirstAt(int start)
-    {
-        var (low, high) = (0, terms.Count);
-        while (low < high)
-        {
-            var middle = (low + high) / 2;
-            (low, high) = terms[middle].Start < start ? (middle + 1, high) : (low, middle);
-        }
-
-        return low;
     }
 
     private Told New(Reading reading, Heard? heard = null, bool isRemark = false)
@@ -206,25 +135,8 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     private void AddThing(Heard heard)
     {
         var reading = heard.Reading;
-        if (heard.IsImplied && reading is { Count: null, Across: { } across } && heard.Clause.Joined == Joined.Comma && _bare.Count == 0
-            && Last is { Reading: { Kind: not null, Across: null } before } last)
+        if (_bare.Count == 0 && Last is { } same && SameAgain.Joins(same, heard))
         {
-            // “13 mil heads”: the size of what was said before.
-            last.Reading = Merging.Of(before with { Across = across }, reading);
-            foreach (var term in heard.Clause.Terms)
-            {
-                term.IsUsed &= !term.Is(WordKind.Word, WordKind.Parts);
-            }
-
-            last.Note(heard.Clause.Terms);
-            return;
-        }
-
-        if (!heard.SaysDeed && reading is { Kind: { } again, Part: null, Name: null } && heard.Clause.Joined == Joined.Comma && _bare.Count == 0
-            && Last is { Reading: { Count: null, Across: null, Name: null } undone } same && undone.Kind == again && same.IsOfDeed)
-        {
-            // “Starter unbolted, two bolts”.
-            same.Reading = Merging.Of(undone, reading);
             same.Note(heard.Clause.Terms);
             return;
         }
@@ -238,36 +150,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
 
         ResolveBare(heard);
-        if (reading is { Deed: Deed.Drained, Fluid: not null, Part: null } && !heard.Clause.Has(WordKind.Deeds) && !heard.Clause.IsStart
-            && Last is { Reading: { Deed: Deed.Drained, Fluid: null, Volume_L: null } drained } whose)
-        {
-            // “Drained the sump, five litres of oil”.
-            whose.Reading = Merging.Of(drained with { Fluid = reading.Fluid }, reading);
-            whose.Note(heard.Clause.Terms);
-            return;
-        }
-
-        reading = Inherit(reading, heard);
-        GiveHost(reading, heard);
-        var told = New(Carried(reading), heard);
-        told.Note(_carriedNote);
-        _carriedNote = [];
+        reading = Belonging.Inherit(reading, heard, Last);
+        Belonging.GiveHost(reading, heard, Last);
+        var told = New(_ahead.GiveTo(reading), heard);
+        _ahead.NoteIn(told);
         told.Note(heard.Clause.Terms);
-        if (reading.Tray is not null)
-        {
-            SpreadTray(reading.Tray);
-        }
-    }
-
-    private Reading Carried(Reading reading)
-    {
-        if (_carried is not { } carried)
-        {
-            return reading;
-        }
-
-        _carried = null;
-        return Merging.Of(reading, carried);
+        _trays.Spread(reading.Tray, _told);
     }
 
     /// <summary>“Fan, cowl and radiator out”: what was named before came out too.</summary>
@@ -292,43 +180,14 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         _bare.Clear();
     }
 
-    /// <summary>A joint whose part is not said belongs to what the clause before speaks of.</summary>
-    private Reading Inherit(Reading reading, Heard heard)
-    {
-        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.IsStart || Last is not { IsRemark: false } last)
-        {
-            return reading;
-        }
-
-        var before = last.Reading;
-        return kind is JointKind.Hose or JointKind.Pipe
-            ? before.Kind is null || reading.Count is not null && !heard.SaysDeed ? reading with { Part = before.Part } : reading
-            : reading with { Part = before.Kind is JointKind.Hose or JointKind.Pipe ? before.Name ?? before.Part : before.Part };
-    }
-
-    /// <summary>“Two bolts and a nut off the bracket”: the bolts are the bracket's too.</summary>
-    private void GiveHost(Reading reading, Heard heard)
-    {
-        if (!heard.SaysHost || heard.Clause.Joined != Joined.And)
-        {
-            return;
-        }
-
-        if (Last is { Reading: { Kind: not null, Part: null } before, SaysDeed: false } last && (before.Kind is not (JointKind.Hose or JointKind.Pipe) || before.Name is null))
-        {
-            last.Reading = before with { Part = reading.Part };
-            last.SaysDeed = heard.SaysDeed;
-        }
-    }
-
     private void AddBare(Heard heard)
     {
         var words = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article));
         var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fillers, WordKind.Article)));
-        if (isName && Last is null && _carried is { } carried && (carried.Across is not null || carried.Thread is not null || carried.Drive is not null))
+        if (isName && Last is null && _ahead.Reading is { } carried && carried.IsMeasured())
         {
             // “Three 10 mm, coil bracket”.
-            AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = ClauseReader.FastenerOf(carried.Drive), Deed = Deed.Undone } });
+            AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = Fasteners.Likely(carried.Drive), Deed = Deed.Undone } });
         }
         else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before, Notes.Count: 0 } last && heard.Clause.Joined == Joined.Comma
             && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _bare.Count == 0)
@@ -431,29 +290,29 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             FlushBare();
         }
 
-        if (Last is null && _bare.Count > 0 && (reading.Across is not null || reading.Thread is not null || reading.Drive is not null))
+        if (Last is null && _bare.Count > 0 && reading.IsMeasured())
         {
             // “Valve cover, 8 x 10 mm”.
-            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = ClauseReader.FastenerOf(reading.Drive), Deed = Deed.Undone } });
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = Fasteners.Likely(reading.Drive), Deed = Deed.Undone } });
             return;
         }
 
         if (Last is not { IsRemark: false } last)
         {
-            _carried = _carried is { } earlier ? Merging.Of(earlier, reading) : reading;
-            _carriedNote.AddRange(heard.Clause.Terms);
+            _ahead.Add(heard);
             return;
         }
 
-        var isFastener = reading.Across is not null || reading.Thread is not null || reading.Drive is not null;
-        if (isFastener && reading.Count is not null && last.Reading is { Kind: { } same, Count: not null } more && (more.Across is not null || more.Thread is not null || more.Drive is not null))
+        var isFastener = reading.IsMeasured();
+        if (isFastener && reading.Count is not null && last.Reading is { Kind: { } same, Count: not null } more && more.IsMeasured())
         {
             // “Four 10 mil and one 13”.
             AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = same, Deed = Deed.Undone } });
             return;
         }
 
-        if (isFastener && last.Reading.Kind is not null && !IsTurned(last.Reading) && _told.FindLast(told => IsTurned(told.Reading)) is { Reading.Across: null } turned && _told.IndexOf(turned) == _told.Count - 2)
+        if (isFastener && last.Reading.Kind is not null && !last.Reading.IsTurned()
+            && _told.Count > 1 && _told[^2] is { Reading.Across: null } turned && turned.Reading.IsTurned())
         {
             // “Nut off, split pin out, 22 mm”: nobody measures a pin.
             last = turned;
@@ -461,7 +320,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 
         if (last.Reading.Kind is null && isFastener && reading.Count is not null)
         {
-            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = ClauseReader.FastenerOf(reading.Drive), Deed = Deed.Undone } });
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = Fasteners.Likely(reading.Drive), Deed = Deed.Undone } });
             return;
         }
 
@@ -475,25 +334,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 
         last.Reading = Merging.Of(before, reading);
         last.Note(heard.Clause.Terms);
-        if (reading.Tray is not null)
-        {
-            SpreadTray(reading.Tray);
-        }
-    }
-
-    private static bool IsTurned(Reading reading) => reading.Kind is JointKind.Bolt or JointKind.Nut or JointKind.Screw or JointKind.Stud;
-
-    /// <summary>A tray said once is for every fastener since the last one that was said.</summary>
-    private void SpreadTray(string tray)
-    {
-        for (; _withoutTray < _told.Count; _withoutTray++)
-        {
-            var told = _told[_withoutTray];
-            if (told.Reading is { Tray: null, Kind: not (null or JointKind.Hose or JointKind.Pipe or JointKind.Connector or JointKind.Face) })
-            {
-                told.Reading = told.Reading with { Tray = tray };
-            }
-        }
+        _trays.Spread(reading.Tray, _told);
     }
 
     private void AddState(Heard heard)
@@ -506,15 +347,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
         else if (Last is { IsRemark: false } last && (reading.Kind is null || reading.Kind == last.Reading.Kind))
         {
-            last.Reading = last.Reading with
-            {
-                Captive = last.Reading.Captive || reading.Captive,
-                LeftHand = last.Reading.LeftHand || reading.LeftHand,
-                OneTime = last.Reading.OneTime || reading.OneTime,
-                Broken = last.Reading.Broken || reading.Broken,
-                Seized = last.Reading.Seized || reading.Seized,
-                Sealed = last.Reading.Sealed || reading.Sealed,
-            };
+            last.Reading = Merging.Flags(last.Reading, reading);
             var isAll = reading.Count is not null && reading.Count == last.Reading.Count;
             if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))
             {
@@ -527,7 +360,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
         else
         {
-            var told = New(Carried(reading), heard);
+            var told = New(_ahead.GiveTo(reading), heard);
             told.Note(heard.Clause.Terms);
         }
     }
@@ -555,10 +388,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
         else
         {
-            var told = New(_carried ?? new Reading(), isRemark: _carried is null);
-            _carried = null;
-            told.Note(_carriedNote);
-            _carriedNote = [];
+            var isRemark = _ahead.Reading is null;
+            var told = New(_ahead.GiveTo(new Reading()), isRemark: isRemark);
+            _ahead.NoteIn(told);
             told.Notes.Add(whole);
         }
     }
