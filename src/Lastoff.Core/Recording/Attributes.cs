@@ -63,7 +63,8 @@ internal static class Attributes
         at < terms.Count && book.Of(terms[at].Text(line).ToLowerInvariant(), kind) is not null;
 
     // “Nearside drive shaft” is what it is called.
-    private static bool IsOfName(IReadOnlyList<Term> terms, int at) => terms[at].Is(WordKind.Places) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Word, WordKind.Parts);
+    private static bool IsOfName(IReadOnlyList<Term> terms, int at) => terms[at].Is(WordKind.Places) && at + 1 < terms.Count
+        && (terms[at + 1].Is(WordKind.Word, WordKind.Parts) || at + 2 < terms.Count && terms[at + 1].Is(WordKind.Sides, WordKind.JointModifiers) && terms[at + 2].Is(WordKind.Word, WordKind.Parts));
 
     private static Reading? WithTorque(Reading reading, double number, TorqueUnit unit) =>
         Torque.TryParse(string.Create(CultureInfo.InvariantCulture, $"{number:R}{unit.Sign()}"), out var torque) ? reading with { Torque = torque } : null;
@@ -97,7 +98,7 @@ internal static class Attributes
         var terms = clause.Terms;
         for (var last = 0; last < terms.Count; last++)
         {
-            if (!terms[last].Is(WordKind.Tools) || last + 1 < terms.Count && terms[last + 1].Is(WordKind.Word, WordKind.Parts, WordKind.Tools, WordKind.Joints))
+            if (!terms[last].Is(WordKind.Tools) || last + 1 < terms.Count && terms[last + 1].Is(WordKind.Word, WordKind.Parts, WordKind.Tools, WordKind.Joints, WordKind.NamedJoints))
             {
                 continue;
             }
@@ -108,7 +109,7 @@ internal static class Attributes
                 continue;
             }
 
-            for (var i = first.Value; i <= last; i++)
+            for (var i = first.Value; i <= last || i < terms.Count && terms[i].Is(WordKind.With) && i == terms.Count - 1; i++)
             {
                 terms[i].IsUsed = true;
             }
@@ -141,6 +142,6 @@ internal static class Attributes
             }
         }
 
-        return last < LongestTool && last == terms.Count - 1 ? 0 : null;
+        return last < LongestTool && (last == terms.Count - 1 || last == terms.Count - 2 && terms[^1].Is(WordKind.With) || terms[0].Is(WordKind.Across) && terms[last + 1].Is(WordKind.From)) ? 0 : null;
     }
 }

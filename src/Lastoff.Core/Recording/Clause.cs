@@ -1,11 +1,14 @@
 namespace Lastoff.Core.Recording;
 
 /// <summary>How a clause hangs on the one before.</summary>
-internal enum Joined { Stop, Comma, And }
+internal enum Joined { Stop, Then, Comma, And }
 
 /// <summary>The terms of a line that speak of one thing.</summary>
 internal sealed record Clause(IReadOnlyList<Term> Terms, Joined Joined)
 {
+    /// <summary>It speaks of something else than the one before.</summary>
+    public bool IsStart => Joined is Joined.Stop or Joined.Then;
+
     public bool Has(params ReadOnlySpan<WordKind> kinds)
     {
         foreach (var term in Terms)

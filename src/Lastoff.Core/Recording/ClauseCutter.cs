@@ -5,6 +5,8 @@ internal static class ClauseCutter
 {
     // How far a fastener may stand behind its count: “two long 13 mil allen head bolts”.
     private const int FurthestJoint = 6;
+    // “With the two upper hoses still on”.
+    private const int FurthestUndone = 10;
 
     public static List<Clause> Cut(IReadOnlyList<Term> terms)
     {
@@ -16,9 +18,9 @@ internal static class ClauseCutter
             if (!LeadsToSundry(terms, at) && term.Is(WordKind.Comma, WordKind.Breaks, WordKind.And, WordKind.Stops))
             {
                 End();
-                var next = term.Kind switch { WordKind.Stops => Joined.Stop, WordKind.And => Joined.And, _ => Joined.Comma };
+                var next = term.Kind switch { WordKind.Stops => term.Value.Length > 0 ? Joined.Then : Joined.Stop, WordKind.And => Joined.And, _ => Joined.Comma };
                 // “, and” joins; “. Then” stops.
-                joined = current.Count == 0 && joined == Joined.Stop && clauses.Count > 0 && next != Joined.Stop ? Joined.Stop : next;
+                joined = current.Count == 0 && joined is Joined.Stop or Joined.Then && clauses.Count > 0 && next > joined ? joined : next;
                 current = [];
                 // A sign is understood; a joining word too.
                 term.IsUsed = true;
@@ -52,26 +54,28 @@ internal static class ClauseCutter
     {
         var lastDeed = terms.FindLastIndex(t => IsRemoved(t));
         var start = 0;
-        bool sawJoint = false, sawDeed = false, sawWords = false;
+        bool sawJoint = false, sawDeed = false, sawWords = false, isBehind = false, sawFluid = false;
         for (var at = 0; at < terms.Count; at++)
         {
             var term = terms[at];
-            var begins = at > start && (BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
+            var begins = at > start && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
                 || sawJoint && term.Is(WordKind.Number) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
             if (begins)
             {
                 yield return terms[start..at];
-                (start, sawJoint, sawDeed, sawWords) = (at, false, false, false);
+                (start, sawJoint, sawDeed, sawWords, isBehind, sawFluid) = (at, false, false, false, false, false);
             }
 
-            sawJoint |= term.Is(WordKind.Joints, WordKind.NamedJoints);
+            isBehind |= term.Is(WordKind.From) && (sawWords || sawJoint);
+            sawJoint |= term.Is(WordKind.Joints, WordKind.NamedJoints) && !isBehind;
             sawWords |= term.Is(WordKind.Word, WordKind.Sundries, WordKind.Parts, WordKind.JointModifiers, WordKind.Sides, WordKind.Tools);
+            sawFluid |= term.Is(WordKind.Fluids, WordKind.Supplies, WordKind.BatteryLeads);
             sawDeed |= term.Is(WordKind.Deeds, WordKind.Verbs, WordKind.DeedsOf);
             // What is off is said, and another thing comes off later on.
             if (IsRemoved(term) && (sawWords || sawJoint) && at < lastDeed && at + 1 < lastDeed)
             {
                 yield return terms[start..(at + 1)];
-                (start, sawJoint, sawDeed, sawWords) = (at + 1, false, false, false);
+                (start, sawJoint, sawDeed, sawWords, isBehind, sawFluid) = (at + 1, false, false, false, false, false);
             }
         }
 
@@ -79,6 +83,29 @@ internal static class ClauseCutter
         {
             yield return terms[start..];
         }
+    }
+
+    /// <summary>“Slackened the bolts didn't take them out”, “radiator out with the fan still on”: what was left as it was.</summary>
+    private static bool BeginsUndone(List<Term> terms, int at, int start)
+    {
+        if (terms[at].Is(WordKind.NotDone))
+        {
+            return terms.FindIndex(start, at - start, term => term.Is(WordKind.With)) < 0;
+        }
+
+        return terms[at].Is(WordKind.With) && terms.FindIndex(at, Math.Min(FurthestUndone, terms.Count - at), term => term.Is(WordKind.NotDone)) > at;
+    }
+
+    /// <summary>“Two T25 one clamp”, “one 10 one plug”: behind a count and a size begins another group.</summary>
+    private static bool BeginsNext(List<Term> terms, int at) => terms[at].Is(WordKind.Number, WordKind.Article) && at >= 2 && at + 1 < terms.Count && IsCountedSize(terms, at)
+        && terms.FindIndex(at + 1, term => !term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.JointModifiers)) is var joint and > 0
+        && terms[joint].Is(WordKind.Joints, WordKind.NamedJoints);
+
+    private static bool IsCountedSize(List<Term> terms, int at)
+    {
+        var size = terms[at - 1];
+        var count = terms[at - 2].Is(WordKind.Times) && at > 2 ? terms[at - 3] : terms[at - 2];
+        return count.Is(WordKind.Number) && (size.Is(WordKind.Drive, WordKind.Across, WordKind.Thread) || size.Is(WordKind.Number) && terms[at].Is(WordKind.Number));
     }
 
     private static bool IsRemoved(Term term) => term is { Kind: WordKind.Deeds, Value: "removed" };

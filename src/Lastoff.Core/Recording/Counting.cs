@@ -28,7 +28,7 @@ internal static class Counting
             }
 
             // “One of four bolts”: how many there are is kept in the note.
-            if (at >= 2 && terms[at - 2].Is(WordKind.Number) && terms[at - 1].Is(WordKind.From, WordKind.OfThem) && book.Of(terms[at - 1].Text(line).ToLowerInvariant(), WordKind.OfThem) is not null)
+            if (IsWhole(terms, at, book, line) || IsForEach(terms, at))
             {
                 continue;
             }
@@ -66,6 +66,23 @@ internal static class Counting
 
         return (reading, open);
     }
+
+    private static bool IsWhole(IReadOnlyList<Term> terms, int at, PhraseBook book, string line)
+    {
+        at--;
+        while (at > 0 && terms[at].Is(WordKind.Fillers))
+        {
+            at--;
+        }
+
+        return at > 0 && terms[at - 1].Is(WordKind.Number) && IsOfThem(terms[at], book, line);
+    }
+
+    // “Five on each”: of which there are some.
+    private static bool IsForEach(IReadOnlyList<Term> terms, int at) => at + 1 < terms.Count && terms[at + 1].Is(WordKind.Distributes);
+
+    private static bool IsOfThem(Term term, PhraseBook book, string line) =>
+        term.Is(WordKind.From, WordKind.OfThem) && book.Of(term.Text(line).ToLowerInvariant(), WordKind.OfThem) is not null;
 
     private static bool HasArticle(IReadOnlyList<Term> terms, Term head)
     {
@@ -129,7 +146,7 @@ internal static class Counting
         }
 
         var isPiece = next < terms.Count && book.Of(terms[next].Text(line).ToLowerInvariant(), WordKind.OfThem) is not null;
-        if (isPiece && (terms[next].Is(WordKind.OfThem) || next + 1 < terms.Count && IsMeasured(terms[next + 1])))
+        if (isPiece && (terms[next].Is(WordKind.OfThem) || Past(terms, next + 1, WordKind.Fillers) is var measured && measured < terms.Count && IsMeasured(terms[measured])))
         {
             terms[next].IsUsed = true;
             return (counted ?? Sized(reading, number), false);
@@ -140,20 +157,27 @@ internal static class Counting
             return (counted ?? Sized(reading, number), false);
         }
 
-        while (next < terms.Count && terms[next].Is(WordKind.Fillers))
-        {
-            next++;
-        }
-
+        next = Past(terms, next, WordKind.Fillers);
         return next >= terms.Count || !IsNamed(terms[next]) && !IsMeasured(terms[next]) ? (null, true)
             : BeforeName(terms, at, next, reading, number, head);
+    }
+
+    private static int Past(IReadOnlyList<Term> terms, int at, WordKind kind)
+    {
+        while (at < terms.Count && terms[at].Is(kind))
+        {
+            at++;
+        }
+
+        return at;
     }
 
     private static (Reading?, bool) BeforeName(IReadOnlyList<Term> terms, int at, int next, Reading reading, int number, Term? head)
     {
         Reading? counted = reading.Count is null ? reading with { Count = number } : null;
         // “24 hex key” is one size, “two allens” are two.
-        if (terms[next] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex, Number: null } } && (head is null || head.Start < terms[next].Start))
+        if (terms[next] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex or DriveShape.Hex, Number: null } drive } && (head is null || head.Start < terms[next].Start)
+            && (drive.Shape == DriveShape.InnerHex || head is { IsPlural: false }))
         {
             return (Sized(reading, number) ?? counted, false);
         }

@@ -17,6 +17,8 @@ internal enum Shape
     State,
     /// <summary>Words to keep.</summary>
     Remark,
+    /// <summary>Words that only lead on to others: “okay, so”.</summary>
+    Empty,
 }
 
 /// <summary>One clause as it was understood.</summary>

@@ -3,25 +3,38 @@ using Lastoff.Core.Maps;
 namespace Lastoff.Core.Recording;
 
 /// <summary>Puts the clauses of a line together: what one leaves out, another says.</summary>
-internal sealed class LineBuilder(string line)
+internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 {
     // A longer name without a deed is a remark.
     private const int LongestName = 3;
+    // Unless a fastener follows it: “raw water pump impeller cover, six screws”.
+    private const int LongestHost = 6;
 
     private readonly List<Told> _told = [];
     private readonly List<Heard> _bare = [];
     private readonly HashSet<string> _offParts = [];
-    private readonly List<Clause> _clauses = [];
+    private Clause? _first;
+    private readonly Trays _trays = new();
+    private readonly NoteText _notes = new(line, terms);
     private Heard? _deedBefore;
-    private Reading? _carried;
-    private List<Term> _carriedNote = [];
-    private int _withoutTray;
+    private readonly Ahead _ahead = new();
+    private bool _isNoting;
 
     private Told? Last => _told.Count > 0 ? _told[^1] : null;
 
     public void Add(Heard heard)
     {
-        _clauses.Add(heard.Clause);
+        _first ??= heard.Clause;
+        if (heard.Shape == Shape.Empty)
+        {
+            foreach (var term in heard.Clause.Terms)
+            {
+                term.IsUsed = true;
+            }
+
+            return;
+        }
+
         if (heard is { Shape: Shape.Bare } && _deedBefore is { } deed)
         {
             heard = heard with { Shape = Shape.Thing, SaysDeed = true, Reading = heard.Reading with { Deed = deed.Reading.Deed, Kind = deed.Reading.Kind } };
@@ -36,6 +49,14 @@ internal sealed class LineBuilder(string line)
             DropDeed();
         }
 
+        if (heard.Clause.Joined == Joined.And && _isNoting && heard is { SaysDeed: false, Reading.Kind: null })
+        {
+            // “Marked 1 and 2”.
+            AddRemark(heard);
+            return;
+        }
+
+        _isNoting = false;
         switch (heard.Shape)
         {
             case Shape.Bare:
@@ -72,42 +93,27 @@ internal sealed class LineBuilder(string line)
     {
         DropDeed();
         FlushBare();
-        if (_carried is { } carried)
+        if (_ahead.Reading is not null)
         {
-            New(carried).Note(_carriedNote);
+            _ahead.NoteIn(New(_ahead.GiveTo(new Reading())));
         }
 
-        KeepRest();
+        if (_told.Count == 0 && _first is { } first)
+        {
+            AddRemark(new Heard(first, Shape.Remark, new Reading()));
+        }
+
+        foreach (var term in _notes.Rest(_told).ToArray())
+        {
+            (Last ?? New(new Reading())).Notes.Add((term.Start, term.End));
+        }
+
         return [.. _told.Select(Finished)];
-    }
-
-    /// <summary>Whatever no clause had room for goes into the last note.</summary>
-    private void KeepRest()
-    {
-        var noted = _told.SelectMany(told => told.Notes).OrderBy(note => note.Start).ToArray();
-        var at = 0;
-        foreach (var term in _clauses.SelectMany(clause => clause.Terms))
-        {
-            while (at < noted.Length && noted[at].End <= term.Start)
-            {
-                at++;
-            }
-
-            if (!term.IsUsed && (at == noted.Length || noted[at].Start > term.Start))
-            {
-                (Last ?? New(new Reading())).Notes.Add((term.Start, term.End));
-            }
-        }
     }
 
     private Reading Finished(Told told)
     {
-        var reading = told.Reading;
-        if (told.Notes.Count > 0)
-        {
-            reading = reading with { Note = string.Join(", ", told.Notes.Select(note => line[note.Start..note.End])) };
-        }
-
+        var reading = told.Reading with { Note = _notes.Of(told.Notes) };
         var isOff = told.SaysDeed || _offParts.Contains(reading.Part ?? "");
         return reading is { Seized: true, Broken: false, Deed: Deed.Undone, Kind: not null, Question: null } && !isOff
             ? reading with { Question = new Question(Doubt.IsItOut) }
@@ -116,7 +122,7 @@ internal sealed class LineBuilder(string line)
 
     private Told New(Reading reading, Heard? heard = null, bool isRemark = false)
     {
-        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark };
+        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark, IsOfDeed = heard?.Clause.Has(WordKind.DeedsOf) ?? false };
         _told.Add(told);
         if (reading is { Deed: Deed.Off, Part: { } part })
         {
@@ -129,21 +135,13 @@ internal sealed class LineBuilder(string line)
     private void AddThing(Heard heard)
     {
         var reading = heard.Reading;
-        if (heard.IsImplied && reading is { Count: null, Across: { } across } && heard.Clause.Joined == Joined.Comma && _bare.Count == 0
-            && Last is { Reading: { Kind: not null, Across: null } before } last)
+        if (_bare.Count == 0 && Last is { } same && SameAgain.Joins(same, heard))
         {
-            // “13 mil heads”: the size of what was said before.
-            last.Reading = Merging.Of(before with { Across = across }, reading);
-            foreach (var term in heard.Clause.Terms)
-            {
-                term.IsUsed &= !term.Is(WordKind.Word, WordKind.Parts);
-            }
-
-            last.Note(heard.Clause.Terms);
+            same.Note(heard.Clause.Terms);
             return;
         }
 
-        if (reading.Kind is not null && reading.Part is null && _bare.Count > 0 && !heard.SaysHost && (Last is null || _bare[0].Clause.Joined == Joined.Stop) && reading.Kind is not (JointKind.Hose or JointKind.Pipe))
+        if (reading.Kind is not null && reading.Part is null && _bare.Count > 0 && !heard.SaysHost && (Last is null || _bare[0].Clause.IsStart) && reading.Kind is not (JointKind.Hose or JointKind.Pipe))
         {
             var named = _bare[^1];
             _bare.RemoveAt(_bare.Count - 1);
@@ -152,27 +150,12 @@ internal sealed class LineBuilder(string line)
         }
 
         ResolveBare(heard);
-        reading = Inherit(reading, heard);
-        GiveHost(reading, heard);
-        var told = New(Carried(reading), heard);
-        told.Note(_carriedNote);
-        _carriedNote = [];
+        reading = Belonging.Inherit(reading, heard, Last);
+        Belonging.GiveHost(reading, heard, Last);
+        var told = New(_ahead.GiveTo(reading), heard);
+        _ahead.NoteIn(told);
         told.Note(heard.Clause.Terms);
-        if (reading.Tray is not null)
-        {
-            SpreadTray(reading.Tray);
-        }
-    }
-
-    private Reading Carried(Reading reading)
-    {
-        if (_carried is not { } carried)
-        {
-            return reading;
-        }
-
-        _carried = null;
-        return Merging.Of(reading, carried);
+        _trays.Spread(reading.Tray, _told);
     }
 
     /// <summary>“Fan, cowl and radiator out”: what was named before came out too.</summary>
@@ -180,7 +163,7 @@ internal sealed class LineBuilder(string line)
     {
         var reading = heard.Reading;
         var isPlain = reading.Kind is null || reading is { Kind: JointKind.Connector, Count: null } && heard.Clause.Joined == Joined.And;
-        if (_bare.Count == 0 || !heard.SaysDeed || !isPlain || heard.Clause.Joined == Joined.Stop)
+        if (_bare.Count == 0 || !heard.SaysDeed || !isPlain || heard.Clause.IsStart || _bare.Exists(bare => bare.Clause.Terms.Count > LongestName + 1))
         {
             FlushBare();
             return;
@@ -197,49 +180,21 @@ internal sealed class LineBuilder(string line)
         _bare.Clear();
     }
 
-    /// <summary>A joint whose part is not said belongs to what the clause before speaks of.</summary>
-    private Reading Inherit(Reading reading, Heard heard)
-    {
-        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.Joined == Joined.Stop || Last is not { IsRemark: false } last)
-        {
-            return reading;
-        }
-
-        var before = last.Reading;
-        return kind is JointKind.Hose or JointKind.Pipe
-            ? before.Kind is null ? reading with { Part = before.Part } : reading
-            : reading with { Part = before.Kind is JointKind.Hose or JointKind.Pipe ? before.Name ?? before.Part : before.Part };
-    }
-
-    /// <summary>“Two bolts and a nut off the bracket”: the bolts are the bracket's too.</summary>
-    private void GiveHost(Reading reading, Heard heard)
-    {
-        if (!heard.SaysHost || heard.Clause.Joined != Joined.And)
-        {
-            return;
-        }
-
-        if (Last is { Reading: { Kind: not null, Part: null } before, SaysDeed: false } last && (before.Kind is not (JointKind.Hose or JointKind.Pipe) || before.Name is null))
-        {
-            last.Reading = before with { Part = reading.Part };
-            last.SaysDeed = heard.SaysDeed;
-        }
-    }
-
     private void AddBare(Heard heard)
     {
-        var isName = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article)) <= LongestName && heard.Reading.Part is not null;
-        if (isName && Last is null && _carried is { } carried && (carried.Across is not null || carried.Thread is not null || carried.Drive is not null))
+        var words = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article));
+        var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fillers, WordKind.Article)));
+        if (isName && Last is null && _ahead.Reading is { } carried && carried.IsMeasured())
         {
             // “Three 10 mm, coil bracket”.
-            AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = ClauseReader.FastenerOf(carried.Drive), Deed = Deed.Undone } });
+            AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = Fasteners.Likely(carried.Drive), Deed = Deed.Undone } });
         }
         else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before, Notes.Count: 0 } last && heard.Clause.Joined == Joined.Comma
             && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _bare.Count == 0)
         {
             last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
         }
-        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0)
+        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && !heard.Clause.IsStart && _bare.Count == 0)
         {
             New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
         }
@@ -265,7 +220,7 @@ internal sealed class LineBuilder(string line)
             }
 
             // “Key in tray 1”: the tray is where it says, whatever lies in it.
-            var told = Last is { IsRemark: false } && bare.Clause.Joined != Joined.Stop ? Last : New(new Reading());
+            var told = Last is { IsRemark: false } && !bare.Clause.IsStart ? Last : New(new Reading());
             told.Reading = Merging.Of(told.Reading, bare.Reading);
             foreach (var term in bare.Clause.Terms)
             {
@@ -285,6 +240,12 @@ internal sealed class LineBuilder(string line)
         {
             ResolveBare(heard with { Reading = heard.Reading with { Kind = null } });
             Last!.Note(heard.Clause.Terms);
+        }
+        else if ((heard.Reading.Volume_L ?? heard.Reading.Question?.Number) is not null && deed is Deed.Off or Deed.Note or Deed.Drained && Last is not { Reading: { Deed: Deed.Drained, Volume_L: null } })
+        {
+            // “Sump plug off, five litres out”.
+            var whose = deed == Deed.Drained && Last is { Reading.Kind: null } before ? before.Reading.Part : null;
+            New(heard.Reading with { Deed = Deed.Drained, Part = whose }, heard).Note(heard.Clause.Terms);
         }
         else if (Last is { IsRemark: false } last)
         {
@@ -311,6 +272,12 @@ internal sealed class LineBuilder(string line)
         if (_deedBefore is { } before)
         {
             _deedBefore = null;
+            if (before.Reading.Deed == Deed.Safe)
+            {
+                New(before.Reading, before).Note(before.Clause.Terms);
+                return;
+            }
+
             AddRemark(before);
         }
     }
@@ -323,24 +290,37 @@ internal sealed class LineBuilder(string line)
             FlushBare();
         }
 
-        if (Last is null && _bare.Count > 0 && (reading.Across is not null || reading.Thread is not null || reading.Drive is not null))
+        if (Last is null && _bare.Count > 0 && reading.IsMeasured())
         {
             // “Valve cover, 8 x 10 mm”.
-            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = ClauseReader.FastenerOf(reading.Drive), Deed = Deed.Undone } });
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = Fasteners.Likely(reading.Drive), Deed = Deed.Undone } });
             return;
         }
 
         if (Last is not { IsRemark: false } last)
         {
-            _carried = _carried is { } earlier ? Merging.Of(earlier, reading) : reading;
-            _carriedNote.AddRange(heard.Clause.Terms);
+            _ahead.Add(heard);
             return;
         }
 
-        var isFastener = reading.Across is not null || reading.Thread is not null || reading.Drive is not null;
+        var isFastener = reading.IsMeasured();
+        if (isFastener && reading.Count is not null && last.Reading is { Kind: { } same, Count: not null } more && more.IsMeasured())
+        {
+            // “Four 10 mil and one 13”.
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = same, Deed = Deed.Undone } });
+            return;
+        }
+
+        if (isFastener && last.Reading.Kind is not null && !last.Reading.IsTurned()
+            && _told.Count > 1 && _told[^2] is { Reading.Across: null } turned && turned.Reading.IsTurned())
+        {
+            // “Nut off, split pin out, 22 mm”: nobody measures a pin.
+            last = turned;
+        }
+
         if (last.Reading.Kind is null && isFastener && reading.Count is not null)
         {
-            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = ClauseReader.FastenerOf(reading.Drive), Deed = Deed.Undone } });
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = Fasteners.Likely(reading.Drive), Deed = Deed.Undone } });
             return;
         }
 
@@ -354,41 +334,22 @@ internal sealed class LineBuilder(string line)
 
         last.Reading = Merging.Of(before, reading);
         last.Note(heard.Clause.Terms);
-        if (reading.Tray is not null)
-        {
-            SpreadTray(reading.Tray);
-        }
-    }
-
-    /// <summary>A tray said once is for every fastener since the last one that was said.</summary>
-    private void SpreadTray(string tray)
-    {
-        for (; _withoutTray < _told.Count; _withoutTray++)
-        {
-            var told = _told[_withoutTray];
-            if (told.Reading is { Tray: null, Kind: not (null or JointKind.Hose or JointKind.Pipe or JointKind.Connector or JointKind.Face) })
-            {
-                told.Reading = told.Reading with { Tray = tray };
-            }
-        }
+        _trays.Spread(reading.Tray, _told);
     }
 
     private void AddState(Heard heard)
     {
         FlushBare();
         var reading = heard.Reading;
-        if (Last is { IsRemark: false } last && (reading.Kind is null || reading.Kind == last.Reading.Kind))
+        if (Last is { IsRemark: true } && !heard.Clause.IsStart)
         {
-            last.Reading = last.Reading with
-            {
-                Captive = last.Reading.Captive || reading.Captive,
-                LeftHand = last.Reading.LeftHand || reading.LeftHand,
-                OneTime = last.Reading.OneTime || reading.OneTime,
-                Broken = last.Reading.Broken || reading.Broken,
-                Seized = last.Reading.Seized || reading.Seized,
-                Sealed = last.Reading.Sealed || reading.Sealed,
-            };
-            if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article)))
+            AddRemark(heard);
+        }
+        else if (Last is { IsRemark: false } last && (reading.Kind is null || reading.Kind == last.Reading.Kind))
+        {
+            last.Reading = Merging.Flags(last.Reading, reading);
+            var isAll = reading.Count is not null && reading.Count == last.Reading.Count;
+            if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))
             {
                 last.Notes.Add(Whole(heard.Clause.Terms));
             }
@@ -399,7 +360,7 @@ internal sealed class LineBuilder(string line)
         }
         else
         {
-            var told = New(Carried(reading), heard);
+            var told = New(_ahead.GiveTo(reading), heard);
             told.Note(heard.Clause.Terms);
         }
     }
@@ -411,8 +372,9 @@ internal sealed class LineBuilder(string line)
             term.IsUsed = false;
         }
 
+        _isNoting = true;
         var whole = Whole(heard.Clause.Terms);
-        if (Last is { } last && (last.IsRemark || heard.Clause.Joined != Joined.Stop))
+        if (Last is { } last && (last.IsRemark || heard.Clause.Joined is not Joined.Stop))
         {
             // Remarks that follow each other stay one, with the signs between them.
             if (last.IsRemark && last.Notes is [.., var note])
@@ -426,10 +388,9 @@ internal sealed class LineBuilder(string line)
         }
         else
         {
-            var told = New(_carried ?? new Reading(), isRemark: _carried is null);
-            _carried = null;
-            told.Note(_carriedNote);
-            _carriedNote = [];
+            var isRemark = _ahead.Reading is null;
+            var told = New(_ahead.GiveTo(new Reading()), isRemark: isRemark);
+            _ahead.NoteIn(told);
             told.Notes.Add(whole);
         }
     }

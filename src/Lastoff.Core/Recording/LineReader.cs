@@ -20,7 +20,7 @@ public sealed class LineReader
     {
         ArgumentNullException.ThrowIfNull(line);
         var terms = TermReader.Read(line, _book);
-        var readings = new LineBuilder(line);
+        var readings = new LineBuilder(line, terms);
         foreach (var clause in ClauseCutter.Cut(terms))
         {
             readings.Add(ClauseReader.Read(clause, line, _book));

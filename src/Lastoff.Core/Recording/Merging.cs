@@ -3,7 +3,7 @@ namespace Lastoff.Core.Recording;
 /// <summary>Fills what a reading leaves open from another that speaks of the same thing.</summary>
 internal static class Merging
 {
-    public static Reading Of(Reading reading, Reading more) => reading with
+    public static Reading Of(Reading reading, Reading more) => Flags(reading, more) with
     {
         Count = reading.Count ?? more.Count,
         Across = reading.Across ?? more.Across,
@@ -15,6 +15,10 @@ internal static class Merging
         Tool = reading.Tool ?? more.Tool,
         Volume_L = reading.Volume_L ?? more.Volume_L,
         Question = reading.Question ?? more.Question,
+    };
+
+    public static Reading Flags(Reading reading, Reading more) => reading with
+    {
         Captive = reading.Captive || more.Captive,
         LeftHand = reading.LeftHand || more.LeftHand,
         OneTime = reading.OneTime || more.OneTime,

@@ -154,7 +154,7 @@ internal sealed class PhraseBook
     }
 
     // These are something else, or nothing, unless they stand where they are looked for.
-    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.Particles or WordKind.Keys or WordKind.ThreadedPlugs;
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.Plural;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 
@@ -176,5 +176,5 @@ internal sealed class PhraseBook
     }
 
     private static IEnumerable<Phrase> Phrases(YamlList list, WordKind kind, string value) =>
-        list.Items.OfType<YamlScalar>().SelectMany(item => item.Text.Split('|').Select((form, place) => new Phrase(form.Split(' '), kind, value, place == 1)));
+        list.Items.OfType<YamlScalar>().SelectMany(item => item.Text.Split('|').Select((form, place) => (form, place)).Where(f => f.form.Length > 0).Select(f => new Phrase(f.form.Split(' '), kind, value, f.place == 1)));
 }

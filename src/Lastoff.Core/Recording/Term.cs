@@ -28,4 +28,6 @@ internal sealed class Term(WordKind kind, int start, int end)
     public bool Is(params ReadOnlySpan<WordKind> kinds) => kinds.Contains(Kind);
 
     public string Text(string line) => line[Start..End];
+
+    public string Lower(string line) => Text(line).ToLowerInvariant();
 }

@@ -8,6 +8,10 @@ namespace Lastoff.Core.Recording;
 internal sealed class TermReader
 {
     private const int MostPitch = 6;
+    // “Fives” and more are sizes; “ones” and “twos” are not.
+    private const int LeastInPlural = 5;
+    private const int LeastHead_mm = 4;
+    private const int MostHead_mm = 60;
 
     private readonly string _line;
     private readonly PhraseBook _book;
@@ -25,7 +29,7 @@ internal sealed class TermReader
         var terms = new List<Term>();
         for (var at = 0; at < reader._tokens.Count;)
         {
-            var (term, next) = reader.Tray(at, terms) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at) ?? reader.Plain(at);
+            var (term, next) = reader.Tray(at, terms) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at, terms) ?? reader.Plain(at);
             terms.Add(term);
             at = next;
         }
@@ -44,6 +48,11 @@ internal sealed class TermReader
             {
                 mended.Add(token);
             }
+            else if (EndOfStem(token.Lower, book) is { } stem)
+            {
+                mended.Add(token with { Lower = token.Lower[..stem], Length = stem });
+                mended.Add(token with { Lower = token.Lower[stem..], Start = token.Start + stem, Length = token.Length - stem, IsGlued = true });
+            }
             else if (book.Gap(token.Lower) is { } gap)
             {
                 mended.Add(token with { Lower = token.Lower[..gap], Length = gap });
@@ -58,6 +67,14 @@ internal sealed class TermReader
         return mended;
     }
 
+    /// <summary>Where “alternator's” and “fifteens” end without what they end in.</summary>
+    private static int? EndOfStem(string word, PhraseBook book)
+    {
+        var stem = word.Length - (word.EndsWith("'s", StringComparison.Ordinal) ? 2 : 1);
+        var isNumber = book.Of(word[..stem], WordKind.Numbers) is { } number && int.Parse(number.Value, CultureInfo.InvariantCulture) >= LeastInPlural;
+        return stem > 0 && book.Of(word[stem..], WordKind.Plural) is not null && (isNumber || stem == word.Length - 2) ? stem : null;
+    }
+
     // Tray 2, in the red tray, bag C.
     private (Term, int)? Tray(int at, List<Term> before)
     {
@@ -67,7 +84,7 @@ internal sealed class TermReader
             at += lead.Words.Count;
         }
 
-        if (Phrase(at) is { Kind: WordKind.TrayLooks } look && Phrase(at + look.Words.Count) is { Kind: WordKind.Trays } looked)
+        if (_book.At(_tokens, at, WordKind.TrayLooks) is { } look && Phrase(at + look.Words.Count) is { Kind: WordKind.Trays } looked)
         {
             return Made(WordKind.Tray, start, at + look.Words.Count + looked.Words.Count, Slice(at, at + look.Words.Count));
         }
@@ -139,7 +156,7 @@ internal sealed class TermReader
     // “12 point” is a shape, not a number.
     private (Term, int)? Spaced(int at) => Phrase(at) is { Kind: WordKind.Drives } && _tokens[at].Number is not null ? Plain(at) : null;
 
-    private (Term, int)? Measure(int at)
+    private (Term, int)? Measure(int at, List<Term> before)
     {
         if (_book.At(_tokens, at, WordKind.Units) is { Value: "inch" } && InchAndPart(at) is { } more)
         {
@@ -177,6 +194,13 @@ internal sealed class TermReader
         if (number.IsFraction)
         {
             return Inches(at, number.Value, number.Next);
+        }
+
+        // “4 x 10” are four heads of 10.
+        if (before is [.., { Kind: WordKind.Number, Number: var count }, { Kind: WordKind.Times }] && number.Value is >= LeastHead_mm and <= MostHead_mm && count <= number.Value)
+        {
+            var end = EndOfPlural(number.Next, out var areMany);
+            return (new Term(WordKind.Across, Start(at), End(end)) { Across = Size.FromMillimetres(number.Value), IsPlural = areMany }, end);
         }
 
         // “13s” are heads of 13, and there are more than one.
@@ -242,7 +266,7 @@ internal sealed class TermReader
 
     private int EndOfPlural(int at, out bool isPlural)
     {
-        isPlural = at < _tokens.Count && _tokens[at].IsGlued && Phrase(at) is { Kind: WordKind.Plural };
+        isPlural = at < _tokens.Count && _tokens[at].IsGlued && _book.At(_tokens, at, WordKind.Plural) is not null;
         return isPlural ? at + 1 : at;
     }
 

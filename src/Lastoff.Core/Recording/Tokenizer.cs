@@ -7,6 +7,7 @@ internal static class Tokenizer
 {
     // No size, count or volume a mechanic says has more figures.
     private const int MostFigures = 9;
+    private const int LongestShort = 2;
 
     private static readonly (char Sign, double Value)[] Vulgar = [('½', 0.5), ('¼', 0.25), ('¾', 0.75), ('⅛', 0.125), ('⅜', 0.375), ('⅝', 0.625), ('⅞', 0.875)];
 
@@ -29,9 +30,27 @@ internal static class Tokenizer
         return tokens;
     }
 
-    // A hyphen between letters joins words that are written apart just as often.
+    // A hyphen between letters joins words that are written apart just as often, and so does one in T-30.
     private static bool IsBlank(string line, int at) => char.IsWhiteSpace(line[at])
-        || line[at] is '-' && at > 0 && at + 1 < line.Length && char.IsLetterOrDigit(line[at - 1]) && char.IsLetter(line[at + 1]);
+        || line[at] is '-' && at > 0 && at + 1 < line.Length && (char.IsLetterOrDigit(line[at - 1]) && char.IsLetter(line[at + 1])
+            || char.IsAsciiDigit(line[at + 1]) && char.IsLetter(line[at - 1]) && (at == 1 || !char.IsLetterOrDigit(line[at - 2])));
+
+    // N/S, f/bumper, w/pump: a word shortened to a letter or two. A stroke between whole words parts them.
+    private static bool IsShortened(string line, int start, int at)
+    {
+        if (line[at] != '/')
+        {
+            return false;
+        }
+
+        var after = at + 1;
+        while (after < line.Length && char.IsLetter(line[after]) && after <= at + LongestShort + 1)
+        {
+            after++;
+        }
+
+        return at - start <= LongestShort || line[at - 2] == '/' || after - at - 1 <= LongestShort;
+    }
 
     private static (int End, double? Number, bool IsFraction) One(string line, int at)
     {
@@ -48,10 +67,15 @@ internal static class Tokenizer
         var end = at + 1;
         if (char.IsLetter(line[at]))
         {
-            while (end < line.Length && (char.IsLetter(line[end]) || line[end] is '\'' or '’' && end + 1 < line.Length && char.IsLetter(line[end + 1])))
+            while (end < line.Length && (char.IsLetter(line[end]) || end + 1 < line.Length && char.IsLetter(line[end + 1]) && (line[end] is '\'' or '’' || IsShortened(line, at, end))))
             {
                 end++;
             }
+        }
+        else if (line[at] is '\'' or '’' && at > 0 && char.IsAsciiDigit(line[at - 1]) && end < line.Length && char.IsLetter(line[end]))
+        {
+            // 13's, T30's.
+            end++;
         }
         else if (char.IsHighSurrogate(line[at]) && end < line.Length)
         {

@@ -10,21 +10,30 @@ internal sealed class Told(Reading reading, bool saysDeed, bool isVerbFirst, boo
     /// <summary>Stretches of the line, in order.</summary>
     public List<(int Start, int End)> Notes { get; } = [];
     public bool IsRemark { get; init; }
+    /// <summary>“Unbolted”: the deed tells the kind of joint.</summary>
+    public bool IsOfDeed { get; init; }
 
     /// <summary>What was not understood, each stretch by itself.</summary>
     public void Note(IReadOnlyList<Term> terms)
     {
         (int Start, int End)? open = null;
+        // “In a bucket”: the word that leads to what is noted.
+        int? lead = null;
         foreach (var term in terms)
         {
             if (!term.IsUsed)
             {
-                open = (open?.Start ?? term.Start, term.End);
+                open = (open?.Start ?? lead ?? term.Start, term.End);
             }
-            else if (open is { } note && !term.Is(WordKind.Fillers, WordKind.Article))
+            else if (!term.Is(WordKind.Fillers, WordKind.Article))
             {
-                Notes.Add(note);
-                open = null;
+                if (open is { } note)
+                {
+                    Notes.Add(note);
+                    open = null;
+                }
+
+                lead = term.Is(WordKind.From, WordKind.With) ? term.Start : null;
             }
         }
 

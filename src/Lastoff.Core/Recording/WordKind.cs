@@ -3,9 +3,9 @@ namespace Lastoff.Core.Recording;
 /// <summary>What a phrase is to the reader: the sections of a word list, and what is made of letters and numbers.</summary>
 internal enum WordKind
 {
-    Joints, ThreadedPlugs, NamedJoints, JointModifiers, Sundries, Hedges, Parts, Deeds, Verbs, DeedsOf, Flags, Stuck, NotDone, Remarks, Places, Sides, LeftHand, OwnSide,
+    Joints, ThreadedPlugs, NamedJoints, JointModifiers, Sundries, Hedges, Distributes, Parts, Deeds, Verbs, DeedsOf, Flags, Stuck, NotDone, Remarks, Places, Sides, LeftHand, OwnSide,
     Trays, Containers, TrayLooks, TrayLeads, Units, Marks, Tamper, Drives, InchThreads, Fluids, Supplies, BatteryLeads,
-    Tools, With, From, And, Breaks, Stops, Times, OfThem, Them, Fillers, Article, Plural, Numbers, Fractions, Lengths, Particles, Keys,
+    Tools, With, From, And, Breaks, Stops, Times, OfThem, Them, Fillers, Article, Plural, Numbers, Fractions, Lengths, Particles, Keys, Heads, Between,
     /// <summary>In no list.</summary>
     Word,
     /// <summary>A sign that ends a clause, but not the sentence.</summary>

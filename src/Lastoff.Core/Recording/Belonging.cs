@@ -1,0 +1,36 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>Finds the part of a joint that another clause names.</summary>
+internal static class Belonging
+{
+    /// <summary>A joint whose part is not said belongs to what the clause before speaks of.</summary>
+    public static Reading Inherit(Reading reading, Heard heard, Told? last)
+    {
+        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.IsStart || last is not { IsRemark: false })
+        {
+            return reading;
+        }
+
+        var before = last.Reading;
+        return kind is JointKind.Hose or JointKind.Pipe
+            ? before.Kind is null || reading.Count is not null && !heard.SaysDeed ? reading with { Part = before.Part } : reading
+            : reading with { Part = before.Kind is JointKind.Hose or JointKind.Pipe ? before.Name ?? before.Part : before.Part };
+    }
+
+    /// <summary>“Two bolts and a nut off the bracket”: the bolts are the bracket's too.</summary>
+    public static void GiveHost(Reading reading, Heard heard, Told? last)
+    {
+        if (!heard.SaysHost || heard.Clause.Joined != Joined.And)
+        {
+            return;
+        }
+
+        if (last is { Reading: { Kind: not null, Part: null } before, SaysDeed: false } && (before.Kind is not (JointKind.Hose or JointKind.Pipe) || before.Name is null))
+        {
+            last.Reading = before with { Part = reading.Part };
+            last.SaysDeed = heard.SaysDeed;
+        }
+    }
+}

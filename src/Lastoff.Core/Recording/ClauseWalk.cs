@@ -1,0 +1,339 @@
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>Goes through the words of a clause and finds what each is to the others: the joint it is about, the words that name it, the part behind it, the deed.</summary>
+internal sealed class ClauseWalk
+{
+    private enum Phase { Subject, Host, After }
+
+    // Between “off” and the part stand an article, a side and a tool at most.
+    private const int FurthestName = 8;
+
+    private readonly Clause _clause;
+    private readonly string _line;
+    private readonly PhraseBook _book;
+    private readonly IReadOnlyList<Term> _terms;
+    private readonly DeedWords _words;
+    private Func<Reading, Reading> _sided = reading => reading;
+
+    public ClauseWalk(Clause clause, string line, PhraseBook book)
+    {
+        (_clause, _line, _book, _terms, _words) = (clause, line, book, clause.Terms, new DeedWords(clause.Terms, line, book));
+        TakeVerb(_terms.First(term => !term.Is(WordKind.Fillers, WordKind.Article)));
+        Head = FindHead();
+        AskSides();
+    }
+
+    /// <summary>The joint the clause is about; null when it names none.</summary>
+    public Term? Head { get; }
+    /// <summary>The words that name what the clause is about.</summary>
+    public List<Term> Subject { get; } = [];
+    /// <summary>The part a joint belongs to, said behind it.</summary>
+    public List<Term> Host { get; } = [];
+    public Term? Fluid { get; private set; }
+    public Term? Supply { get; private set; }
+    public string? Deed { get; private set; }
+    /// <summary>The kind of joint that the deed tells: “unbolted”.</summary>
+    public string? DeedOf { get; private set; }
+    /// <summary>The deed is a word as “off”.</summary>
+    public bool IsByParticle { get; private set; }
+    public bool IsVerbFirst { get; private set; }
+
+    /// <summary>“Cracked the nuts loose” tells what was done and not what is broken.</summary>
+    private void TakeVerb(Term first)
+    {
+        // “Cracked housing off” is a broken housing.
+        var next = _terms.FirstOrDefault(term => term.Start > first.Start);
+        if (first.Is(WordKind.Flags) && next is not null && next.Is(WordKind.Fillers, WordKind.Article, WordKind.Number) && _book.Of(first.Lower(_line), WordKind.Verbs) is { } verb
+            && Enumerable.Range(1, _terms.Count - 1).FirstOrDefault(at => _words.EndsDeed(at)) is var end and > 0)
+        {
+            first.IsUsed = true;
+            (IsVerbFirst, Deed) = (true, _words.ByParticle(verb.Value, end));
+        }
+    }
+
+    /// <summary>The joint the clause is about: the first whose name ends there and that no preposition stands before.</summary>
+    private Term? FindHead()
+    {
+        var (named, behind) = (false, false);
+        // What stands behind “with” is how it was done.
+        for (var at = 0; at < _terms.Count && !(at > 0 && _terms[at].Is(WordKind.With)); at++)
+        {
+            // “Gasket off the face”: the face is where it was.
+            behind = !_terms[at].Is(WordKind.Number) && (behind || named && Leads(_terms[at]));
+            named |= _terms[at].Is(WordKind.Word, WordKind.Parts);
+            if (!behind && _terms[at].Is(WordKind.Joints, WordKind.NamedJoints) && (EndsName(at) || _terms[at].IsPlural && !NextIs(at, WordKind.Joints, WordKind.NamedJoints)))
+            {
+                return _terms[at];
+            }
+        }
+
+        return _terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article, WordKind.Number)) is { Kind: WordKind.NamedJoints } pinned
+            && _terms.Any(term => term.Start >= pinned.End && term.Is(WordKind.JointModifiers)) ? pinned : null;
+    }
+
+    private bool EndsName(int at) => at + 1 >= _terms.Count || !_terms[at + 1].IsNameable || _terms[at + 1].Is(WordKind.Sundries) || _words.IsParticle(at + 1);
+
+    private bool NextIs(int at, params ReadOnlySpan<WordKind> kinds) => at + 1 < _terms.Count && _terms[at + 1].Is(kinds);
+
+    /// <summary>“Left bolt” is a side; “left-hand bolt” may be a thread; “left engine mount” is the name of a part.</summary>
+    private void AskSides()
+    {
+        var at = -1;
+        while (++at + 1 < _terms.Count)
+        {
+            if (!ReferenceEquals(_terms[at + 1], Head))
+            {
+                continue;
+            }
+
+            if (_terms[at].Is(WordKind.LeftHand))
+            {
+                _terms[at].IsUsed = true;
+                _sided = IsTurned(Head!) ? r => r with { Question = r.Question ?? new Question(Doubt.ThreadOrSide) } : r => r with { At = r.At ?? Position.Left };
+            }
+            else if (_terms[at].Is(WordKind.Sides) && KindOf(Head!) is not (JointKind.Hose or JointKind.Pipe) && Words<Position>.TryRead(_terms[at].Value, out var side))
+            {
+                _terms[at].IsUsed = true;
+                _sided = r => r with { At = r.At ?? side };
+            }
+        }
+    }
+
+    /// <summary>“Slackened the bolts, front two”.</summary>
+    private Reading WithSideOfCount(Reading reading)
+    {
+        if (Head is null || reading.At is not null || _terms.Count < 2 || _terms[^2] is not { Kind: WordKind.Sides, IsUsed: false } side || !_terms[^1].Is(WordKind.Number)
+            || Head.Start > side.Start || !Words<Position>.TryRead(side.Value, out var at))
+        {
+            return reading;
+        }
+
+        side.IsUsed = true;
+        return reading with { At = at };
+    }
+
+    /// <summary>Gives every word that no size, count or flag has taken its place, and the reading the side that was said of the joint.</summary>
+    public Reading Walk(Reading reading)
+    {
+        reading = WithSideOfCount(_sided(reading));
+        var phase = Phase.Subject;
+        for (var at = 0; at < _terms.Count; at++)
+        {
+            var term = _terms[at];
+            if (term.IsUsed)
+            {
+                continue;
+            }
+
+            if (ReferenceEquals(term, Head))
+            {
+                term.IsUsed = true;
+            }
+            else if (Head is not null && term.Is(WordKind.And, WordKind.Sundries) && phase == Phase.Subject && term.Start > Head.Start)
+            {
+                // Kept for the note.
+                continue;
+            }
+            else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With))
+            {
+                term.IsUsed = !term.Is(WordKind.With) || at == 0;
+            }
+            else if (term.Is(WordKind.Hedges, WordKind.Distributes))
+            {
+                phase = phase == Phase.Host && Host.Count > 0 ? Phase.After : phase;
+                // Kept for the note.
+                continue;
+            }
+            else if (IsVerbFirst && IsParticle(at))
+            {
+                term.IsUsed = true;
+                Deed = Deed is null ? null : _words.ByParticle(Deed, at);
+                phase = Phase.After;
+            }
+            else if (term.Is(WordKind.Verbs) && at + 1 < _terms.Count && _words.IsParticle(at + 1))
+            {
+                // “Knocked out”, with what it was before it or behind it.
+                term.IsUsed = true;
+                _terms[at + 1].IsUsed = true;
+                IsVerbFirst |= Subject.Count == 0 && Head is null or { IsUsed: false };
+                Deed = DeedWords.Heavier(Deed, _words.ByParticle(term.Value, at + 1));
+                phase = IsVerbFirst ? phase : Phase.After;
+            }
+            else if (term.Is(WordKind.Verbs) && phase == Phase.Subject && Subject.Count == 0 && (_words.FirstParticle(at) ?? (IsTransitive(at) ? at : null)) is { } end)
+            {
+                term.IsUsed = true;
+                IsVerbFirst = true;
+                Deed = _words.ByParticle(term.Value, end);
+            }
+            else if (term is { Kind: WordKind.Verbs, Value: "aside" } && NextIs(at, WordKind.From))
+            {
+                // “Tied to the frame”.
+                term.IsUsed = true;
+                Deed = DeedWords.Heavier(Deed, term.Value);
+            }
+            else if (at > 0 && _terms[at - 1].Is(WordKind.Deeds) && term.Is(WordKind.Word) && _words.IsParticle(at) && _words.EndsThing(at))
+            {
+                // “Lowered down”.
+                term.IsUsed = true;
+            }
+            else if (Deed is null && Head is null && phase == Phase.Subject && Subject.Count > 0 && _words.IsParticle(at) && term.Is(WordKind.Word) && _words.EndsThing(at))
+            {
+                // “Engine up on the crane”, “propshaft down”.
+                term.IsUsed = true;
+                Deed = _book.Of(term.Lower(_line), WordKind.Particles)!.Value;
+                phase = Phase.After;
+            }
+            else if (term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From))
+            {
+                phase = Turn(term, at, phase);
+            }
+            else
+            {
+                phase = Name(term, at, phase);
+            }
+        }
+
+        return reading;
+    }
+
+    /// <summary>A deed, or a word that leads to the part: “off” is both.</summary>
+    private Phase Turn(Term term, int at, Phase phase)
+    {
+        var leads = Leads(term);
+        if (leads && HasName(at))
+        {
+            if (Head is not null && Host.Count == 0 && phase != Phase.Host && Head.Start < term.Start)
+            {
+                term.IsUsed = true;
+                Deed ??= term.Is(WordKind.Deeds) ? term.Value : null;
+                return Phase.Host;
+            }
+
+            if (phase == Phase.Host && term.Is(WordKind.From) && _book.Of(term.Lower(_line), WordKind.OfThem) is not null)
+            {
+                // “The top of the strut”.
+                term.IsUsed = true;
+                Host.Add(term);
+                return phase;
+            }
+
+            if (term.Is(WordKind.From))
+            {
+                if (phase == Phase.Subject && Subject.Count > 0 && at + 1 < _terms.Count && _terms[at + 1].Is(WordKind.Word, WordKind.Parts) && _book.Of(term.Lower(_line), WordKind.Between) is not null)
+                {
+                    // “Sump to gearbox bolts”.
+                    term.IsUsed = true;
+                    Subject.Add(term);
+                    return phase;
+                }
+
+                if (Head is null && (Subject.Count > 0 || Fluid is not null) && Deed is null && term.Lower(_line).Split(' ') is [var word, _] && _book.Of(word, WordKind.Deeds) is { } deed)
+                {
+                    // “Pin out of the lever”.
+                    Deed = deed.Value;
+                    return Phase.After;
+                }
+
+                // “Two litres of oil”; anything else is told in the note, and so is where a thing was hung.
+                term.IsUsed = phase == Phase.Subject && Subject.Count == 0 && Head is null && (Deed is null || _book.Of(term.Lower(_line), WordKind.OfThem) is not null);
+                return term.IsUsed ? phase : Phase.After;
+            }
+        }
+
+        if (term.Value is "spilt" && Fluid is null && !_clause.Has(WordKind.Fluids))
+        {
+            return Phase.After;
+        }
+
+        if (Head is not null && term.Value is "drained" or "safe" && term.Is(WordKind.Deeds))
+        {
+            return Phase.After;
+        }
+
+        // “Belt off the compressor”: where it came off is kept in the note.
+        term.IsUsed = !(leads && Head is null && Subject.Count > 0 && HasName(at));
+        if (term.Is(WordKind.From))
+        {
+            return phase;
+        }
+
+        DeedOf ??= term.Is(WordKind.DeedsOf) ? term.Value : null;
+        Deed = term.Is(WordKind.DeedsOf) ? Deed : DeedWords.Heavier(Deed, term.Value);
+        IsByParticle |= leads;
+        IsVerbFirst |= Subject.Count == 0 && Head is null && Fluid is null && Supply is null && !leads;
+        return Subject.Count == 0 && Head is null && Fluid is null && Supply is null || Head is not null && Head.Start > term.Start ? Phase.Subject : Phase.After;
+    }
+
+    private bool Leads(Term term) => term.Is(WordKind.From) || _book.Of(term.Lower(_line), WordKind.From) is not null;
+
+    // The second word of a deed ends what it was done to.
+    private bool IsParticle(int at) => (Subject.Count > 0 || Head is { IsUsed: true } || Fluid is not null) && _words.EndsDeed(at);
+
+    // “Yanked the cover”: what was done, with the thing behind it.
+    private bool IsTransitive(int at) => _terms[at].Value is "removed" or "undone" && NextIs(at, WordKind.Fillers, WordKind.Article) && !_clause.Has(WordKind.Deeds, WordKind.DeedsOf);
+
+    private Phase Name(Term term, int at, Phase phase)
+    {
+        if (term.Is(WordKind.Number, WordKind.Times, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Torque, WordKind.Volume, WordKind.Tray))
+        {
+            return phase;
+        }
+
+        if (term.Is(WordKind.Remarks) || at > 0 && _terms[at - 1].Is(WordKind.Across, WordKind.Thread, WordKind.Drive) && Head is not null && _book.Of(term.Lower(_line), WordKind.Heads) is not null)
+        {
+            return Phase.After;
+        }
+
+        switch (phase)
+        {
+            case Phase.Subject when Head is not null && term.Start > Head.Start:
+                if (at > 0 && _terms[at - 1] is { Kind: WordKind.Number, IsUsed: false } || !Head.IsPlural || Host.Count > 0 || Subject.Count > 0 || !IsTurned(Head))
+                {
+                    return Phase.After;
+                }
+
+                term.IsUsed = true;
+                Host.Add(term);
+                return Phase.Host;
+            case Phase.Subject when Subject.Count == 0 && Head is null && EndsName(at)
+                && term.Is(WordKind.Fluids, WordKind.Supplies, WordKind.BatteryLeads):
+                term.IsUsed = true;
+                (Fluid, Supply) = term.Is(WordKind.Fluids) ? (term, Supply) : (Fluid, term);
+                return phase;
+            case Phase.Subject when Head is null && Fluid is null && term.Is(WordKind.Fluids) && EndsName(at):
+                term.IsUsed = true;
+                Fluid = term;
+                return phase;
+            case Phase.Subject when Fluid is null && Supply is null:
+                term.IsUsed = true;
+                Subject.Add(term);
+                return phase;
+            case Phase.Host when Host.Count > 0 || !term.Is(WordKind.Sundries):
+                term.IsUsed = true;
+                Host.Add(term);
+                return phase;
+            default:
+                return Phase.After;
+        }
+    }
+
+    /// <summary>Whether a name follows.</summary>
+    private bool HasName(int at)
+    {
+        for (var i = at + 1; i < _terms.Count && i <= at + FurthestName; i++)
+        {
+            if (!_terms[i].IsUsed && !_terms[i].Is(WordKind.Fillers, WordKind.Article))
+            {
+                return !_terms[i].Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From, WordKind.With, WordKind.Number);
+            }
+        }
+
+        return false;
+    }
+
+    public static bool IsTurned(Term head) => KindOf(head) is JointKind.Bolt or JointKind.Nut or JointKind.Screw or JointKind.Stud;
+
+    public static JointKind KindOf(Term head) => Words<JointKind>.TryRead(head.Value.Split(' ')[0], out var kind) ? kind : JointKind.Bolt;
+}

@@ -1,0 +1,33 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>Clauses that name a thing once more and mean the one before.</summary>
+internal static class SameAgain
+{
+    /// <summary>Adds what the clause says to the thing before, if it speaks of that.</summary>
+    public static bool Joins(Told last, Heard heard)
+    {
+        var said = heard.Reading;
+        switch (last.Reading)
+        {
+            // “13 mil heads”: the size of what was said before.
+            case { Kind: not null, Across: null } before when heard.IsImplied && said is { Count: null, Across: { } across } && heard.Clause.Joined == Joined.Comma:
+                last.Reading = Merging.Of(before with { Across = across }, said);
+                foreach (var term in heard.Clause.Terms)
+                {
+                    term.IsUsed &= !term.Is(WordKind.Word, WordKind.Parts);
+                }
+
+                return true;
+            // “Starter unbolted, two bolts”.
+            case { Kind: { } kind, Count: null, Across: null, Name: null } before when last.IsOfDeed && !heard.SaysDeed && said is { Part: null, Name: null } && said.Kind == kind && heard.Clause.Joined == Joined.Comma:
+                last.Reading = Merging.Of(before, said);
+                return true;
+            // “Drained the sump, five litres of oil”.
+            case { Deed: Deed.Drained, Fluid: null, Volume_L: null } before when said is { Deed: Deed.Drained, Fluid: not null, Part: null } && !heard.Clause.Has(WordKind.Deeds) && !heard.Clause.IsStart:
+                last.Reading = Merging.Of(before with { Fluid = said.Fluid }, said);
+                return true;
+            default:
+                return false;
+        }
+    }
+}
