@@ -22,15 +22,15 @@ internal static class CustomerEndpoints
         }).RequireAuthorization(DoorSetup.Customers);
 
     public static void MapCustomerRecord(this IEndpointRouteBuilder routes) =>
-        routes.MapGet("/record/{link}", (string link, CustomerLinks links, Workshop workshop) =>
-            links.Job(link) is { } id && Standing(workshop, id) is { } standing
+        routes.MapGet("/record/{link}", async (string link, CustomerLinks links, Workshop workshop) =>
+            links.Job(link) is { } id && await StandingAsync(workshop, id) is { } standing
                 ? Results.Content(Page(standing), "text/html; charset=utf-8")
                 : Results.Content(Frame("This link opens nothing", "<p>It is too old or not whole. Ask the workshop for a new one.</p>"), "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound))
             .RequireRateLimiting(DoorSetup.AtTheDoor);
 
-    private static Standing? Standing(Workshop workshop, Guid id) =>
+    private static async Task<Standing?> StandingAsync(Workshop workshop, Guid id) =>
         workshop.Entries.Job(id) is { } job && workshop.Maps.Text(job.Map) is { } text && MapReader.Read(text, job.Map).Map is { } map
-            ? Fold.Of(OperationNet.From(map), EntryLine.ReadAll(workshop.Entries.Page(id, 0).Lines))
+            ? Fold.Of(OperationNet.From(map), EntryLine.ReadAll((await workshop.Entries.PageAsync(id, 0)).Lines))
             : null;
 
     private static string Page(Standing standing)

@@ -35,7 +35,7 @@ public sealed class PlanDesk(Workshop workshop)
             return Results.Problem($"The map “{here.Map}” is not here as the device has it; fetch it anew.", statusCode: StatusCodes.Status409Conflict);
         }
 
-        var standing = Job.From(OperationNet.From(read), EntryLine.ReadAll(workshop.Entries.Page(job, 0).Lines)).Standing;
+        var standing = Job.From(OperationNet.From(read), EntryLine.ReadAll((await workshop.Entries.PageAsync(job, 0)).Lines)).Standing;
         await _free.WaitAsync(ct);
         try
         {
