@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 
 namespace Lastoff.Bench;
 
@@ -25,6 +26,20 @@ public sealed class PostgresCluster : IDisposable
 
     /// <param name="atOnce">As if the power failed: nothing is finished.</param>
     public void Stop(bool atOnce) => Run("stop", _folder, atOnce ? "immediate" : "fast");
+
+    /// <summary>The seconds of processor time that all its processes have had.</summary>
+    public double ProcessorSeconds()
+    {
+        var first = int.Parse(File.ReadLines(Path.Combine(_folder, "data", "postmaster.pid")).First(), CultureInfo.InvariantCulture);
+        return Process.GetProcesses().Where(process => process.Id == first || ParentOf(process.Id) == first).Sum(process => process.TotalProcessorTime.TotalSeconds);
+    }
+
+    private static int ParentOf(int process)
+    {
+        // proc_pid_stat(5): the name in brackets, which may hold anything, the state, the parent.
+        var stat = File.ReadAllText($"/proc/{process}/stat");
+        return int.Parse(stat[(stat.LastIndexOf(')') + 1)..].Split(' ')[2], CultureInfo.InvariantCulture);
+    }
 
     public void Dispose()
     {

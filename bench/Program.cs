@@ -17,7 +17,9 @@ return args switch
     ["crash", "sqlite", var kills] when int.TryParse(kills, CultureInfo.InvariantCulture, out var count) && count > 0 => await CrashBench.SqliteAsync(Built.Repository, count),
     ["crash", "postgres", var kills] when int.TryParse(kills, CultureInfo.InvariantCulture, out var count) && count > 0 => await CrashBench.PostgresAsync(Built.Repository, count),
     ["fuzz", var inputs] when int.TryParse(inputs, CultureInfo.InvariantCulture, out var count) && count > 4 => await FuzzBench.RunAsync(Built.Repository, count),
+    ["fold"] => FoldBench.Run(Built.Repository),
     ["load"] => await LoadBench.RunAsync(Built.Repository),
+    ["phones"] => await PhoneBench.RunAsync(Built.Repository),
     ["hold"] => HoldCampaign.Run(runs: 1000),
     ["hold", var runs] when int.TryParse(runs, CultureInfo.InvariantCulture, out var count) && count > 0 => HoldCampaign.Run(count),
     ["learn"] => LearnBench.Run(seeds: 100),
@@ -35,7 +37,9 @@ static int Usage()
     Console.Error.WriteLine("dotnet run --project bench -c Release -- hands [SEEDS]   plans generated maps for two people; three seeds of each size unless told");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- convergence HISTORIES   random jobs on several devices that must all end in one standing");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- crash sqlite|postgres KILLS   kills the server, fills its disk or stops its database under load, and counts");
-    Console.Error.WriteLine("dotnet run --project bench -c Release -- load   entries a second against raw inserts, 300 phones on one server, a job of a large workshop");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- fold   entries a second from a ledger to its standing");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- load   entries a second into a store, against raw inserts");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- phones   300 phones on one server, and how soon a job of a large workshop opens");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- fuzz INPUTS   broken maps, ledgers and requests; none may be answered with anything but a sentence");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- hold [RUNS]   judges simulated vacuum holds; a thousand of each kind unless told");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- learn [SEEDS]   learns maps from random strips of known ones and compares; a hundred seeds unless told");

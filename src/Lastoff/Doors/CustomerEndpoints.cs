@@ -22,17 +22,20 @@ internal static class CustomerEndpoints
         }).RequireAuthorization(DoorSetup.Customers);
 
     public static void MapCustomerRecord(this IEndpointRouteBuilder routes) =>
-        routes.MapGet("/record/{link}", (string link, CustomerLinks links, Workshop workshop) =>
-            links.Job(link) is { } id && Standing(workshop, id) is { } standing
+        routes.MapGet("/record/{link}", async (string link, CustomerLinks links, Workshop workshop) =>
+            links.Job(link) is { } id && await StandingAsync(workshop, id) is { } standing
                 ? Results.Content(Page(standing), "text/html; charset=utf-8")
                 : Results.Content(Frame("This link opens nothing", "<p>It is too old or not whole. Ask the workshop for a new one.</p>"), "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound))
             .RequireRateLimiting(DoorSetup.AtTheDoor);
 
-    private static Standing? Standing(Workshop workshop, Guid id) =>
-        EntryLine.ReadAll(workshop.Entries.Page(id, 0).Lines).ToList() is var entries
-        && JobOpened.In(entries) is { } opened && workshop.Maps.Text(opened) is { } text && MapReader.Read(text, opened.Map).Map is { } map
-            ? Fold.Of(OperationNet.From(map), entries)
+    private static async Task<Standing?> StandingAsync(Workshop workshop, Guid id)
+    {
+        List<Entry> entries = [.. EntryLine.ReadAll((await workshop.Entries.PageAsync(id, 0)).Lines)];
+        return JobOpened.In(entries) is not { } opened ? null
+            : !opened.HasMap ? Job.Recorded(entries).Standing
+            : workshop.Maps.Text(opened) is { } text && MapReader.Read(text, opened.Map).Map is { } map ? Fold.Of(OperationNet.From(map), entries)
             : null;
+    }
 
     private static string Page(Standing standing)
     {

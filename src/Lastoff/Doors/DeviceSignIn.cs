@@ -40,18 +40,16 @@ internal sealed class DeviceSignIn(
         && !PassedOn.Any(context.Request.Headers.ContainsKey)
         && (context.Request.Host.Host is "localhost" || (IPAddress.TryParse(context.Request.Host.Host.Trim('[', ']'), out var named) && IPAddress.IsLoopback(named)));
 
-    /// <summary>Who comes with this request, as far as the records say at this moment; null for nobody they know.</summary>
+    /// <summary>Who comes with this request, null for nobody whom the records know.</summary>
     public static ClaimsIdentity? WhoComes(HttpContext context)
     {
-        var people = context.RequestServices.GetRequiredService<PeopleTable>();
         if (context.Request.Cookies[CookieName] is { Length: > 0 and < 200 } key
-            && context.RequestServices.GetRequiredService<DeviceTable>().WithKey(key) is { IsOut: false } device
-            && people.Find(device.Person) is { IsOut: false } person)
+            && context.RequestServices.GetRequiredService<KnownKeys>().Find(key) is { } known)
         {
-            return Known(person.Id, person.Name, person.Role, device.Id);
+            return Identity(known.Person, known.Name, known.Role, known.Device);
         }
 
-        return IsAtTheMachine(context) && !people.HasOwner() ? Known("", "", Roles.Owner, "") : null;
+        return IsAtTheMachine(context) && !context.RequestServices.GetRequiredService<PeopleTable>().HasOwner() ? Identity("", "", Roles.Owner, "") : null;
     }
 
     protected override Task<AuthenticateResult> HandleAuthenticateAsync() => Task.FromResult(WhoComes(Context) is { } known
@@ -67,6 +65,6 @@ internal sealed class DeviceSignIn(
     protected override Task HandleForbiddenAsync(AuthenticationProperties properties) => Results.Problem(
         "That is for somebody else here to do; ask the owner.", statusCode: StatusCodes.Status403Forbidden).ExecuteAsync(Context);
 
-    private static ClaimsIdentity Known(string id, string name, string role, string device) =>
+    private static ClaimsIdentity Identity(string id, string name, string role, string device) =>
         new([new(ClaimTypes.NameIdentifier, id), new(ClaimTypes.Name, name), new(ClaimTypes.Role, role), new(DeviceClaim, device)], Name);
 }

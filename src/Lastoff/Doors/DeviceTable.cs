@@ -10,6 +10,10 @@ namespace Lastoff.Doors;
 /// <param name="IsOut">Lost or given away: it comes in no more.</param>
 public sealed record Device(string Id, string Person, string Label, DateTimeOffset Joined, bool IsOut);
 
+/// <summary>A device that is in, and whose it is.</summary>
+/// <param name="Person">The person's identifier.</param>
+public sealed record KeyHolder(string Device, string Person, string Name, string Role);
+
 /// <summary>The devices that were let in, and the invitations for more. Keys and codes are kept as their SHA-256 only.</summary>
 public sealed class DeviceTable(Workshop workshop)
 {
@@ -32,18 +36,37 @@ public sealed class DeviceTable(Workshop workshop)
         return (device, key);
     }
 
-    /// <summary>The device that shows this key, let in or shut out; null when none has it.</summary>
-    public Device? WithKey(string key) => Read("AND key_hash = @value", ("@value", Hash(key))).FirstOrDefault();
-
-    public IReadOnlyList<Device> All() => Read("ORDER BY joined");
-
-    public bool ShutOut(string id)
+    /// <summary>Who shows this key; null when none has it, or one of the two is shut out.</summary>
+    public KeyHolder? WithKey(string key)
     {
-        using var connection = _database.OpenToWrite();
-        var isHere = connection.Run("UPDATE devices SET is_out = 1 WHERE workshop = @workshop AND id = @id", ("@workshop", workshop.Number), ("@id", id)) > 0;
-        workshop.News.TellOfDoors();
-        return isHere;
+        using var connection = _database.OpenToRead();
+        using var command = connection.Command(
+            """
+            SELECT devices.id, people.id, people.name, people.role FROM devices JOIN people ON people.workshop = devices.workshop AND people.id = devices.person
+            WHERE devices.workshop = @workshop AND devices.key_hash = @key AND devices.is_out = 0 AND people.is_out = 0
+            """,
+            ("@workshop", workshop.Number), ("@key", Hash(key)));
+        using var reader = command.ExecuteReader();
+        return reader.Read() ? new KeyHolder(reader.GetString(0), reader.GetString(1), reader.GetString(2), reader.GetString(3)) : null;
     }
+
+    public IReadOnlyList<Device> All()
+    {
+        using var connection = _database.OpenToRead();
+        using var command = connection.Command("SELECT id, person, label, joined, is_out FROM devices WHERE workshop = @workshop ORDER BY joined", ("@workshop", workshop.Number));
+        using var reader = command.ExecuteReader();
+        var devices = new List<Device>();
+        while (reader.Read())
+        {
+            devices.Add(new Device(
+                reader.GetString(0), reader.GetString(1), reader.GetString(2), DateTimeOffset.Parse(reader.GetString(3), CultureInfo.InvariantCulture), reader.GetInt32(4) != 0));
+        }
+
+        return devices;
+    }
+
+    public bool ShutOut(string id) =>
+        workshop.ChangeDoors("UPDATE devices SET is_out = 1 WHERE workshop = @workshop AND id = @id", ("@workshop", workshop.Number), ("@id", id)) > 0;
 
     /// <summary>Makes a code that lets one device in as this person, once and soon.</summary>
     public string Invite(string person, DateTimeOffset now)
@@ -73,23 +96,8 @@ public sealed class DeviceTable(Workshop workshop)
     private static string NewKey() => Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(KeyBytes));
 
     // The keys are random and long, so a plain hash cannot be guessed back.
-    private static string Hash(string key) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(key)));
+    internal static string Hash(string key) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(key)));
 
     /// <summary>Sorted as text it is sorted by time.</summary>
     private static string Written(DateTimeOffset time) => time.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
-
-    private List<Device> Read(string where, params ReadOnlySpan<(string, object)> values)
-    {
-        using var connection = _database.OpenToRead();
-        using var command = connection.Command($"SELECT id, person, label, joined, is_out FROM devices WHERE workshop = @workshop {where}", [("@workshop", workshop.Number), .. values]);
-        using var reader = command.ExecuteReader();
-        var devices = new List<Device>();
-        while (reader.Read())
-        {
-            devices.Add(new Device(
-                reader.GetString(0), reader.GetString(1), reader.GetString(2), DateTimeOffset.Parse(reader.GetString(3), CultureInfo.InvariantCulture), reader.GetInt32(4) != 0));
-        }
-
-        return devices;
-    }
 }

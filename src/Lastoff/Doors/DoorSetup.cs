@@ -28,7 +28,7 @@ internal static class DoorSetup
     public static void AddDoors(this IServiceCollection services, Workshop workshop)
     {
         services.AddSingleton(new PeopleTable(workshop)).AddSingleton<IUserStore<Person>>(provider => provider.GetRequiredService<PeopleTable>());
-        services.AddSingleton(new DeviceTable(workshop)).AddSingleton<CustomerLinks>().AddSingleton<ReachedAt>();
+        services.AddSingleton(new DeviceTable(workshop)).AddSingleton<KnownKeys>().AddSingleton<CustomerLinks>().AddSingleton<ReachedAt>();
         services.AddDataProtection().SetApplicationName("lastoff");
         services.Configure<KeyManagementOptions>(keys => keys.XmlRepository = new KeyTable(workshop));
         services.AddIdentityCore<Person>(identity =>

@@ -28,16 +28,12 @@ public sealed class PeopleTable(Workshop workshop)
 
     public Task<IdentityResult> UpdateAsync(Person user, CancellationToken cancellationToken)
     {
-        var written = Write("""
+        // A wrong password changes nobody's way in, and must not be a way to make the server look everybody up again.
+        var isOfDoors = Find(user.Id) is { } before && (before.Name, before.Role, before.IsOut) != (user.Name, user.Role, user.IsOut);
+        return Write("""
             UPDATE people SET name = @name, name_key = @key, role = @role, password = @password, stamp = @stamp, failures = @failures, locked_until = @locked, is_out = @out
             WHERE workshop = @workshop AND id = @id
-            """, user);
-        if (user.IsOut)
-        {
-            workshop.News.TellOfDoors();
-        }
-
-        return written;
+            """, user, isOfDoors);
     }
 
     /// <summary>Nobody is deleted: their name stands in the ledgers. They are put out instead.</summary>
@@ -152,17 +148,26 @@ public sealed class PeopleTable(Workshop workshop)
         return people;
     }
 
-    private Task<IdentityResult> Write(string sql, Person person)
+    private Task<IdentityResult> Write(string sql, Person person, bool isOfDoors = false)
     {
-        using var connection = _database.OpenToWrite();
-        using var command = connection.Command(
-            sql,
+        ReadOnlySpan<(string, object)> values =
+        [
             ("@workshop", workshop.Number), ("@id", person.Id), ("@name", person.Name), ("@key", person.NameKey), ("@role", person.Role),
             ("@password", (object?)person.PasswordHash ?? DBNull.Value), ("@stamp", person.Stamp), ("@failures", person.Failures),
-            ("@locked", (object?)person.LockedUntil?.ToString("O", CultureInfo.InvariantCulture) ?? DBNull.Value), ("@out", person.IsOut ? 1 : 0));
+            ("@locked", (object?)person.LockedUntil?.ToString("O", CultureInfo.InvariantCulture) ?? DBNull.Value), ("@out", person.IsOut ? 1 : 0),
+        ];
         try
         {
-            command.ExecuteNonQuery();
+            if (isOfDoors)
+            {
+                workshop.ChangeDoors(sql, values);
+            }
+            else
+            {
+                using var connection = _database.OpenToWrite();
+                connection.Run(sql, values);
+            }
+
             return Task.FromResult(IdentityResult.Success);
         }
         catch (DbException) when (Read("AND name_key = @value", [("@value", person.NameKey)]) is [var other] && other.Id != person.Id)

@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.Json;
 using Lastoff.Storing;
 
 namespace Lastoff.Serving;
@@ -12,14 +13,20 @@ internal static class JobEndpoints
     public static void MapJobs(this IEndpointRouteBuilder api, Workshop workshop)
     {
         var desk = new PlanDesk(workshop);
-        api.MapGet("/jobs", (HttpResponse response) =>
+        // Every device fetches the list at every news, and the list is all jobs there ever were.
+        var jobs = new SharedAnswer<(string Store, byte[] Json)>(() =>
         {
             var list = workshop.Entries.Jobs();
-            response.Headers[StoreHeader] = list.Store;
-            return list.Jobs;
+            return (list.Store, JsonSerializer.SerializeToUtf8Bytes(list.Jobs, JsonSerializerOptions.Web));
         });
-        api.MapGet("/jobs/{id:guid}/entries", (Guid id, long? after) => workshop.Entries.Page(id, after ?? 0));
-        api.MapGet("/jobs/{id:guid}/ledger", (Guid id) => Ledger(workshop, id));
+        api.MapGet("/jobs", async (HttpResponse response) =>
+        {
+            var (store, json) = await jobs.GetAsync();
+            response.Headers[StoreHeader] = store;
+            return Results.Bytes(json, "application/json; charset=utf-8");
+        });
+        api.MapGet("/jobs/{id:guid}/entries", (Guid id, long? after) => workshop.Entries.PageAsync(id, after ?? 0));
+        api.MapGet("/jobs/{id:guid}/ledger", (Guid id) => LedgerAsync(workshop, id));
         api.MapGet("/jobs/{id:guid}/plan", (Guid id, string? entries, string? map, CancellationToken ct) => desk.MakeAsync(id, entries, map, ct));
         api.MapPost("/jobs/{id:guid}/entries", async (Guid id, HttpRequest request) =>
         {
@@ -36,9 +43,9 @@ internal static class JobEndpoints
         });
     }
 
-    private static IResult Ledger(Workshop workshop, Guid id)
+    private static async Task<IResult> LedgerAsync(Workshop workshop, Guid id)
     {
-        var lines = workshop.Entries.Page(id, 0).Lines;
+        var lines = (await workshop.Entries.PageAsync(id, 0)).Lines;
         return lines.Count == 0
             ? Results.NotFound()
             : Results.File(Encoding.UTF8.GetBytes(string.Concat(lines.Select(l => l + "\n"))), "application/jsonl", $"{id}.ledger.jsonl");

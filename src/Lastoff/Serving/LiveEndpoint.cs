@@ -44,7 +44,7 @@ internal static class LiveEndpoint
                 yield break;
             }
 
-            // Every entry is told to every device, so a look at the records each time would be most of what they do. Another server's doors are looked at now and then.
+            // Every entry is told to every device, so a look at the records each time would be most of what they do. What no server tells of is looked at now and then.
             if (doors != news.Doors || Stopwatch.GetElapsedTime(looked) >= Silence)
             {
                 (doors, looked) = (news.Doors, Stopwatch.GetTimestamp());

@@ -19,6 +19,10 @@ public abstract class Database : IAsyncDisposable
     /// <exception cref="DbException">The database is away.</exception>
     public abstract DbConnection OpenToRead();
 
+    /// <summary>The same for what is asked for often: no thread waits meanwhile for a database that is elsewhere.</summary>
+    /// <exception cref="DbException">The database is away.</exception>
+    public abstract ValueTask<DbConnection> OpenToReadAsync();
+
     /// <summary>A connection on which a commit has reached the disk before it returns.</summary>
     /// <exception cref="DbException">The database is away.</exception>
     public abstract DbConnection OpenToWrite();
@@ -40,11 +44,11 @@ public abstract class Database : IAsyncDisposable
     /// <returns>The identifiers of those inserted: all, but for one whose identifier or place another entry has already.</returns>
     internal abstract HashSet<Guid> Insert(DbTransaction transaction, int workshop, Guid job, long arrived, IReadOnlyList<Entry> entries);
 
-    /// <summary>Commits, and tells every server on the database, this one too, that there is something new; nobody hears of what is not committed.</summary>
-    public abstract void CommitAndTell(DbTransaction transaction, int workshop);
+    /// <summary>Commits, and tells every server on the database, this one too, what is new; nobody hears of what is not committed.</summary>
+    public abstract void CommitAndTell(DbTransaction transaction, int workshop, NewsOf what);
 
-    /// <summary>Hears what is told, by this server or another, until it is disposed of; also when something may have been missed.</summary>
-    public abstract IAsyncDisposable Hear(int workshop, Action heard);
+    /// <summary>Passes on what is told, by this server or another, until it is disposed of. When something may have been missed, all of it is told.</summary>
+    public abstract IAsyncDisposable Hear(int workshop, News news);
 
     /// <summary>Why the database did not do what it was asked, as one sentence.</summary>
     public abstract string Explain(Exception exception);

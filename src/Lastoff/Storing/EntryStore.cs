@@ -20,27 +20,23 @@ public sealed class EntryStore : IDisposable
     /// <exception cref="StoreAwayException">They cannot be written.</exception>
     public async Task TryAsync()
     {
-        _ = Identity();
+        using (var connection = _database.OpenToRead())
+        {
+            _ = Identity(connection);
+        }
+
         if (_writer.Trouble is not null)
         {
             await TakeAsync(Guid.Empty, []);
         }
     }
 
-    /// <summary>Which store this is. A device that knew another sends again what it has.</summary>
-    /// <exception cref="DbException">The database is away.</exception>
-    public string Identity()
-    {
-        using var connection = _database.OpenToRead();
-        return (string)connection.One($"SELECT {_database.IdentityExpression} FROM workshops WHERE id = @workshop", ("@workshop", _workshop))!;
-    }
-
     /// <summary>The jobs in the order in which they were opened.</summary>
     /// <exception cref="DbException">The database is away.</exception>
     public JobList Jobs()
     {
-        var store = Identity();
         using var connection = _database.OpenToRead();
+        var store = Identity(connection);
         return new JobList(store, ReadJobs(connection, _workshop));
     }
 
@@ -56,15 +52,15 @@ public sealed class EntryStore : IDisposable
 
     /// <summary>The entries that arrived after the one numbered <paramref name="after"/>.</summary>
     /// <exception cref="DbException">The database is away.</exception>
-    public EntryPage Page(Guid job, long after)
+    public async Task<EntryPage> PageAsync(Guid job, long after)
     {
-        using var connection = _database.OpenToRead();
-        using var command = connection.Command(
+        await using var connection = await _database.OpenToReadAsync();
+        await using var command = connection.Command(
             "SELECT arrival, line FROM entries WHERE workshop = @workshop AND job = @job AND arrival > @after ORDER BY arrival",
             ("@workshop", _workshop), ("@job", job.ToString()), ("@after", after));
-        using var reader = command.ExecuteReader();
+        await using var reader = await command.ExecuteReaderAsync();
         var lines = new List<string>();
-        while (reader.Read())
+        while (await reader.ReadAsync())
         {
             after = reader.GetInt64(0);
             lines.Add(reader.GetString(1));
@@ -78,6 +74,10 @@ public sealed class EntryStore : IDisposable
     public Task<Receipt> TakeAsync(Guid job, IEnumerable<string> lines) => _writer.TakeAsync(SentEntries.Read(job, lines));
 
     public void Dispose() => _writer.Dispose();
+
+    /// <summary>Which store this is. A device that knew another sends again what it has.</summary>
+    private string Identity(DbConnection connection) =>
+        (string)connection.One($"SELECT {_database.IdentityExpression} FROM workshops WHERE id = @workshop", ("@workshop", _workshop))!;
 
     internal static IReadOnlyList<StoredJob> ReadJobs(DbConnection connection, int workshop)
     {

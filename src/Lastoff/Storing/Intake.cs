@@ -63,7 +63,7 @@ internal sealed class Intake : IDisposable
 
         if (taken.Any(t => t.New > 0))
         {
-            _database.CommitAndTell(transaction, _workshop);
+            _database.CommitAndTell(transaction, _workshop, NewsOf.Entries);
         }
         else
         {

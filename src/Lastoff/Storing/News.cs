@@ -3,20 +3,49 @@ using System.Threading.Channels;
 
 namespace Lastoff.Storing;
 
+/// <summary>What there is news of.</summary>
+public enum NewsOf
+{
+    /// <summary>Entries came in.</summary>
+    Entries,
+    /// <summary>Who may come in has changed.</summary>
+    Doors,
+}
+
 /// <summary>Tells those who listen that something is new, whichever server it came in at.</summary>
 public sealed class News
 {
     private readonly ConcurrentDictionary<Listener, bool> _listeners = [];
     private int _doors;
+    private volatile bool _isHearing;
 
-    /// <summary>Another number once this server has shut somebody out.</summary>
+    /// <summary>Another number once who may come in has changed, as far as this server has heard.</summary>
     public int Doors => Volatile.Read(ref _doors);
 
-    /// <summary>Somebody was shut out: before anything more is told, whoever listens is looked at again.</summary>
+    /// <summary>False while what another server tells would not be heard here.</summary>
+    public bool IsHearing
+    {
+        get => _isHearing;
+        internal set => _isHearing = value;
+    }
+
+    /// <summary>Who may come in has changed: before anything more is told, whoever listens is looked at again.</summary>
     public void TellOfDoors()
     {
         Interlocked.Increment(ref _doors);
         Tell();
+    }
+
+    public void Tell(NewsOf what)
+    {
+        if (what == NewsOf.Doors)
+        {
+            TellOfDoors();
+        }
+        else
+        {
+            Tell();
+        }
     }
 
     public void Tell()

@@ -35,6 +35,8 @@ public sealed class PostgresDatabase : Database
 
     public override DbConnection OpenToRead() => _source.OpenConnection();
 
+    public override async ValueTask<DbConnection> OpenToReadAsync() => await _source.OpenConnectionAsync();
+
     public override DbConnection OpenToWrite()
     {
         var connection = _source.OpenConnection();
@@ -74,14 +76,14 @@ public sealed class PostgresDatabase : Database
         return inserted;
     }
 
-    public override void CommitAndTell(DbTransaction transaction, int workshop)
+    public override void CommitAndTell(DbTransaction transaction, int workshop, NewsOf what)
     {
         // PostgreSQL sends it out with the commit.
-        transaction.Connection!.Run("SELECT pg_notify(@channel, @workshop)", ("@channel", Channel), ("@workshop", $"{workshop}"));
+        transaction.Connection!.Run("SELECT pg_notify(@channel, @told)", ("@channel", Channel), ("@told", PostgresEar.Told(workshop, what)));
         transaction.Commit();
     }
 
-    public override IAsyncDisposable Hear(int workshop, Action heard) => new PostgresEar(_source, Channel, workshop, heard);
+    public override IAsyncDisposable Hear(int workshop, News news) => new PostgresEar(_source, Channel, workshop, news);
 
     public override string Explain(Exception exception) => exception switch
     {

@@ -10,8 +10,11 @@ internal sealed class PostgresEar : IAsyncDisposable
     private readonly CancellationTokenSource _stop = new();
     private readonly Task _hearing;
 
-    public PostgresEar(NpgsqlDataSource source, string channel, int workshop, Action heard) =>
-        _hearing = Task.Run(() => HearAsync(source, channel, $"{workshop}", heard));
+    public PostgresEar(NpgsqlDataSource source, string channel, int workshop, News news) =>
+        _hearing = Task.Run(() => HearAsync(source, channel, workshop, news));
+
+    /// <summary>What is announced of a workshop.</summary>
+    public static string Told(int workshop, NewsOf what) => what == NewsOf.Doors ? $"{workshop} doors" : $"{workshop}";
 
     public async ValueTask DisposeAsync()
     {
@@ -20,7 +23,7 @@ internal sealed class PostgresEar : IAsyncDisposable
         _stop.Dispose();
     }
 
-    private async Task HearAsync(NpgsqlDataSource source, string channel, string told, Action heard)
+    private async Task HearAsync(NpgsqlDataSource source, string channel, int workshop, News news)
     {
         while (!_stop.IsCancellationRequested)
         {
@@ -30,9 +33,9 @@ internal sealed class PostgresEar : IAsyncDisposable
                 connection.Notification += (_, notice) =>
                 {
                     // Servers of an earlier version name a job after the workshop.
-                    if (notice.Payload.Split(' ')[0] == told)
+                    if (notice.Payload.Split(' ')[0] == $"{workshop}")
                     {
-                        heard();
+                        news.Tell(notice.Payload == Told(workshop, NewsOf.Doors) ? NewsOf.Doors : NewsOf.Entries);
                     }
                 };
                 await using (var listen = new NpgsqlCommand($"LISTEN {channel}", connection))
@@ -41,7 +44,8 @@ internal sealed class PostgresEar : IAsyncDisposable
                 }
 
                 // Whatever was announced while nobody listened.
-                heard();
+                news.TellOfDoors();
+                news.IsHearing = true;
                 while (true)
                 {
                     await connection.WaitAsync(_stop.Token);
@@ -52,6 +56,7 @@ internal sealed class PostgresEar : IAsyncDisposable
             }
             catch (Exception e) when (e is NpgsqlException or IOException or InvalidOperationException or OperationCanceledException)
             {
+                news.IsHearing = false;
                 await Task.WhenAny(Task.Delay(Pause, _stop.Token));
             }
         }

@@ -13,7 +13,7 @@ public sealed class SqliteDatabase : Database
     private const int NotADatabase = 26;
 
     private readonly string _connection;
-    private Action? _heard;
+    private News? _news;
 
     /// <param name="file">Made when it is not there.</param>
     public SqliteDatabase(string file)
@@ -33,6 +33,8 @@ public sealed class SqliteDatabase : Database
         connection.Open();
         return connection;
     }
+
+    public override ValueTask<DbConnection> OpenToReadAsync() => new(OpenToRead());
 
     public override DbConnection OpenToWrite()
     {
@@ -100,15 +102,15 @@ public sealed class SqliteDatabase : Database
         return inserted;
     }
 
-    public override void CommitAndTell(DbTransaction transaction, int workshop)
+    public override void CommitAndTell(DbTransaction transaction, int workshop, NewsOf what)
     {
         transaction.Commit();
-        _heard?.Invoke();
+        _news?.Tell(what);
     }
 
-    public override IAsyncDisposable Hear(int workshop, Action heard)
+    public override IAsyncDisposable Hear(int workshop, News news)
     {
-        _heard = heard;
+        (_news, news.IsHearing) = (news, true);
         return new Deaf(this);
     }
 
@@ -158,7 +160,7 @@ public sealed class SqliteDatabase : Database
     {
         public ValueTask DisposeAsync()
         {
-            database._heard = null;
+            database._news = null;
             return ValueTask.CompletedTask;
         }
     }

@@ -13,7 +13,7 @@ public sealed class Workshop : IAsyncDisposable
         Photos = new PhotoLibrary(photos);
         Entries = new EntryStore(database, number);
         News = new News();
-        _hearing = database.Hear(number, News.Tell);
+        _hearing = database.Hear(number, News);
     }
 
     public Database Database { get; }
@@ -39,6 +39,25 @@ public sealed class Workshop : IAsyncDisposable
     {
         var number = Schema.Prepare(database, name);
         return new Workshop(database, number, new MapTable(database, number), new PhotoTable(database, number));
+    }
+
+    /// <summary>Changes who may come in. When this returns, this server knows nobody any more as they were before; the others hear of it with the commit.</summary>
+    /// <returns>How many rows were changed.</returns>
+    internal int ChangeDoors(string sql, params ReadOnlySpan<(string Name, object Value)> values)
+    {
+        using var connection = Database.OpenToWrite();
+        using var transaction = Database.BeginToWrite(connection);
+        try
+        {
+            var changed = connection.Run(sql, values);
+            Database.CommitAndTell(transaction, Number, NewsOf.Doors);
+            return changed;
+        }
+        finally
+        {
+            // Not only when its own word has come round; and also when it is not known whether it was committed.
+            News.TellOfDoors();
+        }
     }
 
     /// <summary>Writes what has come in, and leaves the records settled.</summary>

@@ -1,7 +1,9 @@
+using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using Lastoff.Bench;
 using Lastoff.Core.Maps;
+using Lastoff.Tests.Doors;
 using Lastoff.Tests.Serving;
 using Npgsql;
 
@@ -52,6 +54,29 @@ public class SeveralServersTests
         Assert.All(devices, device => Assert.Empty(device.Wrong));
         Assert.Equal(201, read.Count);
         Assert.Equal(201, read.Distinct().Count());
+    }
+
+    [Fact]
+    public async Task A_phone_shut_out_at_one_is_out_at_the_other_once_that_has_heard_of_it()
+    {
+        var store = TestPostgres.NewWorkshop();
+        await using var first = await RunningServer.Start(store);
+        await using var second = await RunningServer.Start(store);
+        using var owner = new Guest(first);
+        Assert.Equal(HttpStatusCode.OK, (await owner.Post("/api/doors/owner", new { name = "Invented Owner", password = "a sentence that is long", label = "Desk" })).StatusCode);
+        using var phone = new Guest(first);
+        Assert.Equal(HttpStatusCode.OK, (await phone.Post("/api/doors/join", new { value = await owner.Invited(), label = "Left bay" })).StatusCode);
+        using var phoneAtSecond = new Guest(second);
+        phoneAtSecond.Cookies.Add(second.Address, phone.Cookies.GetCookies(first.Address));
+        await using var line = await LiveLine.Open(phoneAtSecond.Client);
+        Assert.Equal(HttpStatusCode.OK, (await phoneAtSecond.Get("/api/jobs")).StatusCode);
+
+        var lost = (string)(await owner.Read("/api/devices")).AsArray().Single(device => (string)device!["label"]! == "Left bay")!["id"]!;
+        Assert.Equal(HttpStatusCode.NoContent, (await owner.Post($"/api/devices/{lost}/out")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await phone.Get("/api/jobs")).StatusCode);
+        // The second server hangs up by the word of the first: its own look comes later than the line's patience here.
+        await line.End();
+        Assert.Equal(HttpStatusCode.Unauthorized, (await phoneAtSecond.Get("/api/jobs")).StatusCode);
     }
 
     [Fact]
