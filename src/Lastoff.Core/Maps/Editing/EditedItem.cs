@@ -38,6 +38,9 @@ public sealed class EditedItem
     /// <summary>The names a field lists, such as "holds" or "reach.off".</summary>
     public IReadOnlyList<string> Names(string field) => Value(field) is YamlList list ? NamesIn(list) : [];
 
+    /// <summary>The ways under "reach.either", as far as they are written as ways are.</summary>
+    public IReadOnlyList<EditedWay> Ways => Value("reach.either") is YamlList ways ? [.. ways.Items.OfType<YamlMapping>().Select(EditedWay.From)] : [];
+
     internal static IReadOnlyList<string> NamesIn(YamlList list) => [.. list.Items.OfType<YamlScalar>().Select(name => name.Text.Trim())];
 
     internal YamlNode? Value(string field)

@@ -29,6 +29,9 @@ public sealed class EditedMap
         return Mapped(YamlText.Read(text));
     }
 
+    /// <summary>A name for a map called so: lower-case letters, digits and hyphens.</summary>
+    public static string NameFor(string title) => NewIdentifier.For(title, []);
+
     /// <summary>The text of a map with nothing in it yet but what it is called.</summary>
     public static string New(string name, string title) =>
         $"format: 1\n{YamlWriter.Entry(new YamlEntry("name", 0, new YamlScalar(0, name, false)))}\n{YamlWriter.Entry(new YamlEntry("title", 0, new YamlScalar(0, title, false)))}\n";

@@ -27,11 +27,9 @@ public sealed record NameUse(EditedItem By, string Field)
             }
         }
 
-        if (item.Value("reach.either") is YamlList ways && ways.Items.OfType<YamlMapping>().Any(way => Names(way, "clear").Contains(id) || Names(way, "off").Contains(id)))
+        if (item.Ways.Any(way => way.Clear.Contains(id) || way.Off.Contains(id)))
         {
             yield return "reach.either";
         }
     }
-
-    private static IReadOnlyList<string> Names(YamlMapping way, string field) => way.Find(field)?.Value is YamlList list ? EditedItem.NamesIn(list) : [];
 }

@@ -78,7 +78,7 @@ internal static class YamlWriter
             }
             else
             {
-                yield return (text[i].ToString(), text[i] is (>= ' ' and <= '~') or (>= '\u00A0' and <= '\uD7FF') or (>= '\uE000' and < '\uFFFD') and not ('\u2028' or '\u2029' or '\uFEFF'));
+                yield return (text[i].ToString(), text[i] is ((>= ' ' and <= '~') or (>= '\u00A0' and <= '\uD7FF') or (>= '\uE000' and < '\uFFFD')) and not ('\u2028' or '\u2029' or '\uFEFF'));
             }
         }
     }
