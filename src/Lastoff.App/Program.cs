@@ -13,6 +13,7 @@ builder.Services.AddSingleton<Toolbox>();
 builder.Services.AddSingleton<MapShelf>();
 builder.Services.AddSingleton<MapDrafts>();
 builder.Services.AddSingleton<Measures>();
+builder.Services.AddSingleton<MapCourier>();
 builder.Services.AddSingleton<Courier>();
 builder.Services.AddSingleton<PhotoCourier>();
 builder.Services.AddSingleton<Door>();
@@ -23,6 +24,7 @@ await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync(), DoorModule.L
 await app.Services.GetRequiredService<Person>().LoadAsync();
 await app.Services.GetRequiredService<Measures>().LoadAsync();
 await app.Services.GetRequiredService<Toolbox>().LoadAsync();
+await app.Services.GetRequiredService<Store>().NameTextsAsync();
 app.Services.GetRequiredService<Store>().Listen();
 await app.Services.GetRequiredService<PhotoCourier>().StartAsync();
 _ = app.Services.GetRequiredService<Courier>().StartAsync();

@@ -13,6 +13,8 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(List<KeptJob>))]
 [JsonSerializable(typeof(KeptMap))]
 [JsonSerializable(typeof(List<KeptMap>))]
+[JsonSerializable(typeof(KeptText))]
+[JsonSerializable(typeof(List<KeptText>))]
 [JsonSerializable(typeof(KeptPlan))]
 [JsonSerializable(typeof(KeptToolbox))]
 [JsonSerializable(typeof(Plan))]

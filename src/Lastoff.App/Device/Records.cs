@@ -13,7 +13,19 @@ public sealed record KeptEntry(string Id, string Job, string Device, long Seq, s
 /// <param name="Entries">How many entries the server had of it then.</param>
 public sealed record KeptJob(string Id, string Map, long? UpTo = null, long? Entries = null);
 
-public sealed record KeptMap(string Name, string Title, bool Invented, string Yaml);
+/// <summary>A map on this device's shelf: which text is the newest under its name.</summary>
+/// <param name="Hash">The SHA-256 of that text.</param>
+public sealed record KeptMap(string Name, string Title, bool Invented, string Hash);
+
+/// <summary>A map's text as the device keeps it, for good: under its SHA-256.</summary>
+/// <param name="Name">The name of the map.</param>
+/// <param name="By">Who saved it on this device; null when it came from the server.</param>
+/// <param name="EditedFrom">The SHA-256 of the text it was edited from; null for a new map, and when it came from the server.</param>
+/// <param name="Waiting">While the server does not have it: which saving on this device it was, from 1; 0 when the server had it and lost it.</param>
+/// <param name="Refused">Why the server did not take it as the newest.</param>
+/// <param name="Newest">The SHA-256 of the newest text there, when it is another one than this was edited from.</param>
+public sealed record KeptText(
+    string Hash, string Name, string Yaml, string? By = null, string? EditedFrom = null, long? Waiting = null, string? Refused = null, string? Newest = null);
 
 /// <summary>A plan made earlier, so that it need not be worked out again at every start.</summary>
 /// <param name="Map">The fingerprint of the map it was made from.</param>

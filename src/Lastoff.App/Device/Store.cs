@@ -61,7 +61,39 @@ public sealed class Store
     public async Task<IReadOnlyList<KeptMap>> MapsAsync() =>
         JsonSerializer.Deserialize(await StoreModule.AllMapsAsync(), AppJson.Default.ListKeptMap)!;
 
-    public Task KeepMapAsync(KeptMap map) => StoreModule.KeepMapAsync(JsonSerializer.Serialize(map, AppJson.Default.KeptMap));
+    /// <summary>Gives the maps that an earlier version of the app kept the place of today: their text under its SHA-256.</summary>
+    public async Task NameTextsAsync()
+    {
+        foreach (var (name, yaml) in JsonSerializer.Deserialize(await StoreModule.MapsWithoutHashAsync(), AppJson.Default.DictionaryStringString)!)
+        {
+            await StoreModule.GiveHashAsync(name, Entry.Sha256(yaml));
+        }
+    }
+
+    /// <summary>The text of this SHA-256; null when it is not on this device.</summary>
+    public async Task<KeptText?> TextAsync(string hash) =>
+        await StoreModule.TextOfAsync(hash) is { Length: > 0 } text ? JsonSerializer.Deserialize(text, AppJson.Default.KeptText) : null;
+
+    /// <summary>Keeps a text that was saved here, as the newest of its map.</summary>
+    public Task KeepSavedAsync(KeptText text, KeptMap map) =>
+        StoreModule.KeepSavedTextAsync(JsonSerializer.Serialize(text, AppJson.Default.KeptText), JsonSerializer.Serialize(map, AppJson.Default.KeptMap));
+
+    /// <summary>Keeps a text from the server.</summary>
+    /// <param name="map">The map whose newest text it is; null when there may be newer ones. What was saved here and waits stays the newest here.</param>
+    public Task KeepFetchedAsync(KeptText text, KeptMap? map) =>
+        StoreModule.KeepFetchedTextAsync(JsonSerializer.Serialize(text, AppJson.Default.KeptText), map is null ? null : JsonSerializer.Serialize(map, AppJson.Default.KeptMap));
+
+    /// <summary>The texts that the server does not have, in the order in which they were saved.</summary>
+    public async Task<IReadOnlyList<KeptText>> WaitingTextsAsync() =>
+        JsonSerializer.Deserialize(await StoreModule.WaitingTextsAsync(), AppJson.Default.ListKeptText)!;
+
+    /// <summary>A text waits no longer, unless it was saved once more meanwhile.</summary>
+    public Task MarkTextSentAsync(KeptText text) => StoreModule.MarkTextAsync(text.Hash, text.Waiting ?? 0, null, null);
+
+    public Task MarkTextRefusedAsync(KeptText text, string why, string? newest) => StoreModule.MarkTextAsync(text.Hash, text.Waiting ?? 0, why, newest);
+
+    /// <summary>The server is another: it gets every text that is here.</summary>
+    public Task SendTextsAgainAsync() => StoreModule.SendTextsAgainAsync();
 
     public async Task<KeptPlan?> PlanAsync(Guid job)
     {

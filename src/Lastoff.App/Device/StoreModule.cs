@@ -42,8 +42,29 @@ internal static partial class StoreModule
     [JSImport("allMaps", Module)]
     public static partial Task<string> AllMapsAsync();
 
-    [JSImport("keepMap", Module)]
-    public static partial Task<bool> KeepMapAsync(string map);
+    [JSImport("mapsWithoutHash", Module)]
+    public static partial Task<string> MapsWithoutHashAsync();
+
+    [JSImport("giveHash", Module)]
+    public static partial Task<bool> GiveHashAsync(string name, string hash);
+
+    [JSImport("keepSavedText", Module)]
+    public static partial Task<bool> KeepSavedTextAsync(string text, string map);
+
+    [JSImport("keepFetchedText", Module)]
+    public static partial Task<bool> KeepFetchedTextAsync(string text, string? map);
+
+    [JSImport("textOf", Module)]
+    public static partial Task<string> TextOfAsync(string hash);
+
+    [JSImport("waitingTexts", Module)]
+    public static partial Task<string> WaitingTextsAsync();
+
+    [JSImport("markText", Module)]
+    public static partial Task<bool> MarkTextAsync(string hash, double saving, string? refused, string? newest);
+
+    [JSImport("sendTextsAgain", Module)]
+    public static partial Task<bool> SendTextsAgainAsync();
 
     [JSImport("setting", Module)]
     public static partial Task<string> SettingAsync(string name);

@@ -8,8 +8,8 @@ using Lastoff.Core.Ledger;
 
 namespace Lastoff.App.Exchange;
 
-/// <summary>Carries entries between the device and the server, whenever there is a network. Nothing waits for it.</summary>
-public sealed class Courier(HttpClient server, Store store)
+/// <summary>Carries entries, and the maps they stand on, between the device and the server, whenever there is a network. Nothing waits for it.</summary>
+public sealed class Courier(HttpClient server, Store store, MapCourier maps)
 {
     /// <summary>A piece of a long outbox; far below what the server takes at once.</summary>
     private const int EntriesAtOnce = 200;
@@ -19,7 +19,6 @@ public sealed class Courier(HttpClient server, Store store)
 
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(15);
 
-    private readonly HashSet<string> _fetched = [];
     private readonly HashSet<string> _sentAgain = [];
     private bool _isOnTheWay;
     private bool _isCalledAgain;
@@ -67,12 +66,13 @@ public sealed class Courier(HttpClient server, Store store)
             {
                 _isCalledAgain = false;
                 await CountAsync();
+                await UnlessAnsweredWithAnErrorAsync(maps.SendAsync);
                 foreach (var job in (await store.WaitingAsync()).GroupBy(e => e.Job))
                 {
                     await UnlessAnsweredWithAnErrorAsync(() => SendAsync(job));
                 }
 
-                await UnlessAnsweredWithAnErrorAsync(FetchMapsAsync);
+                await UnlessAnsweredWithAnErrorAsync(maps.FetchAsync);
                 await UnlessAnsweredWithAnErrorAsync(FetchJobsAsync);
                 (IsReached, IsShutOut) = (true, _isUnknown);
             }
@@ -152,27 +152,6 @@ public sealed class Courier(HttpClient server, Store store)
         return isWhole;
     }
 
-    private async Task FetchMapsAsync()
-    {
-        var here = (await store.MapsAsync()).ToDictionary(m => m.Name);
-        foreach (var map in (await server.GetFromJsonAsync("api/maps", AppJson.Default.ListListedMap))!)
-        {
-            // Once in each run of the app a map is fetched anew, in case it was edited.
-            if (_fetched.Contains(map.Name) && here.ContainsKey(map.Name))
-            {
-                continue;
-            }
-
-            var yaml = await server.GetStringAsync($"api/maps/{map.Name}");
-            if (here.GetValueOrDefault(map.Name)?.Yaml != yaml)
-            {
-                await store.KeepMapAsync(new KeptMap(map.Name, map.Title, map.Invented, yaml));
-            }
-
-            _fetched.Add(map.Name);
-        }
-    }
-
     private async Task FetchJobsAsync()
     {
         var here = (await store.JobsAsync()).ToDictionary(j => j.Id);
@@ -193,7 +172,9 @@ public sealed class Courier(HttpClient server, Store store)
         if (isAnother)
         {
             _sentAgain.Clear();
+            await store.SendTextsAgainAsync();
             await store.SendPhotosAgainAsync();
+            _isCalledAgain = true;
             await store.KeepServerAsync(name);
         }
 
@@ -206,9 +187,13 @@ public sealed class Courier(HttpClient server, Store store)
             }
 
             var page = (await server.GetFromJsonAsync($"api/jobs/{job.Id}/entries?after={known?.UpTo ?? 0}", AppJson.Default.EntryPage))!;
-            await store.KeepArrivedAsync(
-                new KeptJob(job.Id, job.Map, page.UpTo, job.Entries),
-                EntryLine.ReadAll(page.Lines));
+            List<Entry> entries = [.. EntryLine.ReadAll(page.Lines)];
+            if (JobOpened.In(entries) is { MapSha256: { } hash } opened && !await maps.BringAsync(opened.Map, hash))
+            {
+                maps.Want(opened.Map, hash);
+            }
+
+            await store.KeepArrivedAsync(new KeptJob(job.Id, job.Map, page.UpTo, job.Entries), entries);
         }
     }
 }

@@ -3,7 +3,8 @@ using Lastoff.App.Device;
 namespace Lastoff.App.Exchange;
 
 /// <summary>A map the server offers.</summary>
-public sealed record ListedMap(string Name, string Title, bool Invented);
+/// <param name="Sha256">Of its newest text.</param>
+public sealed record ListedMap(string Name, string Title, bool Invented, string Sha256);
 
 /// <summary>A job the server knows, and how many entries it has of it.</summary>
 public sealed record ListedJob(string Id, string Map, long Entries);

@@ -6,23 +6,24 @@ namespace Lastoff.App.Jobs;
 
 /// <summary>One line in the list of jobs.</summary>
 /// <param name="Goal">What it is for.</param>
+/// <param name="Open">How much is still open; null when that cannot be said here.</param>
 /// <param name="Next">What is to be done, in words.</param>
-public sealed record JobLine(Guid Id, string Machine, string Goal, int Open, string Next, bool IsHome, DateTimeOffset LastAt)
+public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, string Next, bool IsHome, DateTimeOffset LastAt)
 {
     public static async Task<JobLine?> ReadAsync(KeptJob kept, Store store, MapShelf maps)
     {
-        if (!Guid.TryParse(kept.Id, out var id) || await maps.FindAsync(kept.Map) is not { Net: var net })
+        if (!Guid.TryParse(kept.Id, out var id) || await store.EntriesAsync(id) is var entries && JobOpened.In(entries) is not { } opened)
         {
             return null;
         }
 
-        var job = Job.From(net, await store.EntriesAsync(id));
+        if (await maps.HereAsync(opened) is not { Net: var net })
+        {
+            return new JobLine(id, opened.Machine, "", null, $"Its map “{opened.Map}” is not on this device yet", false, entries.Max(entry => entry.At));
+        }
+
+        var job = Job.From(net, entries);
         var standing = job.Standing;
-        if (standing.Opened is not { } opened)
-        {
-            return null;
-        }
-
         var open = OpenItems.Of(standing);
         return new JobLine(
             id, opened.Machine, Words.Goals.Of(standing), open.Count, Following(standing, open),

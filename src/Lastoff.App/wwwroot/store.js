@@ -5,7 +5,7 @@ let opening;
 
 function database() {
   return opening ??= new Promise((done, failed) => {
-    const request = indexedDB.open('lastoff', 2);
+    const request = indexedDB.open('lastoff', 3);
     request.onupgradeneeded = event => {
       if (event.oldVersion < 1) {
         const entries = request.result.createObjectStore('entries', { keyPath: 'id' });
@@ -18,8 +18,14 @@ function database() {
         request.result.createObjectStore('settings');
       }
 
-      const photos = request.result.createObjectStore('photos', { keyPath: 'hash' });
-      photos.createIndex('waiting', 'waiting');
+      if (event.oldVersion < 2) {
+        const photos = request.result.createObjectStore('photos', { keyPath: 'hash' });
+        photos.createIndex('waiting', 'waiting');
+      }
+
+      // Maps that were kept with their text wait in their store for giveHash.
+      const texts = request.result.createObjectStore('texts', { keyPath: 'hash' });
+      texts.createIndex('waiting', 'waiting');
     };
     request.onsuccess = () => {
       request.result.onversionchange = () => {
@@ -139,10 +145,71 @@ export const entriesOf = async job => JSON.stringify(await read('entries', store
 export const waitingEntries = async () => JSON.stringify(await read('entries', store => store.index('waiting').getAll()));
 export const allJobs = async () => JSON.stringify(await read('jobs', store => store.getAll()));
 export const keepJob = job => write(['jobs'], transaction => merge(transaction.objectStore('jobs'), JSON.parse(job)));
-export const allMaps = async () => JSON.stringify(await read('maps', store => store.getAll()));
-export const keepMap = map => write(['maps'], transaction => transaction.objectStore('maps').put(JSON.parse(map)));
+export const allMaps = async () => JSON.stringify(await mapsWhere(map => map.hash));
 export const setting = async name => await read('settings', store => store.get(name)) ?? '';
 export const keepSetting = (name, value) => write(['settings'], transaction => transaction.objectStore('settings').put(value, name));
+
+const mapsWhere = async isWanted => (await read('maps', store => store.getAll())).filter(isWanted);
+
+/** The texts by name of maps that an earlier version kept. */
+export const mapsWithoutHash = async () => JSON.stringify(Object.fromEntries((await mapsWhere(map => !map.hash)).map(map => [map.name, map.yaml])));
+
+/** Such a text goes where texts are, and its map names it by its hash. */
+export const giveHash = (name, hash) => write(['maps', 'texts'], transaction => {
+  const maps = transaction.objectStore('maps');
+  maps.get(name).onsuccess = event => {
+    const { yaml, ...map } = event.target.result;
+    if (!map.hash) {
+      transaction.objectStore('texts').put({ hash, name, yaml });
+      maps.put({ ...map, hash });
+    }
+  };
+});
+
+/** A text that was saved here, which is the newest of its map from now on. */
+export const keepSavedText = (text, map) => write(['maps', 'texts'], transaction => {
+  transaction.objectStore('texts').put(JSON.parse(text));
+  transaction.objectStore('maps').put(JSON.parse(map));
+});
+
+/** A text from the server; the newest of the map, if one is given, unless one that was saved here waits. */
+export const keepFetchedText = (text, map) => write(['maps', 'texts'], transaction => {
+  const texts = transaction.objectStore('texts');
+  const record = JSON.parse(text);
+  texts.get(record.hash).onsuccess = event => event.target.result || texts.put(record);
+  if (map) {
+    texts.index('waiting').getAll(IDBKeyRange.lowerBound(1)).onsuccess = event => {
+      if (!event.target.result.some(saved => saved.name === record.name)) {
+        transaction.objectStore('maps').put(JSON.parse(map));
+      }
+    };
+  }
+});
+
+export const textOf = async hash => JSON.stringify(await read('texts', store => store.get(hash))) ?? '';
+export const waitingTexts = async () => JSON.stringify(await read('texts', store => store.index('waiting').getAll()));
+
+/** The server has a text, or, with a reason, would not take it as the newest. */
+export const markText = (hash, saving, refused, newest) => write(['texts'], transaction => {
+  const texts = transaction.objectStore('texts');
+  texts.get(hash).onsuccess = event => {
+    // It may have been saved once more meanwhile.
+    if (event.target.result?.waiting === saving) {
+      texts.put(withoutEmpty({ ...event.target.result, waiting: refused ? saving : undefined, refused: refused ?? undefined, newest: newest ?? undefined }));
+    }
+  };
+});
+
+/** The server is another: it gets every text that is here. */
+export const sendTextsAgain = () => write(['texts'], transaction => {
+  transaction.objectStore('texts').openCursor().onsuccess = event => {
+    const cursor = event.target.result;
+    if (cursor) {
+      cursor.update({ ...cursor.value, waiting: cursor.value.waiting ?? 0 });
+      cursor.continue();
+    }
+  };
+});
 
 export const photo = hash => read('photos', store => store.get(hash));
 export const keepPhoto = (hash, bytes) => write(['photos'], transaction => transaction.objectStore('photos').put({ hash, bytes }));

@@ -24,17 +24,33 @@ public sealed record JobOpened(
     IReadOnlyList<string> Off,
     IReadOnlyList<string> Undo) : Act
 {
+    /// <summary>SHA-256, in hex, of the map's text in UTF-8: the job stands on that text for good, however the map is edited. Null in ledgers from before jobs said so.</summary>
+    public string? MapSha256 { get; init; }
+
     public override string Kind => ActKinds.JobOpened;
 
-    public override JsonObject ToData() => new()
+    /// <summary>The entry that opens the job, among its entries in any order; null when it is not there or cannot be read.</summary>
+    public static JobOpened? In(IEnumerable<Entry> entries) =>
+        entries.Where(entry => entry.Kind == ActKinds.JobOpened).MinBy(entry => entry.Id) is { } opening ? ActKinds.Read(opening, out _) as JobOpened : null;
+
+    public override JsonObject ToData()
     {
-        ["map"] = Map,
-        ["machine"] = Machine,
-        ["complaint"] = Complaint,
-        ["cause"] = Cause,
-        ["off"] = ActKinds.List(Off),
-        ["undo"] = ActKinds.List(Undo),
-    };
+        var data = new JsonObject
+        {
+            ["map"] = Map,
+            ["machine"] = Machine,
+            ["complaint"] = Complaint,
+            ["cause"] = Cause,
+            ["off"] = ActKinds.List(Off),
+            ["undo"] = ActKinds.List(Undo),
+        };
+        if (MapSha256 is not null)
+        {
+            data["map_sha256"] = MapSha256;
+        }
+
+        return data;
+    }
 }
 
 /// <summary>More work taken into a running job.</summary>

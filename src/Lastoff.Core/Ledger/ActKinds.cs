@@ -59,7 +59,10 @@ public static class ActKinds
             Act? act = entry.Kind switch
             {
                 JobOpened => new JobOpened(
-                    Text(entry, "map"), Text(entry, "machine"), Text(entry, "complaint"), Text(entry, "cause"), Texts(entry, "off"), Texts(entry, "undo")),
+                    Text(entry, "map"), Text(entry, "machine"), Text(entry, "complaint"), Text(entry, "cause"), Texts(entry, "off"), Texts(entry, "undo"))
+                {
+                    MapSha256 = OptionalHash(entry, "map_sha256"),
+                },
                 GoalAdded => new GoalAdded(Texts(entry, "off"), Texts(entry, "undo")),
                 Agreed => new Agreed(Text(entry, "who"), Text(entry, "way"), Text(entry, "what")),
                 JointStuck => StuckOf(entry),
@@ -99,6 +102,11 @@ public static class ActKinds
 
     internal static string? OptionalText(Entry entry, string name) =>
         entry.Data.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.String ? value.GetString() : null;
+
+    internal static string? OptionalHash(Entry entry, string name) =>
+        OptionalText(entry, name) is not { } text ? null
+        : Entry.IsSha256(text) ? text
+        : throw new FormatException($"its {name} is not a SHA-256");
 
     internal static double? OptionalNumber(Entry entry, string name) =>
         entry.Data.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.Number ? value.GetDouble() : null;

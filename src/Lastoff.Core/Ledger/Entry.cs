@@ -24,8 +24,14 @@ public sealed record Entry(
     string? Seal,
     string Line)
 {
+    private const int Sha256Length = 64;
+
     /// <summary>SHA-256, in hex, of the line: what the device's next entry carries as its <see cref="Prev"/>.</summary>
     public string Hash => Sha256(Line);
 
+    /// <summary>SHA-256, in lower-case hex, of the text in UTF-8.</summary>
     public static string Sha256(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
+
+    /// <summary>Whether a text can be a SHA-256 as <see cref="Sha256"/> writes it. Nothing else ever names a file.</summary>
+    public static bool IsSha256(string text) => text.Length == Sha256Length && text.All(char.IsAsciiHexDigitLower);
 }

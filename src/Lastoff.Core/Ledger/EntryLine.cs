@@ -192,6 +192,6 @@ public static class EntryLine
         }
 
         hash = element.ValueKind == JsonValueKind.String ? element.GetString() : null;
-        return hash is { Length: 64 } && hash.All(char.IsAsciiHexDigitLower);
+        return hash is not null && Entry.IsSha256(hash);
     }
 }

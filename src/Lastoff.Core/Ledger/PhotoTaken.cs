@@ -8,12 +8,7 @@ namespace Lastoff.Core.Ledger;
 /// <param name="About">The part, joint, supply or whatever was in hand; null when nothing was.</param>
 public sealed record PhotoTaken(string Photo, string Thumbnail, string? About = null) : Act
 {
-    private const int HashLength = 64;
-
     public override string Kind => ActKinds.PhotoTaken;
-
-    /// <summary>Whether a text can be the SHA-256 of a photo. Nothing else ever names a file.</summary>
-    public static bool IsHash(string text) => text.Length == HashLength && text.All(char.IsAsciiHexDigitLower);
 
     public override JsonObject ToData()
     {
@@ -29,5 +24,5 @@ public sealed record PhotoTaken(string Photo, string Thumbnail, string? About = 
     internal static PhotoTaken Read(Entry entry) => new(Hash(entry, "photo"), Hash(entry, "thumbnail"), ActKinds.OptionalText(entry, "about"));
 
     private static string Hash(Entry entry, string name) =>
-        ActKinds.Text(entry, name) is var text && IsHash(text) ? text : throw new FormatException($"its {name} is not a SHA-256");
+        ActKinds.Text(entry, name) is var text && Entry.IsSha256(text) ? text : throw new FormatException($"its {name} is not a SHA-256");
 }

@@ -21,7 +21,7 @@ internal static class PhotoEndpoints
             response.Headers.ContentSecurityPolicy = "default-src 'none'; sandbox";
             return Results.Bytes(file, "image/jpeg");
         });
-        api.MapGet("/photos/{hash}/arrived", (string hash) => PhotoTaken.IsHash(hash) ? Results.Ok(photos.Arrived(hash)) : Results.NotFound());
+        api.MapGet("/photos/{hash}/arrived", (string hash) => Entry.IsSha256(hash) ? Results.Ok(photos.Arrived(hash)) : Results.NotFound());
         api.MapPut("/photos/{hash}", async (string hash, HttpRequest request) =>
         {
             if (!ContentRangeHeaderValue.TryParse(request.Headers.ContentRange, out var range) || range is not { From: { } from, To: { } to, Length: { } of } || to - from >= PhotoLibrary.Largest)

@@ -18,9 +18,9 @@ public sealed class PhotoLibrary(PhotoFiles files)
 
     /// <summary>The JPEG file of this SHA-256, or null when it is not here.</summary>
     // A hash holds nothing that could lead out of a folder.
-    public byte[]? Find(string hash) => PhotoTaken.IsHash(hash) ? files.Find(hash) : null;
+    public byte[]? Find(string hash) => Entry.IsSha256(hash) ? files.Find(hash) : null;
 
-    public bool Has(string hash) => PhotoTaken.IsHash(hash) && files.Has(hash);
+    public bool Has(string hash) => Entry.IsSha256(hash) && files.Has(hash);
 
     public PhotoArrived Arrived(string hash, long of = 0) => files.Has(hash) ? new PhotoArrived(of, true) : new PhotoArrived(files.Begun(hash), false);
 
@@ -30,7 +30,7 @@ public sealed class PhotoLibrary(PhotoFiles files)
     /// <exception cref="InvalidDataException">It is no photo, or not the one its name says; its pieces are forgotten. The message is one sentence.</exception>
     public PhotoArrived Take(string hash, long from, long of, ReadOnlyMemory<byte> piece)
     {
-        if (!PhotoTaken.IsHash(hash))
+        if (!Entry.IsSha256(hash))
         {
             throw new InvalidDataException("A photo is named by its SHA-256, 64 digits in lower-case hex.");
         }

@@ -1,0 +1,154 @@
+using System.Net;
+using System.Net.Http.Json;
+using System.Runtime.InteropServices.JavaScript;
+using System.Text;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Lastoff.App.Device;
+using Lastoff.Core.Ledger;
+
+namespace Lastoff.App.Exchange;
+
+/// <summary>Carries the texts of maps between the device and the server, each under its SHA-256. <see cref="Courier"/> says when.</summary>
+public sealed class MapCourier(HttpClient server, Store store)
+{
+    /// <summary>The savings that the server would not take since the app was started: they are not sent again by themselves.</summary>
+    private readonly HashSet<(string Hash, long? Saving)> _refused = [];
+
+    /// <summary>The texts that jobs here stand on and that nobody had when they were asked for, with the names of their maps.</summary>
+    private readonly Dictionary<string, string> _wanted = [];
+
+    public event Action? Changed;
+
+    /// <summary>A text came that was missing.</summary>
+    public event Action? Arrived;
+
+    /// <summary>How many texts the server does not have.</summary>
+    public int Waiting { get; private set; }
+
+    /// <summary>A text that the server would not take as the newest; null when there is none such.</summary>
+    public KeptText? Refused { get; private set; }
+
+    /// <summary>A job stands on this text, and it is not here.</summary>
+    public void Want(string name, string hash) => _wanted[hash] = name;
+
+    /// <summary>Sends what waits. The server keeps a text that is not the newest there too; only what was saved last here is to become that.</summary>
+    public async Task SendAsync()
+    {
+        var waiting = await CountAsync();
+        var shelf = (await store.MapsAsync()).Select(map => map.Hash).ToHashSet();
+        foreach (var text in waiting.Where(text => !_refused.Contains((text.Hash, text.Waiting))).OrderBy(text => text.Waiting).ThenBy(text => !shelf.Contains(text.Hash)))
+        {
+            var isForNewest = text.Waiting > 0 && !waiting.Any(other => other.Name == text.Name && other.Waiting > text.Waiting);
+            await SendAsync(text, isForNewest);
+        }
+
+        await CountAsync();
+    }
+
+    /// <summary>Fetches the newest text of each map, and what jobs here stand on.</summary>
+    public async Task FetchAsync()
+    {
+        var shelf = (await store.MapsAsync()).ToDictionary(map => map.Name);
+        foreach (var map in (await server.GetFromJsonAsync("api/maps", AppJson.Default.ListListedMap))!)
+        {
+            if (shelf.GetValueOrDefault(map.Name)?.Hash != map.Sha256 && (await store.TextAsync(map.Sha256) ?? await FetchAsync(map.Name, map.Sha256)) is { } text)
+            {
+                await store.KeepFetchedAsync(text, new KeptMap(map.Name, map.Title, map.Invented, map.Sha256));
+            }
+        }
+
+        foreach (var (hash, name) in _wanted.ToList())
+        {
+            if (await BringAsync(name, hash))
+            {
+                Arrived?.Invoke();
+            }
+        }
+    }
+
+    /// <summary>Makes sure that a text is on this device, if it can be had; false when it cannot.</summary>
+    public async Task<bool> BringAsync(string name, string hash)
+    {
+        try
+        {
+            if (await store.TextAsync(hash) is null)
+            {
+                if (await FetchAsync(name, hash) is not { } text)
+                {
+                    return false;
+                }
+
+                await store.KeepFetchedAsync(text, null);
+            }
+
+            _wanted.Remove(hash);
+            return true;
+        }
+        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JSException)
+        {
+            return false;
+        }
+    }
+
+    /// <summary>The server's newest is to stand: this one is only kept.</summary>
+    public async Task YieldAsync(KeptText text)
+    {
+        await store.MarkTextSentAsync(text);
+        await CountAsync();
+    }
+
+    private async Task<IReadOnlyList<KeptText>> CountAsync()
+    {
+        var waiting = await store.WaitingTextsAsync();
+        (Waiting, Refused) = (waiting.Count, waiting.FirstOrDefault(text => text.Refused is not null));
+        Changed?.Invoke();
+        return waiting;
+    }
+
+    private async Task SendAsync(KeptText text, bool isForNewest)
+    {
+        using var yaml = new StringContent(text.Yaml, Encoding.UTF8, "application/yaml");
+        using var answer = await server.PutAsync($"api/maps/{text.Name}?edited_from={text.EditedFrom}&by={Uri.EscapeDataString(text.By ?? "")}", yaml);
+        // One that is not for the newest is kept there as well as one that is. And who may not save maps need not bring back what others have saved.
+        if (answer.IsSuccessStatusCode || (!isForNewest && answer.StatusCode is HttpStatusCode.Conflict) || (text.Waiting == 0 && answer.StatusCode is HttpStatusCode.Forbidden))
+        {
+            await store.MarkTextSentAsync(text);
+        }
+        else if (answer.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden or HttpStatusCode.Conflict or HttpStatusCode.RequestEntityTooLarge)
+        {
+            var said = Said(await answer.Content.ReadAsStringAsync());
+            _refused.Add((text.Hash, text.Waiting));
+            await store.MarkTextRefusedAsync(text, (string?)said?["detail"] ?? $"It gave no reason ({(int)answer.StatusCode}).", (string?)said?["newest"]);
+        }
+        else
+        {
+            answer.EnsureSuccessStatusCode();
+        }
+    }
+
+    private async Task<KeptText?> FetchAsync(string name, string hash)
+    {
+        using var answer = await server.GetAsync($"api/maps/texts/{hash}");
+        if (answer.StatusCode == HttpStatusCode.NotFound)
+        {
+            return null;
+        }
+
+        var yaml = await answer.EnsureSuccessStatusCode().Content.ReadAsStringAsync();
+        return Entry.Sha256(yaml) == hash ? new KeptText(hash, name, yaml) : null;
+    }
+
+    private static JsonNode? Said(string text)
+    {
+        try
+        {
+            return JsonNode.Parse(text);
+        }
+        catch (JsonException)
+        {
+            // Something between here and the server answered in its own way.
+            return null;
+        }
+    }
+}
