@@ -26,7 +26,7 @@ public class MapEditorTests
         await bay.At("item-head-bolts").ClickAsync();
         await Expect(bay.At("field-count")).ToHaveValueAsync("6");
         await bay.At("field-count").FillAsync("six");
-        await Expect(bay.At("field-fault")).ToContainTextAsync("'count' is 'six'; it must be a number");
+        await Expect(bay.Page.Locator("#map-count-faults")).ToContainTextAsync("'count' is 'six'; it must be a number");
         await Expect(bay.At("map-faults")).ToContainTextAsync("'six'");
         await IsSound(bay, "map fault");
         await bay.At("map-save").ClickAsync();
