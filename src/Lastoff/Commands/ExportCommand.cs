@@ -34,25 +34,37 @@ internal static class ExportCommand
         }
 
         var photos = PhotoVerification.Of(records, workshop.Photos);
-        if (photos.Fault is not null)
+        if ((MapVerification.Of(records).Fault ?? photos.Fault) is { } broken)
         {
-            throw new Failure(photos.Fault);
+            throw new Failure(broken);
         }
 
         var maps = workshop.Maps.All().ToList();
+        var texts = records.MapTexts().ToList();
         var jobs = records.Jobs;
         Bundle.Write(target, maps.Select(map => (Bundle.MapPath(map.Name), Bundle.Bytes(map.Text)))
+            .Concat(texts.Select(text => (Bundle.TextPath(text.Hash), Bundle.Bytes(text.Yaml))))
+            .Append((Bundle.TextsPath, Bundle.Bytes(string.Concat(texts.Select(text => ToJson(text).ToJsonString() + "\n")))))
             .Concat(jobs.Select(job => (Bundle.LedgerPath(job.Id), Bundle.Bytes(string.Concat(records.Lines(job.Id).Select(stored => stored.Line + "\n"))))))
             .Concat(photos.Here.Select(hash => (Bundle.PhotoPath(hash), workshop.Photos.Find(hash)!))));
         if (parsed.GetValue(Output.Json))
         {
-            Output.Write(new JsonObject { ["target"] = target, ["maps"] = maps.Count, ["jobs"] = jobs.Count, ["entries"] = jobs.Sum(job => job.Entries), ["photo_files"] = photos.Here.Count, ["photo_files_away"] = photos.Away });
+            Output.Write(new JsonObject { ["target"] = target, ["maps"] = maps.Count, ["map_texts"] = texts.Count, ["jobs"] = jobs.Count, ["entries"] = jobs.Sum(job => job.Entries), ["photo_files"] = photos.Here.Count, ["photo_files_away"] = photos.Away });
         }
         else
         {
-            Console.WriteLine($"{maps.Count} maps and {jobs.Count} jobs with {jobs.Sum(job => job.Entries)} entries are in {target}. Photo files: {photos.Here.Count}{(photos.Away > 0 ? $", and {photos.Away} more that are named and not here" : "")}.");
+            Console.WriteLine($"{maps.Count} maps with {texts.Count} texts and {jobs.Count} jobs with {jobs.Sum(job => job.Entries)} entries are in {target}. Photo files: {photos.Here.Count}{(photos.Away > 0 ? $", and {photos.Away} more that are named and not here" : "")}.");
         }
 
         return 0;
     }
+
+    private static JsonObject ToJson(SavedText text) => new()
+    {
+        ["sha256"] = text.Hash,
+        ["map"] = text.Name,
+        ["saved_by"] = text.By,
+        ["saved_at"] = text.At,
+        ["edited_from"] = text.EditedFrom,
+    };
 }

@@ -34,11 +34,17 @@ internal static class ImportCommand
 
         var maps = files.Where(file => file.Path.EndsWith(Bundle.MapEnding, StringComparison.Ordinal)).Select(file => (Name: NameOf(file), file.Text)).ToList();
         var ledgers = files.Where(file => file.Path.EndsWith(Bundle.LedgerEnding, StringComparison.Ordinal)).Select(file => (file.Path, Entries: EntriesOf(file))).ToList();
+        var texts = TextsOf(files);
         var folder = StoreOptions.Folder(parsed, mustExist: false);
         await using var workshop = StoreOptions.Open(parsed, folder);
         if (!parsed.GetValue(ReplaceMaps) && maps.Find(map => workshop.Maps.Text(map.Name) is { } here && here != map.Text) is { Name: { } other })
         {
             throw new Failure($"{origin}: the map “{other}” is here with another text; give --replace-maps to take the one that comes, or take it out of {origin}.");
+        }
+
+        foreach (var text in texts)
+        {
+            workshop.Maps.Keep(text);
         }
 
         var fresh = maps.Where(map => workshop.Maps.Text(map.Name) != map.Text).ToList();
@@ -96,6 +102,49 @@ internal static class ImportCommand
         catch (InvalidDataException e)
         {
             throw new Failure($"{file}: {e.Message} What was taken before it stays; take the file out and import again.");
+        }
+    }
+
+    /// <summary>The texts that jobs stand on, each what its name says, with what the list beside them says of it.</summary>
+    private static List<SavedText> TextsOf(IReadOnlyList<(string Path, string Text)> files)
+    {
+        var list = new Dictionary<string, JsonNode>();
+        foreach (var (path, lines) in files.Where(file => Bundle.IsTexts(file.Path)))
+        {
+            foreach (var line in lines.Split('\n', StringSplitOptions.RemoveEmptyEntries))
+            {
+                try
+                {
+                    var said = JsonNode.Parse(line)!;
+                    list[(string)said["sha256"]!] = said;
+                }
+                catch (Exception e) when (e is System.Text.Json.JsonException or InvalidOperationException or ArgumentNullException or NullReferenceException)
+                {
+                    throw new Failure($"{path}: a line in it does not say of which text it is; restore the file from where it was exported.");
+                }
+            }
+        }
+
+        return [.. files.Where(file => Bundle.IsText(file.Path)).Select(file => TextOf(file, list))];
+    }
+
+    private static SavedText TextOf((string Path, string Text) file, Dictionary<string, JsonNode> list)
+    {
+        var hash = Path.GetFileNameWithoutExtension(file.Path);
+        if (Entry.Sha256(file.Text) != hash)
+        {
+            throw new Failure($"{file.Path}: the text in it is not the one of this SHA-256; restore the file from where it was exported.");
+        }
+
+        try
+        {
+            return list.GetValueOrDefault(hash) is { } said && (string?)said["map"] is { } map && MapLibrary.IsName(map)
+                ? new SavedText(hash, map, file.Text, (string?)said["saved_by"] ?? "", (DateTimeOffset)said["saved_at"]!, (string?)said["edited_from"])
+                : throw new Failure($"{file.Path}: {Bundle.TextsPath} does not say of which map this is a text; restore the files from where they were exported.");
+        }
+        catch (Exception e) when (e is FormatException or InvalidOperationException or ArgumentNullException or NullReferenceException)
+        {
+            throw new Failure($"{file.Path}: what {Bundle.TextsPath} says of it cannot be read; restore the files from where they were exported.");
         }
     }
 

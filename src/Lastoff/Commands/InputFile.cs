@@ -30,8 +30,9 @@ internal static class InputFile
     /// <exception cref="Failure">The file cannot be read.</exception>
     public static string LedgerText(string path) => Text(path, LargestLedger, "a ledger");
 
+    /// <summary>The entries of a job; a sentence on standard error when it was opened with another text of the map.</summary>
     /// <exception cref="Failure">The file cannot be read, the ledger cannot be trusted, or it is that of a job on another map.</exception>
-    public static IReadOnlyList<Entry> Ledger(string path, Map map)
+    public static IReadOnlyList<Entry> Ledger(string path, string mapPath, Map map)
     {
         var reading = LedgerFile.Read(LedgerText(path), path);
         if (reading.Fault is not null)
@@ -39,9 +40,18 @@ internal static class InputFile
             throw new Failure(reading.Fault);
         }
 
-        return reading.Entries.Select(e => ActKinds.Read(e, out _)).OfType<JobOpened>().FirstOrDefault() is { } opened && opened.Map != map.Name
-            ? throw new Failure($"{path}: this job was opened with the map “{opened.Map}”, not with “{map.Name}”; give the map it was opened with.")
-            : reading.Entries;
+        var opened = JobOpened.In(reading.Entries);
+        if (opened is not null && opened.Map != map.Name)
+        {
+            throw new Failure($"{path}: this job was opened with the map “{opened.Map}”, not with “{map.Name}”; give the map it was opened with.");
+        }
+
+        if (opened?.MapSha256 is { } hash && hash != Entry.Sha256(Text(mapPath, LargestMap, "a map")))
+        {
+            Console.Error.WriteLine($"{mapPath}: this job was opened with another text of the map “{map.Name}” (SHA-256 {hash}), so what follows may not be what its people saw; `lastoff export` writes that text.");
+        }
+
+        return reading.Entries;
     }
 
     /// <exception cref="Failure">The file cannot be read, or does not give holes.</exception>

@@ -45,7 +45,7 @@ internal static class PlanCommand
         }
 
         var net = InputFile.Map(mapPath);
-        var entries = ledgerPath is null ? [] : InputFile.Ledger(ledgerPath, net.Map);
+        var entries = ledgerPath is null ? [] : InputFile.Ledger(ledgerPath, mapPath, net.Map);
         var standing = Fold.Of(net, entries);
         var left = GoalLeft.Of(standing);
         var goal = new Goal([.. off.Union(left.Off)], [.. undo.Union(left.Undo)]);

@@ -22,7 +22,7 @@ internal static class StandingCommand
     private static int Show(string mapPath, string ledgerPath, bool json)
     {
         var net = InputFile.Map(mapPath);
-        var entries = InputFile.Ledger(ledgerPath, net.Map);
+        var entries = InputFile.Ledger(ledgerPath, mapPath, net.Map);
         var standing = Fold.Of(net, entries);
         var open = OpenItems.Of(standing);
         var last = entries.GroupBy(e => e.Device).Select(device => device.MaxBy(e => e.Seq)!).ToList();

@@ -20,6 +20,7 @@ internal static class VerifyCommand
     private static async Task<int> VerifyAsync(ParseResult parsed)
     {
         Verification result;
+        MapVerification? texts = null;
         PhotoVerification? photos = null;
         if (parsed.GetValue(Ledger) is { } file)
         {
@@ -31,10 +32,11 @@ internal static class VerifyCommand
             await using var workshop = StoreOptions.Open(parsed, folder);
             using var records = new Snapshot(workshop);
             result = Verification.Of(records);
+            texts = result.Fault is null ? MapVerification.Of(records) : null;
             photos = result.Fault is null ? PhotoVerification.Of(records, workshop.Photos) : null;
         }
 
-        if ((result.Fault ?? photos?.Fault) is { } fault)
+        if ((result.Fault ?? texts?.Fault ?? photos?.Fault) is { } fault)
         {
             throw new Failure(fault);
         }
@@ -46,6 +48,8 @@ internal static class VerifyCommand
                 ["whole"] = true,
                 ["jobs"] = result.Jobs,
                 ["entries"] = result.Entries,
+                ["map_texts"] = texts?.Here,
+                ["map_texts_away"] = texts?.Away,
                 ["photo_files"] = photos?.Here.Count,
                 ["photo_files_away"] = photos?.Away,
                 ["last_entries"] = Output.List(result.Ends, end => new JsonObject
@@ -60,6 +64,11 @@ internal static class VerifyCommand
         }
 
         Console.WriteLine($"Whole: {result.Entries} entries in {result.Jobs} {(result.Jobs == 1 ? "job" : "jobs")}, none cut, changed, reordered or forked.");
+        if (texts is { Here: var kept, Away: var missing } && kept + missing > 0)
+        {
+            Console.WriteLine($"Texts of maps as they were saved: {kept}.{(missing > 0 ? $" Jobs stand on {missing} more that are not here; look for them on the devices that opened those jobs." : "")}");
+        }
+
         if (photos is { Here.Count: var here, Away: var away } && here + away > 0)
         {
             Console.WriteLine($"Photo files as they were taken: {here}.{(away > 0 ? $" Not here: {away}; look for them on the phones that took them." : "")}");

@@ -29,8 +29,9 @@ internal static class CustomerEndpoints
             .RequireRateLimiting(DoorSetup.AtTheDoor);
 
     private static Standing? Standing(Workshop workshop, Guid id) =>
-        workshop.Entries.Job(id) is { } job && workshop.Maps.Text(job.Map) is { } text && MapReader.Read(text, job.Map).Map is { } map
-            ? Fold.Of(OperationNet.From(map), EntryLine.ReadAll(workshop.Entries.Page(id, 0).Lines))
+        EntryLine.ReadAll(workshop.Entries.Page(id, 0).Lines).ToList() is var entries
+        && JobOpened.In(entries) is { } opened && workshop.Maps.Text(opened) is { } text && MapReader.Read(text, opened.Map).Map is { } map
+            ? Fold.Of(OperationNet.From(map), entries)
             : null;
 
     private static string Page(Standing standing)

@@ -14,6 +14,8 @@ internal static class DoorSetup
     public const string Inside = "inside";
     /// <summary>May give a customer a link.</summary>
     public const string Customers = "customers";
+    /// <summary>May save maps.</summary>
+    public const string Maps = "maps";
     /// <summary>Has the say over people and devices.</summary>
     public const string Owner = "owner";
     /// <summary>The limit of tries at the door itself.</summary>
@@ -51,6 +53,7 @@ internal static class DoorSetup
         services.AddAuthorizationBuilder()
             .AddPolicy(Inside, policy => policy.RequireRole(Roles.All))
             .AddPolicy(Customers, policy => policy.RequireRole(Roles.Owner, Roles.Desk))
+            .AddPolicy(Maps, policy => policy.RequireRole(Roles.Owner, Roles.Mechanic))
             .AddPolicy(Owner, policy => policy.RequireRole(Roles.Owner));
         services.AddRateLimiter(limits =>
         {

@@ -28,7 +28,7 @@ public static class Roles
 {
     /// <summary>Everything, and the say over people and devices.</summary>
     public const string Owner = "owner";
-    /// <summary>The jobs.</summary>
+    /// <summary>The jobs and the maps.</summary>
     public const string Mechanic = "mechanic";
     /// <summary>The jobs, and links for customers.</summary>
     public const string Desk = "front desk";

@@ -30,12 +30,13 @@ public sealed class PlanDesk(Workshop workshop)
             return Results.Problem($"The job has {here.Entries} entries here and {known} on the device; exchange them first.", statusCode: StatusCodes.Status409Conflict);
         }
 
-        if (workshop.Maps.Text(here.Map) is not { } text || Entry.Sha256(text) != map || MapReader.Read(text, here.Map).Map is not { } read)
+        List<Entry> ledger = [.. EntryLine.ReadAll(workshop.Entries.Page(job, 0).Lines)];
+        if (JobOpened.In(ledger) is not { } opened || workshop.Maps.Text(opened) is not { } text || Entry.Sha256(text) != map || MapReader.Read(text, here.Map).Map is not { } read)
         {
             return Results.Problem($"The map “{here.Map}” is not here as the device has it; fetch it anew.", statusCode: StatusCodes.Status409Conflict);
         }
 
-        var standing = Job.From(OperationNet.From(read), EntryLine.ReadAll(workshop.Entries.Page(job, 0).Lines)).Standing;
+        var standing = Job.From(OperationNet.From(read), ledger).Standing;
         await _free.WaitAsync(ct);
         try
         {

@@ -3,18 +3,28 @@ using System.Text;
 
 namespace Lastoff.Storing;
 
-/// <summary>A whole workshop as files: <c>maps/NAME.map.yaml</c> and one ledger for each job, <c>jobs/ID.ledger.jsonl</c>, and its photos, <c>photos/SHA256.jpg</c>, in a folder or in one ZIP file.</summary>
+/// <summary>A whole workshop as files: <c>maps/NAME.map.yaml</c>, every text that these ever had, <c>maps/texts/SHA256.yaml</c>, with who saved it in <c>maps/texts.jsonl</c>, and one ledger for each job, <c>jobs/ID.ledger.jsonl</c>, and its photos, <c>photos/SHA256.jpg</c>, in a folder or in one ZIP file.</summary>
 public static class Bundle
 {
     public const string MapEnding = ".map.yaml";
     public const string LedgerEnding = ".ledger.jsonl";
     public const string PhotoEnding = ".jpg";
+    /// <summary>Who saved which text of a map, when, and from which it was edited: one JSON object a line.</summary>
+    public const string TextsPath = "maps/texts.jsonl";
+
+    private const string TextEnding = ".yaml";
 
     private static readonly UTF8Encoding Utf8 = new(false, throwOnInvalidBytes: true);
 
     public static bool IsZip(string path) => path.EndsWith(".zip", StringComparison.OrdinalIgnoreCase);
 
     public static string MapPath(string name) => $"maps/{name}{MapEnding}";
+
+    public static string TextPath(string hash) => $"maps/texts/{hash}{TextEnding}";
+
+    public static bool IsText(string path) => path.EndsWith(TextEnding, StringComparison.Ordinal) && !path.EndsWith(MapEnding, StringComparison.Ordinal);
+
+    public static bool IsTexts(string path) => path.EndsWith(TextsPath["maps/".Length..], StringComparison.Ordinal);
 
     public static string LedgerPath(Guid job) => $"jobs/{job}{LedgerEnding}";
 
@@ -113,5 +123,5 @@ public static class Bundle
         }
     }
 
-    private static bool IsOurs(string path) => path.EndsWith(MapEnding, StringComparison.Ordinal) || path.EndsWith(LedgerEnding, StringComparison.Ordinal);
+    private static bool IsOurs(string path) => path.EndsWith(TextEnding, StringComparison.Ordinal) || IsTexts(path) || path.EndsWith(LedgerEnding, StringComparison.Ordinal);
 }

@@ -23,7 +23,8 @@ internal sealed record Content(string? Identity, long Arrivals, string Rest)
         var version => new Content(
             (string)connection.One("SELECT identity FROM workshops")!,
             (long)connection.One("SELECT arrivals FROM workshops")!,
-            Fingerprint(Values(maps).Concat(version < 2 ? [] : Doors.SelectMany(table => Values(connection, table))))),
+            Fingerprint(Values(maps).Concat(version < 2 ? [] : Doors.SelectMany(table => Values(connection, $"SELECT * FROM {table} ORDER BY rowid")))
+            .Concat(version < 4 ? [] : Values(connection, "SELECT hash FROM map_texts ORDER BY hash")))),
     };
 
     /// <summary>What a backup holds; null when it is none, or cannot be read.</summary>
@@ -48,9 +49,9 @@ internal sealed record Content(string? Identity, long Arrivals, string Rest)
     private static IEnumerable<string> Values(IEnumerable<(string Name, string Text)> maps) =>
         maps.OrderBy(map => map.Name, StringComparer.Ordinal).SelectMany(map => (string[])[map.Name, map.Text]);
 
-    private static IEnumerable<string> Values(DbConnection connection, string table)
+    private static IEnumerable<string> Values(DbConnection connection, string select)
     {
-        using var command = connection.Command($"SELECT * FROM {table} ORDER BY rowid");
+        using var command = connection.Command(select);
         using var reader = command.ExecuteReader();
         while (reader.Read())
         {

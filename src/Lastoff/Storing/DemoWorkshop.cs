@@ -35,10 +35,12 @@ public static class DemoWorkshop
 
     private static Entry Opened(Workshop workshop, string folder, DemoJob job)
     {
-        var map = MapReader.Read(workshop.Maps.Text(job.Map) ?? "", job.Map).Map
+        var text = workshop.Maps.Text(job.Map) ?? "";
+        var map = MapReader.Read(text, job.Map).Map
             ?? throw new InvalidDataException($"{folder}/jobs.json: there is no map “{job.Map}” beside it; add the map or correct the name.");
         var pen = new Pen("demo", "Lastoff", DateTimeOffset.Now, Guid.CreateVersion7().ToByteArray()[6..]);
-        var decision = Job.From(OperationNet.From(map), []).Decide(new JobOpened(job.Map, job.Machine, job.Complaint, job.Cause, job.Off, []), pen);
+        var opening = new JobOpened(job.Map, job.Machine, job.Complaint, job.Cause, job.Off, []) { MapSha256 = Entry.Sha256(text) };
+        var decision = Job.From(OperationNet.From(map), []).Decide(opening, pen);
         return decision.Entry ?? throw new InvalidDataException($"{folder}/jobs.json: {decision.Refusal!.Sentence}");
     }
 }

@@ -1,9 +1,8 @@
 using System.Data.Common;
-using System.Text;
 
 namespace Lastoff.Storing;
 
-/// <summary>Where the texts of maps are kept.</summary>
+/// <summary>Where the newest text of each map is kept.</summary>
 public abstract class MapTexts
 {
     public abstract IEnumerable<(string Name, string Text)> All();
@@ -11,6 +10,9 @@ public abstract class MapTexts
     public abstract string? Find(string name);
 
     public abstract void Keep(string name, string text);
+
+    /// <summary>Keeps it in a transaction that others wait for.</summary>
+    public abstract void Keep(DbConnection connection, string name, string text);
 }
 
 /// <summary>A folder of map files, read each time they are asked for so that an edited file counts at once.</summary>
@@ -28,9 +30,17 @@ internal sealed class MapFolder(string folder) : MapTexts
     {
         // Whole or not at all: beside it first, then in its place.
         var file = Path.Combine(folder, name + Bundle.MapEnding);
-        File.WriteAllText(file + ".new", text, new UTF8Encoding(false));
+        using (var written = new FileStream(file + ".new", FileMode.Create, FileAccess.Write))
+        {
+            written.Write(Bundle.Bytes(text));
+            written.Flush(flushToDisk: true);
+        }
+
         File.Move(file + ".new", file, overwrite: true);
     }
+
+    // The file is there before the transaction ends: if that fails, it counts as put there by hand.
+    public override void Keep(DbConnection connection, string name, string text) => Keep(name, text);
 
     /// <summary>One file that cannot be read must not keep the others from the devices.</summary>
     private static string? Readable(string file)
@@ -88,7 +98,7 @@ internal sealed class MapTable(Database database, int workshop) : MapTexts
         transaction.Commit();
     }
 
-    private void Keep(DbConnection connection, string name, string text) => connection.Run(
+    public override void Keep(DbConnection connection, string name, string text) => connection.Run(
         "INSERT INTO maps (workshop, name, yaml) VALUES (@workshop, @name, @yaml) ON CONFLICT (workshop, name) DO UPDATE SET yaml = excluded.yaml",
         ("@workshop", workshop), ("@name", name), ("@yaml", text));
 }

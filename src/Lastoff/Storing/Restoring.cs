@@ -133,6 +133,12 @@ public static class Restoring
                 }
             }
 
+            // Jobs stand on them, and they never change: what the backup has not comes along.
+            if (database.HasTable(connection, "map_texts"))
+            {
+                connection.Run("INSERT OR IGNORE INTO coming.map_texts SELECT * FROM main.map_texts");
+            }
+
             foreach (var who in (string[])["devices", "people"])
             {
                 if (database.HasTable(connection, who))

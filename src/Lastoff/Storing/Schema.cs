@@ -5,7 +5,7 @@ namespace Lastoff.Storing;
 /// <summary>The tables, and how those of an earlier version become those of this one. A version once shipped is never edited: the next one follows it.</summary>
 internal static class Schema
 {
-    public const int Version = 3;
+    public const int Version = 4;
 
     private const string First = """
         CREATE TABLE schema_version (version INTEGER NOT NULL);
@@ -105,6 +105,21 @@ internal static class Schema
         UPDATE schema_version SET version = 3;
         """;
 
+    /// <summary>Every text of a map that there ever was. The newest ones come in when they are first read.</summary>
+    private const string Fourth = """
+        CREATE TABLE map_texts (
+            workshop INTEGER NOT NULL REFERENCES workshops (id),
+            hash TEXT NOT NULL,
+            name TEXT NOT NULL,
+            yaml TEXT NOT NULL,
+            saved_by TEXT NOT NULL,
+            saved_at TEXT NOT NULL,
+            edited_from TEXT NOT NULL,
+            PRIMARY KEY (workshop, hash)
+        );
+        UPDATE schema_version SET version = 4;
+        """;
+
     /// <summary>Version 0 was one table in an SQLite file, of one workshop without a name. Entries keep their arrival: devices remember how far they have read.</summary>
     private const string FromNoVersion = """
         INSERT INTO workshops (id, name, identity, arrivals)
@@ -156,6 +171,11 @@ internal static class Schema
         if (VersionOf(database, connection) == 2)
         {
             connection.Run(Third);
+        }
+
+        if (VersionOf(database, connection) == 3)
+        {
+            connection.Run(Fourth);
         }
 
         var id = connection.One("SELECT id FROM workshops WHERE name = @name", ("@name", workshop));

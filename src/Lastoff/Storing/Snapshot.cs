@@ -40,6 +40,10 @@ public sealed class Snapshot : IDisposable
         }
     }
 
+    /// <summary>Every text of a map that there ever was, in the order in which they were saved.</summary>
+    /// <exception cref="DbException">The database is away.</exception>
+    public IEnumerable<SavedText> MapTexts() => TextTable.All(_connection, _workshop);
+
     /// <summary>The identifier of an entry under no job, whose own row was taken away; null when there is none.</summary>
     /// <exception cref="DbException">The database is away.</exception>
     public string? Stranger() => _connection.One(

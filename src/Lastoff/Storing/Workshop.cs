@@ -9,7 +9,7 @@ public sealed class Workshop : IAsyncDisposable
     {
         Database = database;
         Number = number;
-        Maps = new MapLibrary(maps);
+        Maps = new MapLibrary(database, number, maps);
         Photos = new PhotoLibrary(photos);
         Entries = new EntryStore(database, number);
         News = new News();

@@ -46,6 +46,8 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
             ("GET", "/api/doors", "owner mechanic desk nobody"),
             ("GET", "/api/maps", inside),
             ("GET", "/api/maps/light-van", inside),
+            ("GET", $"/api/maps/texts/{new string('a', 64)}", inside),
+            ("PUT", "/api/maps/light-van", "owner mechanic"),
             ("GET", "/api/jobs", inside),
             ("GET", $"/api/jobs/{job}/entries", inside),
             ("GET", $"/api/jobs/{job}/ledger", inside),

@@ -73,6 +73,28 @@ public class GoldenStoreTests
         Assert.Equal(0, (int)(await client.GetFromJsonAsync<JsonObject>($"/api/photos/{new string('0', 64)}/arrived", cancel))!["bytes"]!);
     }
 
+    [Fact]
+    public async Task A_backup_of_version_3_is_brought_back_and_from_then_on_every_text_of_its_maps_is_kept()
+    {
+        var cancel = TestContext.Current.CancellationToken;
+        using var folder = new TemporaryFolder();
+        Assert.Equal(0, (await LastoffProgram.Run("restore", Path.Combine(Golden, "schema-3.db"), "--data", folder.Path)).ExitCode);
+        await using var server = new ServerProcess(LastoffProgram.Path, "--data", folder.Path);
+        await server.StartAsync();
+        using var client = new HttpClient { BaseAddress = server.Address };
+        (await client.PostAsJsonAsync("/api/doors/enter", new { name = "Invented Owner", password = "a sentence that is long" }, cancel)).EnsureSuccessStatusCode();
+        var listed = (await client.GetFromJsonAsync<JsonArray>("/api/maps", cancel))!;
+        foreach (var name in (string[])["light-van", "orchard-sprayer-pump"])
+        {
+            var ledger = Ledger(name);
+            var page = (await client.GetFromJsonAsync<JsonObject>($"/api/jobs/{ledger[0].Id}/entries", cancel))!;
+            Assert.Equal(ledger.Select(entry => entry.Line), page["lines"]!.AsArray().Select(line => (string)line!));
+            var yaml = await File.ReadAllTextAsync(Path.Combine(Golden, name + ".map.yaml"), cancel);
+            Assert.Equal(Entry.Sha256(yaml), (string)listed.Single(map => (string)map!["name"]! == name)!["sha256"]!);
+            Assert.Equal(yaml, await client.GetStringAsync($"/api/maps/texts/{Entry.Sha256(yaml)}", cancel));
+        }
+    }
+
     [Theory]
     [InlineData("light-van", 371, true, 4)]
     [InlineData("orchard-sprayer-pump", 99, false, 0)]
