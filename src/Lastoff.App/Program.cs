@@ -1,6 +1,7 @@
 using Lastoff.App;
 using Lastoff.App.Device;
 using Lastoff.App.Exchange;
+using Lastoff.App.MapEditing;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 
 var builder = WebAssemblyHostBuilder.CreateDefault(args);
@@ -10,6 +11,7 @@ builder.Services.AddSingleton<Store>();
 builder.Services.AddSingleton<Person>();
 builder.Services.AddSingleton<Toolbox>();
 builder.Services.AddSingleton<MapShelf>();
+builder.Services.AddSingleton<MapDrafts>();
 builder.Services.AddSingleton<Measures>();
 builder.Services.AddSingleton<MapCourier>();
 builder.Services.AddSingleton<Courier>();

@@ -18,6 +18,9 @@ internal static partial class PageModule
     [JSImport("goBack", Module)]
     public static partial void GoBack();
 
+    [JSImport("goToLine", Module)]
+    public static partial void GoToLine(string area, int line);
+
     [JSImport("askToStay", Module)]
     public static partial Task<bool> AskToStayAsync();
 

@@ -23,6 +23,20 @@ export function goBack() {
   }
 }
 
+/** Puts the caret of a text area, whose lines do not wrap, on a line. */
+export function goToLine(id, line) {
+  const area = document.getElementById(id);
+  const lines = area?.value.split('\n') ?? [];
+  if (line < 1 || line > lines.length) {
+    return;
+  }
+
+  const start = lines.slice(0, line - 1).reduce((length, before) => length + before.length + 1, 0);
+  area.focus();
+  area.setSelectionRange(start, start + lines[line - 1].length);
+  area.scrollTop = Math.max(0, line - 4) * parseFloat(getComputedStyle(area).lineHeight);
+}
+
 /** Asks the browser not to clear the device's record when room is short. */
 export const askToStay = async () => await navigator.storage?.persist?.() ?? false;
 

@@ -1,4 +1,4 @@
-using System.Text;
+using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Learning;
 
@@ -12,39 +12,10 @@ internal sealed class Identifiers
     {
         if (!_of.TryGetValue((sort, name), out var id))
         {
-            _of[(sort, name)] = id = Unique(Plain(name));
+            _of[(sort, name)] = id = NewIdentifier.For(name, _taken);
+            _taken.Add(id);
         }
 
         return id;
-    }
-
-    private string Unique(string wanted)
-    {
-        var id = wanted;
-        for (var number = 2; !_taken.Add(id); number++)
-        {
-            id = $"{wanted}-{number}";
-        }
-
-        return id;
-    }
-
-    private static string Plain(string name)
-    {
-        var id = new StringBuilder();
-        foreach (var letter in name.ToLowerInvariant())
-        {
-            if (char.IsAsciiLetterLower(letter) || char.IsAsciiDigit(letter))
-            {
-                id.Append(letter);
-            }
-            else if (id.Length > 0 && id[^1] != '-')
-            {
-                id.Append('-');
-            }
-        }
-
-        var plain = id.ToString().TrimEnd('-');
-        return plain.Length > 0 ? plain : "thing";
     }
 }

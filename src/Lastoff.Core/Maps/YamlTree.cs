@@ -3,21 +3,6 @@ using YamlDotNet.Core.Events;
 
 namespace Lastoff.Core.Maps;
 
-/// <summary>A YAML document as plain values with their lines: scalars, lists, mappings.</summary>
-internal abstract record YamlNode(int Line);
-
-/// <param name="IsPlain">Written without quotes, so that it may be a number or a flag.</param>
-internal sealed record YamlScalar(int Line, string Text, bool IsPlain) : YamlNode(Line)
-{
-    public bool IsEmpty => IsPlain && Text is "" or "~" or "null";
-}
-
-internal sealed record YamlList(int Line, IReadOnlyList<YamlNode> Items) : YamlNode(Line);
-
-internal sealed record YamlMapping(int Line, IReadOnlyList<YamlEntry> Entries) : YamlNode(Line);
-
-internal sealed record YamlEntry(string Key, int Line, YamlNode Value);
-
 /// <summary>Reads the one document of a map file, from the parser's events: no types are looked up by name, nothing is expanded.</summary>
 internal sealed class YamlTree
 {
@@ -26,10 +11,12 @@ internal sealed class YamlTree
 
     private readonly Parser _parser;
     private readonly FaultList _faults;
+    private readonly string _text;
     private readonly int _lines;
 
     private YamlTree(string text, FaultList faults)
     {
+        _text = text;
         _parser = new Parser(new StringReader(text));
         _faults = faults;
         _lines = text.ReplaceLineEndings("\n").TrimEnd('\n').Count(c => c == '\n') + 1;
@@ -117,28 +104,31 @@ internal sealed class YamlTree
 
         return next switch
         {
-            Scalar scalar => new YamlScalar(Line(next.Start), scalar.Value, scalar.Style == ScalarStyle.Plain),
-            SequenceStart => new YamlList(Line(next.Start), Items(level)),
-            MappingStart => new YamlMapping(Line(next.Start), Entries(level)),
+            Scalar scalar => new YamlScalar(Line(next.Start), scalar.Value, scalar.Style == ScalarStyle.Plain) { At = new Extent((int)next.Start.Index, EndOf(scalar)) },
+            SequenceStart list => Items(list, level),
+            MappingStart mapping => Entries(mapping, level),
             _ => throw Refuse(next.Start, "The text cannot be read as YAML here; look at the indentation, colons and quotes of this line and the one above."),
         };
     }
 
-    private List<YamlNode> Items(int level)
+    private YamlList Items(SequenceStart list, int level)
     {
         var items = new List<YamlNode>();
-        while (!_parser.TryConsume<SequenceEnd>(out _))
+        SequenceEnd end;
+        while (!_parser.TryConsume(out end!))
         {
             items.Add(Node(level + 1));
         }
 
-        return items;
+        var isFlow = list.Style == SequenceStyle.Flow;
+        return new YamlList(Line(list.Start), items) { IsFlow = isFlow, At = Around(list, end, isFlow || items.Count == 0 ? null : items[^1].At) };
     }
 
-    private List<YamlEntry> Entries(int level)
+    private YamlMapping Entries(MappingStart mapping, int level)
     {
         var entries = new Dictionary<string, YamlEntry>();
-        while (!_parser.TryConsume<MappingEnd>(out _))
+        MappingEnd end;
+        while (!_parser.TryConsume(out end!))
         {
             var start = _parser.Accept<ParsingEvent>(out var next) ? next.Start : Mark.Empty;
             if (Node(level + 1) is not YamlScalar key)
@@ -151,14 +141,27 @@ internal sealed class YamlTree
                 Add(start, "A value stands here without the name of its field; write the name before the colon.");
             }
 
-            var entry = new YamlEntry(key.Text, key.Line, Node(level + 1));
+            var entry = new YamlEntry(key.Text, key.Line, Node(level + 1)) { KeyAt = key.At };
             if (!entries.TryAdd(key.Text, entry))
             {
                 Add(start, $"The field '{key.Text}' is given twice, first on line {entries[key.Text].Line}; keep one.");
             }
         }
 
-        return [.. entries.Values];
+        List<YamlEntry> all = [.. entries.Values];
+        var isFlow = mapping.Style == MappingStyle.Flow;
+        return new YamlMapping(Line(mapping.Start), all) { IsFlow = isFlow, At = Around(mapping, end, isFlow || all.Count == 0 ? null : all[^1].At) };
+    }
+
+    /// <summary>The parser ends a block where the next thing starts, past blank lines and comments; it ends with the <paramref name="last"/> thing in it.</summary>
+    private static Extent Around(ParsingEvent start, ParsingEvent end, Extent? last) =>
+        new((int)start.Start.Index, last?.End ?? (int)end.Start.Index + 1);
+
+    /// <summary>The line breaks after a block scalar are not counted in.</summary>
+    private int EndOf(Scalar scalar)
+    {
+        var (start, end) = ((int)scalar.Start.Index, Math.Min((int)scalar.End.Index, _text.Length));
+        return scalar.Style is ScalarStyle.Literal or ScalarStyle.Folded ? start + _text[start..end].TrimEnd().Length : end;
     }
 
     private void Add(Mark mark, string sentence) => _faults.AddToFile(Line(mark), sentence);

@@ -26,7 +26,7 @@ public class MapReaderFuzzTests
         Gen.Select(Gen.Double[0, 1], Gen.Double[0, 1], (a, b) => (Func<string, string>)(s => SwapLines(s, a, b))),
         Gen.Double[0, 1].Select(at => (Func<string, string>)(s => s[..Place(s, at)])));
 
-    private static readonly Gen<string> Mutated = Gen.Select(Gen.Int[0, Texts.Length - 1], Mutations.Array[1, 6], (text, mutations) => mutations.Aggregate(Texts[text], (s, mutate) => mutate(s)));
+    internal static readonly Gen<string> Mutated = Gen.Select(Gen.Int[0, Texts.Length - 1], Mutations.Array[1, 6], (text, mutations) => mutations.Aggregate(Texts[text], (s, mutate) => mutate(s)));
 
     [Fact]
     public void A_mangled_map_never_throws_and_every_fault_has_a_line_of_the_file() => Mutated.Sample(HoldsUp, iter: 2000);
