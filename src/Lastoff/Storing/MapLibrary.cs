@@ -83,7 +83,7 @@ public sealed class MapLibrary
         }
 
         _newest.Keep(connection, text.Name, text.Yaml);
-        _database.CommitAndTell(transaction, _workshop);
+        _database.CommitAndTell(transaction, _workshop, NewsOf.Entries);
         return new SavedMap(text.Hash, true, text.By);
 
         bool IsBehind(string? at, string hash)

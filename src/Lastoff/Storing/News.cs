@@ -6,7 +6,7 @@ namespace Lastoff.Storing;
 /// <summary>What there is news of.</summary>
 public enum NewsOf
 {
-    /// <summary>Entries came in.</summary>
+    /// <summary>Entries came in, or a map.</summary>
     Entries,
     /// <summary>Who may come in has changed.</summary>
     Doors,
