@@ -249,9 +249,11 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
         else if (Last is { IsRemark: false } last)
         {
-            if (last.SaysDeed && last.Reading.Part is { } part && deed is not (Deed.Undone or Deed.Note))
+            // “Unplugged and unbolted” are two.
+            var isOther = heard.Reading.Kind is { } kind && kind != last.Reading.Kind && last.Reading.Kind is not null;
+            if (last.SaysDeed && last.Reading.Part is { } part && (isOther || deed is not (Deed.Undone or Deed.Note)))
             {
-                New(Merging.Of(new Reading { Deed = deed, Part = part }, heard.Reading), heard).Note(heard.Clause.Terms);
+                New(heard.Reading with { Part = part }, heard).Note(heard.Clause.Terms);
                 return;
             }
 

@@ -20,7 +20,7 @@ public class LineReaderTests(ITestOutputHelper output)
         Assert.True(misses.Length <= 0.03 * examples.Count, listed);
     }
 
-    /// <summary>Batches in the manner of other people: 58.6 % and 48.8 % were read as meant when first tried, before the reader was mended after them.</summary>
+    /// <summary>Batches in the manner of other people: 58.6 %, 48.8 % and 90 % were read as meant when first tried, before the reader was mended after them.</summary>
     [Fact]
     public void Of_lines_in_the_manner_of_others_90_in_100_are_read_as_meant_by_now()
     {
@@ -28,7 +28,7 @@ public class LineReaderTests(ITestOutputHelper output)
         var misses = examples.Where(example => !example.IsRight).ToArray();
         var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
         output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines read as meant.\n{listed}");
-        Assert.True(examples.Count >= 250);
+        Assert.True(examples.Count >= 280);
         Assert.True(misses.Length <= 0.1 * examples.Count, listed);
     }
 
