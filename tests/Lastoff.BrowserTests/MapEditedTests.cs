@@ -1,6 +1,7 @@
 using System.Net.Http.Json;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
 using Lastoff.Core.Ledger;
 using static Microsoft.Playwright.Assertions;
 
@@ -25,8 +26,8 @@ public class MapEditedTests
         var first = await bay.Server.Client.GetStringAsync($"/api/maps/{Name}", Cancel);
         await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent");
         await bay.SetOffline(true);
-        // Another title, and every minute ten times as long.
-        var edited = string.Join('\n', first.Split('\n').Select(line => line.StartsWith("title:", StringComparison.Ordinal) ? "title: Edited in the bay" : line.Replace("min: ", "min: 1", StringComparison.Ordinal)));
+        // Another title, and every work longer by ten minutes or more.
+        var edited = string.Join('\n', first.Split('\n').Select(line => line.StartsWith("title:", StringComparison.Ordinal) ? "title: Edited in the bay" : Regex.Replace(line, @"(?<=min: )\d", "1$0")));
         await bay.Page.EvaluateAsync(
             "async ([text, map]) => await (await import('/store.js')).keepSavedText(text, map)",
             new[]

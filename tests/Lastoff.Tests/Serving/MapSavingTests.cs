@@ -10,7 +10,7 @@ namespace Lastoff.Tests.Serving;
 /// <summary>Maps that are saved on devices, before the real server on either store.</summary>
 public abstract class MapSavingTests(IReadOnlyList<string> store) : IAsyncLifetime
 {
-    private const string Van = "/api/maps/light-van";
+    private const string Pump = "/api/maps/orchard-sprayer-pump";
 
     private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
 
@@ -23,13 +23,13 @@ public abstract class MapSavingTests(IReadOnlyList<string> store) : IAsyncLifeti
     [Fact]
     public async Task A_job_keeps_the_text_it_was_opened_with_after_the_map_is_edited_and_all_hear_of_it()
     {
-        var first = await Text(Van);
-        var job = (await _server.Client.GetFromJsonAsync<JsonArray>("/api/jobs", Cancel))!.Single(job => (string)job!["map"]! == "light-van")!;
+        var first = await Text(Pump);
+        var job = (await _server.Client.GetFromJsonAsync<JsonArray>("/api/jobs", Cancel))!.Single(job => (string)job!["map"]! == "orchard-sprayer-pump")!;
         await using var line = await LiveLine.Open(_server.Client);
         var edited = Titled(first, "Edited");
         Assert.Equal(HttpStatusCode.OK, (await Put(edited, first)).StatusCode);
         await line.News();
-        Assert.Equal(edited, await Text(Van));
+        Assert.Equal(edited, await Text(Pump));
         Assert.Equal(Entry.Sha256(edited), await Newest());
         Assert.Equal(first, await Text($"/api/maps/texts/{Entry.Sha256(first)}"));
         var entry = EntryLine.ReadAll([(string)(await _server.Client.GetFromJsonAsync<JsonObject>($"/api/jobs/{job["id"]}/entries", Cancel))!["lines"]![0]!]).Single();
@@ -41,7 +41,7 @@ public abstract class MapSavingTests(IReadOnlyList<string> store) : IAsyncLifeti
     [Fact]
     public async Task Of_two_who_edited_the_same_text_the_second_is_told_and_loses_nothing()
     {
-        var first = await Text(Van);
+        var first = await Text(Pump);
         var (left, right) = (Titled(first, "Left"), Titled(first, "Right"));
         Assert.Equal(HttpStatusCode.OK, (await Put(left, first, "Invented Left")).StatusCode);
         var answer = await Put(right, first, "Invented Right");
@@ -49,45 +49,45 @@ public abstract class MapSavingTests(IReadOnlyList<string> store) : IAsyncLifeti
         var said = (await answer.Content.ReadFromJsonAsync<JsonObject>(Cancel))!;
         Assert.Contains("changed by Invented Left", (string)said["detail"]!);
         Assert.Equal(Entry.Sha256(left), (string)said["newest"]!);
-        Assert.Equal(left, await Text(Van));
+        Assert.Equal(left, await Text(Pump));
         Assert.Equal(right, await Text($"/api/maps/texts/{Entry.Sha256(right)}"));
         // All the same: it is edited from the newest by saying so.
         Assert.Equal(HttpStatusCode.OK, (await Put(right, left)).StatusCode);
-        Assert.Equal(right, await Text(Van));
+        Assert.Equal(right, await Text(Pump));
     }
 
     [Fact]
     public async Task Sending_a_text_again_is_harmless_also_when_it_has_been_edited_since()
     {
-        var first = await Text(Van);
+        var first = await Text(Pump);
         var (second, third) = (Titled(first, "Second"), Titled(first, "Third"));
         foreach (var (text, from) in (IEnumerable<(string, string)>)[(second, first), (second, first), (third, second), (second, first), (third, second)])
         {
             Assert.Equal(HttpStatusCode.OK, (await Put(text, from)).StatusCode);
         }
 
-        Assert.Equal(third, await Text(Van));
+        Assert.Equal(third, await Text(Pump));
     }
 
     [Fact]
     public async Task A_map_with_faults_or_of_another_name_is_refused_with_its_lines_and_nothing_is_kept()
     {
-        var first = await Text(Van);
-        foreach (var (yaml, sentence) in new[] { ("format: 1\nname: light-van\nwheels: 4\n", "light-van, line 3, wheels:"), (await Text("/api/maps/orchard-sprayer-pump"), "named “orchard-sprayer-pump” and not “light-van”") })
+        var first = await Text(Pump);
+        foreach (var (yaml, sentence) in new[] { ("format: 1\nname: orchard-sprayer-pump\nwheels: 4\n", "orchard-sprayer-pump, line 3, wheels:"), (await Text("/api/maps/light-van"), "named “light-van” and not “orchard-sprayer-pump”") })
         {
             var answer = await Put(yaml, first);
             Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
             Assert.Contains(sentence, (string)(await answer.Content.ReadFromJsonAsync<JsonObject>(Cancel))!["detail"]!);
         }
 
-        Assert.Equal(first, await Text(Van));
-        Assert.Equal(HttpStatusCode.NotFound, (await _server.Client.GetAsync($"/api/maps/texts/{Entry.Sha256("format: 1\nname: light-van\nwheels: 4\n")}", Cancel)).StatusCode);
+        Assert.Equal(first, await Text(Pump));
+        Assert.Equal(HttpStatusCode.NotFound, (await _server.Client.GetAsync($"/api/maps/texts/{Entry.Sha256("format: 1\nname: orchard-sprayer-pump\nwheels: 4\n")}", Cancel)).StatusCode);
     }
 
     [Fact]
     public async Task Every_text_is_exported_and_imported_with_who_saved_it_and_one_that_was_changed_is_named()
     {
-        var first = await Text(Van);
+        var first = await Text(Pump);
         await Put(Titled(first, "Edited"), first, "Invented Saver");
         await _server.Process.StopAsync();
         string[] from = store.Count > 0 ? [.. store] : ["--data", _server.Data];
@@ -109,10 +109,10 @@ public abstract class MapSavingTests(IReadOnlyList<string> store) : IAsyncLifeti
     private Task<string> Text(string path) => _server.Client.GetStringAsync(path, Cancel);
 
     private async Task<string> Newest() =>
-        (string)(await _server.Client.GetFromJsonAsync<JsonArray>("/api/maps", Cancel))!.Single(map => (string)map!["name"]! == "light-van")!["sha256"]!;
+        (string)(await _server.Client.GetFromJsonAsync<JsonArray>("/api/maps", Cancel))!.Single(map => (string)map!["name"]! == "orchard-sprayer-pump")!["sha256"]!;
 
     private Task<HttpResponseMessage> Put(string yaml, string editedFrom, string by = "") =>
-        _server.Client.PutAsync($"{Van}?edited_from={Entry.Sha256(editedFrom)}&by={Uri.EscapeDataString(by)}", new StringContent(yaml), Cancel);
+        _server.Client.PutAsync($"{Pump}?edited_from={Entry.Sha256(editedFrom)}&by={Uri.EscapeDataString(by)}", new StringContent(yaml), Cancel);
 }
 
 public sealed class SqliteMapSavingTests() : MapSavingTests([]);
