@@ -70,6 +70,7 @@ public class MapEditorTests
         await IsSound(bay, "map text");
         await bay.UntilKept(text);
         await bay.Page.ReloadAsync();
+        await bay.At("map-kept").WaitForAsync();
         await Expect(bay.At("map-kept")).ToContainTextAsync("stay on this device as a draft");
         await bay.At("map-save").ClickAsync();
         await Expect(bay.At("map-notice")).ToContainTextAsync("Saved. New jobs use it.");
@@ -113,6 +114,7 @@ public class MapEditorTests
         await bay.At("map-save").ClickAsync();
         await Expect(bay.At("map-notice")).ToContainTextAsync("Saved.");
         await bay.Page.GotoAsync(new Uri(bay.Server.Address, "maps").ToString());
+        await bay.At("map-invented-barrow-the-pump").WaitForAsync();
         await Expect(bay.At("map-invented-barrow-the-pump")).ToHaveTextAsync("Invented barrow: the pump");
     }
 
