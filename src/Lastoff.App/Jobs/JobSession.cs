@@ -146,7 +146,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
             if (await store.KeepAsync(id, entry, shot: shot))
             {
                 var before = Standing;
-                Job = Job.With(entry);
+                Take(Job.With(entry));
                 courier.Call();
                 await LookAsync(before, [act]);
                 return true;
@@ -170,13 +170,25 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         }
     }
 
+    /// <summary>A recorded job's map grows with it, and nothing may be shown that was read off an older one.</summary>
+    private void Take(Job job)
+    {
+        var isOther = job.IsRecorded && job.Net.Operations.Count != Net.Operations.Count;
+        Job = job;
+        if (isOther)
+        {
+            (Plan, Next) = (null, null);
+            Layers = Core.Planning.Layers.Of(Net, Strip());
+        }
+    }
+
     private async Task ReadAsync()
     {
         var entries = await store.EntriesAsync(id);
         if (entries.Count != Job.Entries.Count)
         {
             var (before, known) = (Standing, Job.Entries.Select(e => e.Id).ToHashSet());
-            Job = Read(map, entries);
+            Take(Read(map, entries));
             await LookAsync(before, Job.Entries.Where(e => !known.Contains(e.Id)).Select(e => ActKinds.Read(e, out _)).OfType<Act>());
         }
     }

@@ -26,7 +26,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             var called = one.Moved.Move == Move.JointUndone ? Unlike(one, [.. names.Values]) : one.Name;
             names.Add(KeyOf(one.Moved), called);
             var back = told.FirstOrDefault(other => other.Moved.Move == one.Moved.Move.Operation().Back() && other.Moved.Target == one.Moved.Target);
-            var removal = RemovalOf(one, called, took.GetValueOrDefault(one), back is null ? null : took.GetValueOrDefault(back));
+            var removal = RemovalOf(one, called, MinutesOf(one), MinutesOf(back));
             if (one.Part is not { } part)
             {
                 removals.Add(removal);
@@ -40,6 +40,8 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         }
 
         return new RecordedStrip(new Strip(name, removals), belongs);
+
+        double? MinutesOf(Told? one) => one is not null && took.TryGetValue(one, out var minutes) ? minutes : null;
     }
 
     /// <summary>What the lines say of joints and parts, for the learner: a joint holds the part it was told of and no other.</summary>

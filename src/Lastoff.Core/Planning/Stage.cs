@@ -8,7 +8,8 @@ public enum Stage { Agree, Strip, Fit, Fill, Prove, HandOver }
 public static class Stages
 {
     /// <summary>The stage a job is in, told by what is to be done next.</summary>
-    public static Stage Of(Standing standing, PlanStep? next) => standing.Agreed is null ? Stage.Agree : next?.Kind switch
+    /// <remarks>Without a map the work begins with finding out what to agree on: the yes is got once all is home, if not before.</remarks>
+    public static Stage Of(Standing standing, PlanStep? next) => standing.Agreed is null && (next is null || standing.Opened is not { HasMap: false }) ? Stage.Agree : next?.Kind switch
     {
         null => Stage.HandOver,
         StepKind.Prove => Stage.Prove,

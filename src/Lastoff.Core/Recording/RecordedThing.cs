@@ -31,7 +31,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     public string Name => Moved.Move switch
     {
         Move.JointUndone => JointName(Reading) + (Reading.Across is { } size ? $", {Said(size)}" : Reading.Thread is { } thread ? $", {thread}" : ""),
-        Move.SupplySafe => Capital(Reading.Fluid ?? Words<SupplyKind>.Of(SupplyOf(Reading)).Replace('_', ' ')),
+        Move.SupplySafe => Capital(SupplyName(Reading)),
         _ => Capital(PartName(Reading)),
     };
 
@@ -58,10 +58,10 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     public static string PartId(string name) => PartMark + Plain(name);
 
     /// <summary>What sort of supply was made safe. A fluid is told by its name, and taken for oil when that says nothing: it is caught and not spilt all the same.</summary>
-    public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? (reading.Fluid?.ToLowerInvariant() ?? "") switch
+    public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? (reading.Fluid ?? reading.Part ?? "").ToLowerInvariant() switch
     {
         var fluid when Has(fluid, "coolant", "antifreeze", "water") => SupplyKind.Coolant,
-        var fluid when Has(fluid, "brake", "hydraulic", "steering", "clutch") => SupplyKind.Hydraulic,
+        var fluid when Has(fluid, "brake", "hydraulic", "steering", "clutch", "pressure") => SupplyKind.Hydraulic,
         var fluid when Has(fluid, "diesel", "petrol", "gasoline", "fuel") => SupplyKind.FuelPressure,
         var fluid when Has(fluid, "refrigerant") => SupplyKind.Refrigerant,
         _ => SupplyKind.Oil,
@@ -94,6 +94,8 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
 
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
+    private static string SupplyName(Reading reading) => reading.Fluid ?? reading.Part ?? Words<SupplyKind>.Of(SupplyOf(reading)).Replace('_', ' ');
+
     private static bool Has(string text, params ReadOnlySpan<string> words)
     {
         foreach (var word in words)
@@ -119,7 +121,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     private static Moved AsMoved(Guid entry, int number, Move move, Reading reading) => move switch
     {
         Move.JointUndone => new Moved(move, $"joint:{entry}:{number}") { Tray = InTray(reading), Count = Counted(reading) },
-        Move.SupplySafe => new Moved(move, SupplyMark + Plain(reading.Fluid ?? Words<SupplyKind>.Of(SupplyOf(reading))), Amount_L: reading.Volume_L),
+        Move.SupplySafe => new Moved(move, SupplyMark + Plain(SupplyName(reading)), Amount_L: reading.Volume_L),
         _ => new Moved(move, PartId(PartName(reading))),
     };
 

@@ -49,7 +49,7 @@ internal static class LearnCommand
         Console.Out.Write(learned.Yaml);
         foreach (var pair in suggested)
         {
-            Console.Error.WriteLine($"“{pair.One}” and “{pair.Other}” may be one thing; if so, add --same \"{pair.One}={pair.Other}\".");
+            Console.Error.WriteLine($"“{pair.One}” and “{pair.Other}” may be one thing, and then what waits for it is lost until you say so: add --same \"{pair.One}={pair.Other}\".");
         }
 
         var doubts = learned.InDoubt.Count();

@@ -10,8 +10,10 @@ public sealed record DemoJob(string Map, string Machine, string Complaint, strin
 /// <summary>An invented workshop to begin with.</summary>
 public static class DemoWorkshop
 {
+    private const string RecordingEnding = ".recording.jsonl";
+
     /// <summary>Moves it into a workshop that has no job yet.</summary>
-    /// <param name="folder">Its maps and its <c>jobs.json</c>.</param>
+    /// <param name="folder">Its maps, its <c>jobs.json</c>, and its recordings.</param>
     /// <exception cref="InvalidDataException">The folder does not fit together.</exception>
     public static async Task MoveIntoAsync(Workshop workshop, string folder)
     {
@@ -31,6 +33,19 @@ public static class DemoWorkshop
         {
             await workshop.Entries.TakeAsync(entry.Id, [entry.Line]);
         }
+
+        foreach (var file in Directory.EnumerateFiles(folder, "*" + RecordingEnding).Order(StringComparer.Ordinal))
+        {
+            await workshop.Entries.TakeAsync(Recorded(file, out var lines), lines);
+        }
+    }
+
+    /// <summary>The job that a recording is the ledger of: it has the identifier of the entry that opens it.</summary>
+    private static Guid Recorded(string file, out IReadOnlyList<string> lines)
+    {
+        var read = LedgerFile.Read(File.ReadAllText(file), file);
+        lines = [.. read.Entries.Select(entry => entry.Line)];
+        return read.Fault is null && read.Entries.Count > 0 ? read.Entries[0].Id : throw new InvalidDataException(read.Fault ?? $"{file}: it has no entries; leave it out.");
     }
 
     private static Entry Opened(Workshop workshop, string folder, DemoJob job)

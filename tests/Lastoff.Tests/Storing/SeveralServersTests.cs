@@ -87,8 +87,8 @@ public class SeveralServersTests
         var device = new SimulatedDevice("left", first.Client, new Random(1));
         device.Open(OperationNet.From(MapReader.Read(await first.Client.GetStringAsync("/api/maps/light-van", Cancel), "van").Map!));
         await device.SendAsync(Cancel);
-        Assert.Equal(3, (await first.Client.GetFromJsonAsync<JsonArray>("/api/jobs", Cancel))!.Count);
-        Assert.Equal(2, (await second.Client.GetFromJsonAsync<JsonArray>("/api/jobs", Cancel))!.Count);
+        var waiting = (await second.Client.GetFromJsonAsync<JsonArray>("/api/jobs", Cancel))!.Count;
+        Assert.Equal(waiting + 1, (await first.Client.GetFromJsonAsync<JsonArray>("/api/jobs", Cancel))!.Count);
         Assert.NotEqual(await Store(first.Client), await Store(second.Client));
     }
 
