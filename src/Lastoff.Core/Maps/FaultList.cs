@@ -48,7 +48,7 @@ internal sealed partial class FaultList
     public void AddToFile(int line, string sentence) => _faults.Add(new MapFault(line, "file", sentence));
 
     /// <summary>Adds a fault that is about how several things hang together, whatever else is wrong with any of them.</summary>
-    public void AddBetween(string path, string sentence) => 
+    public void AddBetween(string path, string sentence) =>
         _faults.Add(new MapFault(LineOf(path), OneLine(Field(path)), OneLine(sentence)) { Path = path });
 
     /// <summary>The end of a sentence about a name that is not known: a guess at the one meant, while there are few faults.</summary>
