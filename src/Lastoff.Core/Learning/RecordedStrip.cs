@@ -16,7 +16,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     /// <param name="entries">The entries of one job, in any order. Where the job has a map, its identifiers are the names.</param>
     public static RecordedStrip Of(string name, IEnumerable<Entry> entries)
     {
-        var told = Told.Of(EntryOrder.Of(entries));
+        var told = ToldMove.Of(EntryOrder.Of(entries));
         var took = Took(told);
         var removals = new List<Removal>();
         var belongs = new List<(string, string)>();
@@ -41,7 +41,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
 
         return new RecordedStrip(new Strip(name, removals), belongs);
 
-        double? MinutesOf(Told? one) => one is not null && took.TryGetValue(one, out var minutes) ? minutes : null;
+        double? MinutesOf(ToldMove? one) => one is not null && took.TryGetValue(one, out var minutes) ? minutes : null;
     }
 
     /// <summary>What the lines say of joints and parts, for the learner: a joint holds the part it was told of and no other.</summary>
@@ -70,7 +70,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     private static string KeyOf(Moved moved) => $"{moved.Move} {moved.Target}";
 
     /// <summary>A second set of the same name gets its size, or else a number.</summary>
-    private static string Unlike(Told joint, IReadOnlyList<string> taken)
+    private static string Unlike(ToldMove joint, IReadOnlyList<string> taken)
     {
         var sized = joint.Reading?.Across is { } size ? $"{joint.Name} {RecordedThing.Said(size)}" : joint.Name;
         return taken.Contains(joint.Name)
@@ -78,7 +78,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             : joint.Name;
     }
 
-    private static Removal RemovalOf(Told one, string name, double? minutes, double? back)
+    private static Removal RemovalOf(ToldMove one, string name, double? minutes, double? back)
     {
         var reading = one.Reading ?? new Reading();
         var kind = one.Moved.Move.Operation();
@@ -103,14 +103,14 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     }
 
     /// <summary>The minutes each thing took, from the time marks of whoever did it. A line about several things shares its time among them as the trade would.</summary>
-    private static Dictionary<Told, double> Took(IReadOnlyList<Told> told)
+    private static Dictionary<ToldMove, double> Took(IReadOnlyList<ToldMove> told)
     {
-        var took = new Dictionary<Told, double>();
+        var took = new Dictionary<ToldMove, double>();
         foreach (var person in told.GroupBy(one => one.Entry.By))
         {
-            List<(Mark Mark, List<Told> Things)> marks = [.. person.GroupBy(one => one.Entry.Id).Select(entry =>
+            List<(Mark Mark, List<ToldMove> Things)> marks = [.. person.GroupBy(one => one.Entry.Id).Select(entry =>
             {
-                List<Told> things = [.. entry];
+                List<ToldMove> things = [.. entry];
                 return (new Mark(new Work(things.Sum(one => one.TradeMinutes), new Dictionary<Trait, string>()), things[0].Entry.At), things);
             })];
             foreach (var stretch in Marks.Cut([.. marks.Select(mark => mark.Mark)], WorkSpread).Where(stretch => !stretch.IsPause))

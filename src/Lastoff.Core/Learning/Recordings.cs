@@ -11,10 +11,13 @@ public sealed record Recordings(IReadOnlyList<RecordedStrip> Strips)
     {
         var same = new Dictionary<string, string> { [giveUp] = keep };
         string Kept(string name) => same.GetValueOrDefault(name, name);
-        return Strips.Any(s => s.Strip.Removals.Any(r => r.Name == giveUp))
+        return Knows(giveUp)
             ? new Recordings([.. SameName.Merge([.. Strips.Select(s => s.Strip)], same).Zip(Strips, (strip, had) => new RecordedStrip(strip, [.. had.Belongs.Select(b => (Kept(b.Joint), Kept(b.Part)))]))])
             : null;
     }
+
+    /// <summary>Whether anything came off by this name, or a joint was told to belong to it.</summary>
+    public bool Knows(string name) => Strips.Any(s => s.Strip.Removals.Any(r => r.Name == name) || s.Belongs.Any(b => b.Part == name));
 
     /// <summary>The map, with what a person said of single orders outranking what the lines said, and that the strips.</summary>
     /// <inheritdoc cref="LearnedMap.From"/>

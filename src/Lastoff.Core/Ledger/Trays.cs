@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Ledger;
 
 /// <summary>Fasteners of one joint that lie in a tray.</summary>
@@ -19,6 +21,10 @@ public static class Trays
     /// <summary>A tray as it is said: a number alone is a tray's.</summary>
     public static string Called(string tray) => tray.All(char.IsAsciiDigit) ? $"tray {tray}" : tray;
 
+    /// <summary>Whether undoing the joint leaves fasteners in the hand.</summary>
+    public static bool TakeFrom(Joint joint) => !joint.Captive
+        && joint.Kind is JointKind.Bolt or JointKind.Nut or JointKind.Stud or JointKind.Screw or JointKind.Clip or JointKind.Clamp;
+
     /// <summary>A person said where it belongs: nothing of it lies in the tray any more.</summary>
     internal static void Settle(Standing standing, Guid entry)
     {
@@ -28,28 +34,36 @@ public static class Trays
         }
     }
 
+    /// <summary>Looks at the standing before the move.</summary>
     internal static void Count(Standing standing, Entry entry, Moved moved)
     {
-        if (moved.Move == Move.JointUndone && moved.Tray is { } tray)
-        {
-            standing.Laid[moved.Target] = new TraySet(moved.Target, tray, moved.Count);
-        }
-        else if (moved.Move == Move.JointUndone)
+        var isUndone = moved.Move.Operation() == OperationKind.Undo && standing.IsDone(OperationKind.Undo, moved.Target);
+        // Told a second time, it came out no more than once; where it lies may have been told only now.
+        if (moved.Move == Move.JointUndone && (!isUndone || !standing.Laid.ContainsKey(moved.Target)))
         {
             standing.Laid.Remove(moved.Target);
+            if (moved.Tray is { } tray)
+            {
+                standing.Laid[moved.Target] = new TraySet(moved.Target, tray, moved.Count);
+            }
         }
-        else if (moved.Move == Move.JointMade && standing.Laid.Remove(moved.Target, out var set)
+        else if (moved.Move == Move.JointMade && isUndone && standing.Laid.Remove(moved.Target, out var set)
             && moved.Count is { } wentIn && set.Count is { } cameOut && wentIn != cameOut)
         {
-            var name = standing.Net.Joints[moved.Target].Name;
-            if (wentIn < cameOut)
-            {
-                standing.Laid[moved.Target] = set with { Count = cameOut - wentIn, LeftBy = entry.Id };
-            }
-
-            standing.Asked.Add(new Question(entry.Id, entry.By, wentIn < cameOut
-                ? $"“{name}”: {cameOut} came out into {set.Where} and {wentIn} went in; {cameOut - wentIn} left over. Find the place, or say why."
-                : $"“{name}”: {cameOut} came out into {set.Where} and {wentIn} went in; {wentIn - cameOut} came from elsewhere. Look, and say from where."));
+            Ask(standing, entry, set, cameOut, wentIn);
         }
+    }
+
+    private static void Ask(Standing standing, Entry entry, TraySet set, int cameOut, int wentIn)
+    {
+        var told = $"“{standing.Net.Joints[set.Joint].Name}”: {cameOut} came out into {set.Where} and {wentIn} went in";
+        if (wentIn < cameOut)
+        {
+            standing.Laid[set.Joint] = set with { Count = cameOut - wentIn, LeftBy = entry.Id };
+        }
+
+        standing.Asked.Add(new Question(entry.Id, entry.By, wentIn < cameOut
+            ? $"{told}; {cameOut - wentIn} left over. Find the place, or say why."
+            : $"{told}; {wentIn - cameOut} came from elsewhere. Look, and say from where."));
     }
 }

@@ -14,7 +14,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     private readonly List<Heard> _bare = [];
     private readonly HashSet<string> _offParts = [];
     private Clause? _first;
-    private readonly Trays _trays = new();
+    private readonly SharedTray _trays = new();
     private readonly NoteText _notes = new(line, terms);
     private Heard? _deedBefore;
     private readonly Ahead _ahead = new();

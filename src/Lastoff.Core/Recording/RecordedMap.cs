@@ -21,6 +21,8 @@ public sealed class RecordedMap
     /// <summary>What was in the way of each part, and what was safe, when it first went.</summary>
     private readonly Dictionary<string, (Reach Reach, IReadOnlyList<string> Safe)> _before = [];
     private readonly HashSet<string> _made = [];
+    /// <summary>The supplies that are safe.</summary>
+    private readonly SortedSet<string> _safe = new(StringComparer.Ordinal);
     private readonly HashSet<string> _off = [];
     /// <summary>Parts laid aside, with the joints that were undone only then.</summary>
     private readonly Dictionary<string, List<string>> _aside = [];
@@ -52,11 +54,8 @@ public sealed class RecordedMap
                     }
 
                     break;
-                case Moved { Move: Move.JointMade } made:
-                    map._made.Add(made.Target);
-                    break;
-                case Moved { Move: Move.PartHome or Move.PartFitted } home:
-                    map._away.Remove(home.Target);
+                case Moved moved:
+                    map.Follow(moved);
                     break;
             }
         }
@@ -68,7 +67,7 @@ public sealed class RecordedMap
     {
         foreach (var joint in _pending.Values.SelectMany(pending => pending).ToList())
         {
-            Hold(joint, Unseen($"behind:{joint}", $"What “{_joints[joint].Name}” holds, not recorded"));
+            HoldUnseen(joint);
         }
 
         foreach (var (part, leaves) in _aside)
@@ -86,6 +85,32 @@ public sealed class RecordedMap
             Renewals = _renewals,
             Proofs = _proofs,
         };
+    }
+
+    /// <summary>What was moved otherwise than by a line: most of all, what came home.</summary>
+    private void Follow(Moved moved)
+    {
+        switch (moved.Move)
+        {
+            case Move.SupplySafe:
+                _safe.Add(moved.Target);
+                break;
+            case Move.SupplyRestored:
+                _safe.Remove(moved.Target);
+                break;
+            case Move.JointUndone:
+                _made.Remove(moved.Target);
+                break;
+            case Move.JointMade:
+                _made.Add(moved.Target);
+                break;
+            case Move.PartOff or Move.PartAside when _parts.ContainsKey(moved.Target) && !_away.Contains(moved.Target):
+                _away.Add(moved.Target);
+                break;
+            case Move.PartHome or Move.PartFitted:
+                _away.Remove(moved.Target);
+                break;
+        }
     }
 
     private void Add(RecordedThing thing, string device)
@@ -108,7 +133,7 @@ public sealed class RecordedMap
     {
         var (id, kind) = (thing.Moved.Target, RecordedThing.SupplyOf(thing.Reading));
         var (safe, restore) = TradeMinutes.Of(kind);
-        if (_supplies.TryAdd(id, new Supply
+        _supplies.TryAdd(id, new Supply
         {
             Id = id,
             Name = thing.Name,
@@ -117,11 +142,18 @@ public sealed class RecordedMap
             SafeMinutes = safe,
             RestoreMinutes = restore,
             Restore = thing.Reading.Volume_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L came out.") : null,
-            Reach = Now().Reach,
-        }) && thing.Reading.Deed == Deed.Drained)
+        });
+        if (!_safe.Contains(id))
+        {
+            _supplies[id] = _supplies[id] with { Reach = Now(id).Reach };
+        }
+
+        if (thing.Reading.Deed == Deed.Drained && !_proofs.Exists(proof => proof.For == id))
         {
             _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0));
         }
+
+        _safe.Add(id);
     }
 
     private void AddJoint(RecordedThing thing, string device)
@@ -129,7 +161,7 @@ public sealed class RecordedMap
         var (id, reading, kind) = (thing.Moved.Target, thing.Reading, RecordedThing.KindOf(thing.Reading));
         var count = reading.Count is { } said and <= Moved.MostCounted ? said : 1;
         var part = thing.JointOf;
-        var (reach, safe) = part is not null && _off.Contains(part) ? Before(part) : Now();
+        var (reach, safe) = part is not null && _off.Contains(part) ? Before(part) : Now(part);
         _joints[id] = new Joint
         {
             Id = id,
@@ -167,23 +199,22 @@ public sealed class RecordedMap
     private void AddPart(RecordedThing thing, string device)
     {
         var id = thing.Moved.Target;
-        var isNew = Keep(id, RecordedThing.PartName(thing.Reading), thing.Reading.At) || !_off.Contains(id) && !_aside.ContainsKey(id);
-        if (isNew)
+        Keep(id, RecordedThing.PartName(thing.Reading), thing.Reading.At);
+        if (!_away.Contains(id))
         {
-            _before[id] = Now();
+            _before[id] = Now(id);
             _parts[id] = _parts[id] with { Reach = _before[id].Reach, At = thing.Reading.At ?? _parts[id].At };
         }
-        else if (!_away.Contains(id))
-        {
-            // It came home in between: the joints made with it hold it no more, those recorded since do.
-            foreach (var joint in _joints.Values.Where(j => j.Holds.Contains(id) && _made.Contains(j.Id)).ToList())
-            {
-                _joints[joint.Id] = joint with { Holds = [Unseen($"behind:{joint.Id}", $"What “{joint.Name}” held before")] };
-            }
-        }
 
+        LeaveMade(id, thing.Moved.Move);
         foreach (var joint in Waiting(device))
         {
+            if (_made.Contains(joint))
+            {
+                HoldUnseen(joint);
+                continue;
+            }
+
             Hold(joint, id);
             if (_away.Contains(id))
             {
@@ -213,8 +244,28 @@ public sealed class RecordedMap
         }
     }
 
-    /// <summary>Knows the part from now on; false when it did before.</summary>
-    private bool Keep(string id, string name, Position? at) => _parts.TryAdd(id, new Part
+    /// <summary>Joints that are made while their part goes: of one that is off they hold something else, one that is aside they still hold.</summary>
+    private void LeaveMade(string part, Move move)
+    {
+        foreach (var joint in _joints.Values.Where(joint => joint.Holds.Contains(part) && _made.Contains(joint.Id)).ToList())
+        {
+            if (move == Move.PartOff)
+            {
+                HoldUnseen(joint.Id);
+            }
+            else
+            {
+                _aside.TryAdd(part, []);
+                if (!_aside[part].Contains(joint.Id))
+                {
+                    _aside[part].Add(joint.Id);
+                }
+            }
+        }
+    }
+
+    /// <summary>Knows the part from now on.</summary>
+    private void Keep(string id, string name, Position? at) => _parts.TryAdd(id, new Part
     {
         Id = id,
         Name = RecordedThing.Capital(name),
@@ -223,10 +274,12 @@ public sealed class RecordedMap
         OnMinutes = TradeMinutes.PartOn,
     });
 
-    private string Unseen(string id, string name)
+    /// <summary>It holds something that nobody told of.</summary>
+    private void HoldUnseen(string joint)
     {
-        Keep(id, name, null);
-        return id;
+        var behind = $"behind:{joint}";
+        Keep(behind, $"What “{_joints[joint].Name}” holds, not recorded", null);
+        Hold(joint, behind);
     }
 
     private void Hold(string joint, string part) => _joints[joint] = _joints[joint] with { Holds = [part] };
@@ -244,11 +297,34 @@ public sealed class RecordedMap
         _parts[part] = _parts[part] with { Aside = new Aside(leaves, TradeMinutes.Aside, TradeMinutes.Home) };
     }
 
-    private (Reach Reach, IReadOnlyList<string> Safe) Now() =>
-        (_away.Count == 0 ? Reach.Free : new Reach([_away[^1]], [], []), [.. _supplies.Keys]);
+    /// <summary>What is in the way of something at this moment, and what is safe for it.</summary>
+    /// <param name="of">The part that goes now or whose joint is undone; null for none.</param>
+    private (Reach Reach, IReadOnlyList<string> Safe) Now(string? of) =>
+        // Put home against the order, a part can lie under one that waits for it; nothing waits for itself.
+        (_away.FindLast(part => !WaitsFor(part, of)) is { } last ? new Reach([last], [], []) : Reach.Free, [.. _safe]);
+
+    private bool WaitsFor(string part, string? other)
+    {
+        for (var seen = new HashSet<string>(); seen.Add(part);)
+        {
+            if (part == other)
+            {
+                return true;
+            }
+
+            if (_parts[part].Reach.Clear is not [var before])
+            {
+                return false;
+            }
+
+            part = before;
+        }
+
+        return false;
+    }
 
     /// <summary>A joint that is told of after its part was undone before it.</summary>
-    private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) => _away.Contains(part) ? _before[part] : Now();
+    private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) => _away.Contains(part) && _before.TryGetValue(part, out var before) ? before : Now(part);
 
     private List<string> Waiting(string device)
     {

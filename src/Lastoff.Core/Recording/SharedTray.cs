@@ -3,7 +3,7 @@ using Lastoff.Core.Maps;
 namespace Lastoff.Core.Recording;
 
 /// <summary>Where the fasteners of a line were put.</summary>
-internal sealed class Trays
+internal sealed class SharedTray
 {
     private int _withoutTray;
 

@@ -6,7 +6,7 @@ namespace Lastoff.Core.Learning;
 
 /// <summary>One move that a ledger tells of, out or back.</summary>
 /// <param name="Reading">What its line said; null for a move of a job with a map, and for the way back.</param>
-internal sealed record Told(Entry Entry, Moved Moved, Reading? Reading)
+internal sealed record ToldMove(Entry Entry, Moved Moved, Reading? Reading)
 {
     /// <summary>What it is called over all recordings, sizes left out.</summary>
     public string Name => Reading is null ? RecordedThing.Capital(Moved.Target.Replace('-', ' '))
@@ -29,7 +29,8 @@ internal sealed record Told(Entry Entry, Moved Moved, Reading? Reading)
             {
                 Move.JointUndone => Estimating.TradeMinutes.Undo(Joint, count),
                 Move.JointMade => Estimating.TradeMinutes.Make(Joint, count),
-                Move.SupplySafe or Move.SupplyRestored => 5,
+                Move.SupplySafe => Math.Max(1, Supply.Safe),
+                Move.SupplyRestored => Math.Max(1, Supply.Restore),
                 Move.PartOff => Estimating.TradeMinutes.PartOff,
                 Move.PartFitted => Estimating.TradeMinutes.PartOn,
                 _ => Estimating.TradeMinutes.Aside,
@@ -37,16 +38,18 @@ internal sealed record Told(Entry Entry, Moved Moved, Reading? Reading)
         }
     }
 
+    private (double Safe, double Restore) Supply => Estimating.TradeMinutes.Of(RecordedThing.SupplyOf(Reading ?? new Reading { Fluid = Name }));
+
     /// <summary>Every move that counts, in order.</summary>
-    public static IReadOnlyList<Told> Of(IReadOnlyList<Entry> entries)
+    public static IReadOnlyList<ToldMove> Of(IReadOnlyList<Entry> entries)
     {
         var acts = entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
         var gone = Fold.TakenBackEntries(acts);
         return [.. acts.Where(a => !gone.Contains(a.Entry.Id)).SelectMany(a => a.Act switch
         {
-            LineRecorded line => RecordedThing.Of(a.Entry.Id, line).Select(thing => new Told(a.Entry, thing.Moved, thing.Reading)),
-            Moved moved => [new Told(a.Entry, moved, null)],
-            _ => Enumerable.Empty<Told>(),
+            LineRecorded line => RecordedThing.Of(a.Entry.Id, line).Select(thing => new ToldMove(a.Entry, thing.Moved, thing.Reading)),
+            Moved moved => [new ToldMove(a.Entry, moved, null)],
+            _ => Enumerable.Empty<ToldMove>(),
         })];
     }
 }
