@@ -36,9 +36,6 @@ internal static partial class StoreModule
     [JSImport("allJobs", Module)]
     public static partial Task<string> AllJobsAsync();
 
-    [JSImport("keepJob", Module)]
-    public static partial Task<bool> KeepJobAsync(string job);
-
     [JSImport("allMaps", Module)]
     public static partial Task<string> AllMapsAsync();
 

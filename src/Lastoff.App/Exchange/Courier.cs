@@ -66,12 +66,13 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps)
             {
                 _isCalledAgain = false;
                 await CountAsync();
-                await UnlessAnsweredWithAnErrorAsync(maps.SendAsync);
+                // A map is large, and nothing may hold up an entry: whoever reads the job before its map has come asks for that until it has.
                 foreach (var job in (await store.WaitingAsync()).GroupBy(e => e.Job))
                 {
                     await UnlessAnsweredWithAnErrorAsync(() => SendAsync(job));
                 }
 
+                await UnlessAnsweredWithAnErrorAsync(maps.SendAsync);
                 await UnlessAnsweredWithAnErrorAsync(maps.FetchAsync);
                 await UnlessAnsweredWithAnErrorAsync(FetchJobsAsync);
                 (IsReached, IsShutOut) = (true, _isUnknown);
@@ -172,7 +173,7 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps)
         if (isAnother)
         {
             _sentAgain.Clear();
-            await store.SendTextsAgainAsync();
+            await maps.SendAllAgainAsync();
             await store.SendPhotosAgainAsync();
             _isCalledAgain = true;
             await store.KeepServerAsync(name);

@@ -39,8 +39,16 @@ public sealed class MapCourier(HttpClient server, Store store)
         var shelf = (await store.MapsAsync()).Select(map => map.Hash).ToHashSet();
         foreach (var text in waiting.Where(text => !_refused.Contains((text.Hash, text.Waiting))).OrderBy(text => text.Waiting).ThenBy(text => !shelf.Contains(text.Hash)))
         {
-            var isForNewest = text.Waiting > 0 && !waiting.Any(other => other.Name == text.Name && other.Waiting > text.Waiting);
-            await SendAsync(text, isForNewest);
+            var isForNewest = text.Waiting > 0 && !waiting.Any(other => other.Name == text.Name && other.Waiting > text.Waiting)
+                || text.Waiting == 0 && shelf.Contains(text.Hash);
+            try
+            {
+                await SendAsync(text, isForNewest);
+            }
+            catch (HttpRequestException e) when (e.StatusCode is not null and not HttpStatusCode.Unauthorized)
+            {
+                // The server cannot take this one now; the next round tries it again, and the others go on.
+            }
         }
 
         await CountAsync();
@@ -95,7 +103,15 @@ public sealed class MapCourier(HttpClient server, Store store)
     public async Task YieldAsync(KeptText text)
     {
         await store.MarkTextSentAsync(text);
+        _refused.Remove((text.Hash, text.Waiting));
         await CountAsync();
+    }
+
+    /// <summary>The server is another: it gets every text that is here, those too that the one before would not take.</summary>
+    public Task SendAllAgainAsync()
+    {
+        _refused.Clear();
+        return store.SendTextsAgainAsync();
     }
 
     private async Task<IReadOnlyList<KeptText>> CountAsync()
@@ -109,9 +125,9 @@ public sealed class MapCourier(HttpClient server, Store store)
     private async Task SendAsync(KeptText text, bool isForNewest)
     {
         using var yaml = new StringContent(text.Yaml, Encoding.UTF8, "application/yaml");
-        using var answer = await server.PutAsync($"api/maps/{text.Name}?edited_from={text.EditedFrom}&by={Uri.EscapeDataString(text.By ?? "")}", yaml);
-        // One that is not for the newest is kept there as well as one that is. And who may not save maps need not bring back what others have saved.
-        if (answer.IsSuccessStatusCode || (!isForNewest && answer.StatusCode is HttpStatusCode.Conflict) || (text.Waiting == 0 && answer.StatusCode is HttpStatusCode.Forbidden))
+        using var answer = await server.PutAsync($"api/maps/{text.Name}?edited_from={text.EditedFrom}&by={Uri.EscapeDataString(text.By ?? "")}{(isForNewest ? "" : "&beside=true")}", yaml);
+        // What comes from a server that was lost is only brought back: it is kept there whatever the answer, and nobody is to be asked about it.
+        if (answer.IsSuccessStatusCode || (text.Waiting == 0 && (answer.StatusCode is HttpStatusCode.Conflict or HttpStatusCode.Forbidden)))
         {
             await store.MarkTextSentAsync(text);
         }

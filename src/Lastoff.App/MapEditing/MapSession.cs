@@ -130,7 +130,8 @@ public sealed class MapSession
             return false;
         }
 
-        if (!(await _shelf.SaveAsync(Text, _editedFrom)).TryGet(out var saved, out var why))
+        var text = Text;
+        if (!(await _shelf.SaveAsync(text, _editedFrom)).TryGet(out var saved, out var why))
         {
             Say($"{why} It stays on this device as a draft.");
             return false;
@@ -138,7 +139,12 @@ public sealed class MapSession
 
         await _drafts.ForgetAsync(Name);
         (Name, _saved, _editedFrom) = (name, saved.Yaml, saved.Fingerprint);
-        if (Text != _saved)
+        if (Text != text)
+        {
+            // Typed on while the disk wrote: that is the next draft.
+            Become(Text);
+        }
+        else if (text != _saved)
         {
             Become(_saved);
         }

@@ -23,9 +23,11 @@ function database() {
         photos.createIndex('waiting', 'waiting');
       }
 
-      // Maps that were kept with their text wait in their store for giveHash.
-      const texts = request.result.createObjectStore('texts', { keyPath: 'hash' });
-      texts.createIndex('waiting', 'waiting');
+      if (event.oldVersion < 3) {
+        // Maps that were kept with their text wait in their store for giveHash.
+        const texts = request.result.createObjectStore('texts', { keyPath: 'hash' });
+        texts.createIndex('waiting', 'waiting');
+      }
     };
     request.onsuccess = () => {
       request.result.onversionchange = () => {
@@ -144,7 +146,6 @@ function withoutEmpty(record) {
 export const entriesOf = async job => JSON.stringify(await read('entries', store => store.index('job').getAll(job)));
 export const waitingEntries = async () => JSON.stringify(await read('entries', store => store.index('waiting').getAll()));
 export const allJobs = async () => JSON.stringify(await read('jobs', store => store.getAll()));
-export const keepJob = job => write(['jobs'], transaction => merge(transaction.objectStore('jobs'), JSON.parse(job)));
 export const allMaps = async () => JSON.stringify(await mapsWhere(map => map.hash));
 export const setting = async name => await read('settings', store => store.get(name)) ?? '';
 export const keepSetting = (name, value) => write(['settings'], transaction => transaction.objectStore('settings').put(value, name));

@@ -6,6 +6,11 @@ internal static class IdentifierCheck
     public static void Check(Map map, MapNames names, FaultList faults)
     {
         RequireIdentifier(map.Name, "name", "The map", "name", faults);
+        if (map.Name.Length > Map.LongestName)
+        {
+            faults.Add("name", $"The map's name has {map.Name.Length} letters; shorten it to {Map.LongestName} at most.");
+        }
+
         Require(map.Title, "title", "The map has no title; give it one that says which machine it describes.", faults);
         if (map.Parts.Count == 0)
         {

@@ -4,6 +4,9 @@ namespace Lastoff.Core.Maps;
 /// <remarks>Everything else (plan, tools, renewals, last looks) is computed from it. Identifiers are unique over the whole map.</remarks>
 public sealed record Map
 {
+    /// <summary>Longer is no name of a file.</summary>
+    public const int LongestName = 100;
+
     public required string Name { get; init; }
     public required string Title { get; init; }
     /// <summary>True when the machine and all its figures are made up, which every screen and paper then says.</summary>

@@ -5,6 +5,9 @@ namespace Lastoff.Core.Maps;
 /// <summary>Makes the identifier of something new from its name: lower-case letters, digits and hyphens, and no other's.</summary>
 internal static class NewIdentifier
 {
+    /// <summary>With room for a number behind it, it is short enough for the name of a map.</summary>
+    private const int Longest = Map.LongestName - 10;
+
     public static string For(string name, HashSet<string> taken)
     {
         var plain = Plain(name);
@@ -32,7 +35,7 @@ internal static class NewIdentifier
             }
         }
 
-        var plain = id.ToString().TrimEnd('-');
+        var plain = id.ToString(0, Math.Min(id.Length, Longest)).TrimEnd('-');
         return plain.Length > 0 ? plain : "thing";
     }
 }

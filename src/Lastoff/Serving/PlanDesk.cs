@@ -31,7 +31,7 @@ public sealed class PlanDesk(Workshop workshop)
         }
 
         List<Entry> ledger = [.. EntryLine.ReadAll((await workshop.Entries.PageAsync(job, 0)).Lines)];
-        if (JobOpened.In(ledger) is not { } opened || workshop.Maps.Text(opened) is not { } text || Entry.Sha256(text) != map || MapReader.Read(text, here.Map).Map is not { } read)
+        if (JobOpened.In(ledger) is not { } opened || workshop.Maps.Text(opened) is not { } text || Entry.Sha256(text) != map || MapReader.Read(text, opened.Map).Map is not { } read)
         {
             return Results.Problem($"The map “{here.Map}” is not here as the device has it; fetch it anew.", statusCode: StatusCodes.Status409Conflict);
         }

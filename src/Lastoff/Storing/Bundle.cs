@@ -1,5 +1,6 @@
 using System.IO.Compression;
 using System.Text;
+using Lastoff.Core.Ledger;
 
 namespace Lastoff.Storing;
 
@@ -22,7 +23,8 @@ public static class Bundle
 
     public static string TextPath(string hash) => $"maps/texts/{hash}{TextEnding}";
 
-    public static bool IsText(string path) => path.EndsWith(TextEnding, StringComparison.Ordinal) && !path.EndsWith(MapEnding, StringComparison.Ordinal);
+    /// <summary>Whatever else lies in the folder is not ours.</summary>
+    public static bool IsText(string path) => path.EndsWith(TextEnding, StringComparison.Ordinal) && Entry.IsSha256(Path.GetFileName(path)[..^TextEnding.Length]);
 
     public static bool IsTexts(string path) => path.EndsWith(TextsPath["maps/".Length..], StringComparison.Ordinal);
 
@@ -123,5 +125,5 @@ public static class Bundle
         }
     }
 
-    private static bool IsOurs(string path) => path.EndsWith(TextEnding, StringComparison.Ordinal) || IsTexts(path) || path.EndsWith(LedgerEnding, StringComparison.Ordinal);
+    private static bool IsOurs(string path) => path.EndsWith(MapEnding, StringComparison.Ordinal) || IsText(path) || IsTexts(path) || path.EndsWith(LedgerEnding, StringComparison.Ordinal);
 }

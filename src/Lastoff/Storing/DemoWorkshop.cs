@@ -36,7 +36,11 @@ public static class DemoWorkshop
 
         foreach (var file in Directory.EnumerateFiles(folder, "*" + RecordingEnding).Order(StringComparer.Ordinal))
         {
-            await workshop.Entries.TakeAsync(Recorded(file, out var lines), lines);
+            var receipt = await workshop.Entries.TakeAsync(Recorded(file, out var lines), lines);
+            if (receipt.Refused.Count > 0)
+            {
+                throw new InvalidDataException($"{file}: {receipt.Refused[0].Why}");
+            }
         }
     }
 

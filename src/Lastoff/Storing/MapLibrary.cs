@@ -59,6 +59,19 @@ public sealed class MapLibrary
     /// <summary>Keeps a text for the jobs that stand on it, and leaves the newest as it is.</summary>
     public void Keep(SavedText text) => _texts.Keep(text);
 
+    /// <summary>Keeps a text for the jobs that stand on it, and leaves the newest as it is, unless there is none.</summary>
+    /// <exception cref="System.Data.Common.DbException">Nothing was saved.</exception>
+    public SavedMap KeepBeside(SavedText text)
+    {
+        if (Text(text.Name) is not { } newest)
+        {
+            return Save(text);
+        }
+
+        _texts.Keep(text);
+        return new SavedMap(Entry.Sha256(newest), true, text.By);
+    }
+
     /// <summary>Saves a text without faults. It becomes the newest if it was edited from the newest; otherwise it is kept and the newest stays.</summary>
     /// <exception cref="System.Data.Common.DbException">Nothing was saved.</exception>
     public SavedMap Save(SavedText text)
@@ -79,7 +92,9 @@ public sealed class MapLibrary
         if (newest is not null && newest != text.EditedFrom)
         {
             transaction.Commit();
-            return new SavedMap(newest, IsBehind(newest, text.Hash), _texts.Origin(connection, newest)?.By ?? "");
+            // Saved once more, from another text than the first time, it is no sending again: a person wants an older text back.
+            var isSentAgain = newest == text.Hash || (_texts.Origin(connection, text.Hash)?.EditedFrom == text.EditedFrom && IsBehind(newest, text.Hash));
+            return new SavedMap(newest, isSentAgain, _texts.Origin(connection, newest)?.By ?? "");
         }
 
         _newest.Keep(connection, text.Name, text.Yaml);
@@ -117,5 +132,5 @@ public sealed class MapLibrary
         return known.Map;
     }
 
-    public static bool IsName(string name) => name.Length is > 0 and <= 100 && name.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-');
+    public static bool IsName(string name) => name.Length is > 0 and <= Map.LongestName && name.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-');
 }

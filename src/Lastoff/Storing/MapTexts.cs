@@ -24,7 +24,12 @@ internal sealed class MapFolder(string folder) : MapTexts
         where text is not null
         select (Path.GetFileName(file)[..^Bundle.MapEnding.Length], text);
 
-    public override string? Find(string name) => Readable(Path.Combine(folder, name + Bundle.MapEnding));
+    /// <exception cref="IOException">It is there and cannot be read, which is not the same as that there is none.</exception>
+    public override string? Find(string name)
+    {
+        var file = Path.Combine(folder, name + Bundle.MapEnding);
+        return File.Exists(file) ? File.ReadAllText(file) : null;
+    }
 
     public override void Keep(string name, string text)
     {

@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Http.Json;
 using System.Text;
 using System.Text.Json.Nodes;
+using Lastoff.Core.Ledger;
 using Lastoff.Tests.Program;
 using Lastoff.Tests.Serving;
 using Lastoff.Tests.Storing;
@@ -90,6 +91,20 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
         }
 
         Assert.Equal(HttpStatusCode.Unauthorized, (await nobody.Get("/api/live")).StatusCode);
+    }
+
+    [Fact]
+    public async Task What_the_front_desk_saves_is_kept_for_its_jobs_and_never_the_newest()
+    {
+        await Own();
+        using var desk = await Joined("Invented Desk", "front desk");
+        var first = await _owner.Client.GetStringAsync("/api/maps/orchard-sprayer-pump", Cancel);
+        var edited = first + "# by the desk\n";
+        var answer = await desk.Client.PutAsync($"/api/maps/orchard-sprayer-pump?edited_from={Entry.Sha256(first)}", new StringContent(edited), Cancel);
+        Assert.Equal(HttpStatusCode.Forbidden, answer.StatusCode);
+        Assert.Contains("Maps are saved by owners and mechanics", await Guest.Why(answer));
+        Assert.Equal(first, await _owner.Client.GetStringAsync("/api/maps/orchard-sprayer-pump", Cancel));
+        Assert.Equal(edited, await _owner.Client.GetStringAsync($"/api/maps/texts/{Entry.Sha256(edited)}", Cancel));
     }
 
     [Fact]

@@ -70,6 +70,31 @@ public abstract class MapSavingTests(IReadOnlyList<string> store) : IAsyncLifeti
     }
 
     [Fact]
+    public async Task An_older_text_saved_anew_is_no_sending_again()
+    {
+        var first = await Text(Pump);
+        var (second, third) = (Titled(first, "Second"), Titled(first, "Third"));
+        await Put(second, first);
+        await Put(third, second);
+        // Somebody who has not seen the third wants the first back.
+        Assert.Equal(HttpStatusCode.Conflict, (await Put(first, second)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await Put(first, third)).StatusCode);
+        Assert.Equal(first, await Text(Pump));
+        Assert.Equal(HttpStatusCode.OK, (await Put(first, third)).StatusCode);
+    }
+
+    [Fact]
+    public async Task A_text_sent_beside_the_newest_is_kept_and_never_the_newest()
+    {
+        var first = await Text(Pump);
+        var (second, third) = (Titled(first, "Second"), Titled(first, "Third"));
+        await Put(second, first);
+        Assert.Equal(HttpStatusCode.OK, (await _server.Client.PutAsync($"{Pump}?edited_from={Entry.Sha256(second)}&beside=true", new StringContent(third), Cancel)).StatusCode);
+        Assert.Equal(second, await Text(Pump));
+        Assert.Equal(third, await Text($"/api/maps/texts/{Entry.Sha256(third)}"));
+    }
+
+    [Fact]
     public async Task A_map_with_faults_or_of_another_name_is_refused_with_its_lines_and_nothing_is_kept()
     {
         var first = await Text(Pump);
