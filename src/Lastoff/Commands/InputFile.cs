@@ -34,16 +34,13 @@ internal static class InputFile
     /// <exception cref="Failure">The file cannot be read, the ledger cannot be trusted, or it is that of a job on another map.</exception>
     public static IReadOnlyList<Entry> Ledger(string path, string mapPath, Map map)
     {
-        var reading = LedgerFile.Read(LedgerText(path), path);
-        if (reading.Fault is not null)
-        {
-            throw new Failure(reading.Fault);
-        }
-
-        var opened = JobOpened.In(reading.Entries);
+        var entries = Entries(path);
+        var opened = JobOpened.In(entries);
         if (opened is not null && opened.Map != map.Name)
         {
-            throw new Failure($"{path}: this job was opened with the map “{opened.Map}”, not with “{map.Name}”; give the map it was opened with.");
+            throw new Failure(opened.HasMap
+                ? $"{path}: this job was opened with the map “{opened.Map}”, not with “{map.Name}”; give the map it was opened with."
+                : $"{path}: this job was opened without a map; leave the map out.");
         }
 
         if (opened?.MapSha256 is { } hash && hash != Entry.Sha256(Text(mapPath, LargestMap, "a map")))
@@ -51,12 +48,12 @@ internal static class InputFile
             Console.Error.WriteLine($"{mapPath}: this job was opened with another text of the map “{map.Name}” (SHA-256 {hash}), so what follows may not be what its people saw; `lastoff export` writes that text.");
         }
 
-        return reading.Entries;
+        return entries;
     }
 
     /// <summary>A ledger by itself, whatever map it is of.</summary>
     /// <exception cref="Failure">The file cannot be read, or the ledger cannot be trusted.</exception>
-    public static IReadOnlyList<Entry> Recording(string path)
+    public static IReadOnlyList<Entry> Entries(string path)
     {
         var reading = LedgerFile.Read(LedgerText(path), path);
         return reading.Fault is { } fault ? throw new Failure(fault) : reading.Entries;

@@ -30,7 +30,7 @@ internal static class LearnCommand
 
     private static int Show(string[] ledgers, string name, string title, string[] same, IReadOnlyList<Said> said, bool json)
     {
-        var recordings = new Recordings([.. ledgers.Select(path => RecordedStrip.Of(Path.GetFileName(path), InputFile.Recording(path)))]);
+        var recordings = new Recordings([.. ledgers.Select(path => RecordedStrip.Of(Path.GetFileName(path), InputFile.Entries(path)))]);
         var merged = same.Select(SameIn).Aggregate(recordings, (so, pair) => so.Merged(pair.GiveUp, pair.Keep) ?? throw new Failure($"--same {pair.GiveUp}={pair.Keep}: nothing is called “{pair.GiveUp}” in these recordings; say it as it was recorded."));
         var learned = merged.Learn(name, title, said).OrFail();
         var suggested = merged.SameNames;

@@ -7,23 +7,22 @@ using Lastoff.Core.Maps;
 
 namespace Lastoff.Commands;
 
-/// <summary><c>lastoff standing MAP LEDGER</c>: what is still open, and what stands between here and the handover.</summary>
+/// <summary><c>lastoff standing MAP LEDGER</c>, or for a job without a map <c>lastoff standing LEDGER</c>: what is still open, and what stands between here and the handover.</summary>
 internal static class StandingCommand
 {
     public static Command Build()
     {
-        var map = new Argument<string>("MAP") { Description = "The map the job was opened with." };
-        var ledger = new Argument<string>("LEDGER") { Description = "The job's ledger, JSON Lines." };
+        var map = new Argument<string>("MAP") { Description = "The map the job was opened with; left out for a job without one." };
+        var ledger = new Argument<string?>("LEDGER") { Description = "The job's ledger, JSON Lines.", Arity = ArgumentArity.ZeroOrOne };
         var command = new Command("standing", "Say what is still open, and what stands between here and the handover.") { map, ledger, Output.Json };
-        command.SetAction(parsed => Show(parsed.GetValue(map)!, parsed.GetValue(ledger)!, parsed.GetValue(Output.Json)));
+        command.SetAction(parsed => Show(parsed.GetValue(map)!, parsed.GetValue(ledger), parsed.GetValue(Output.Json)));
         return command;
     }
 
-    private static int Show(string mapPath, string ledgerPath, bool json)
+    private static int Show(string path, string? ledgerPath, bool json)
     {
-        var net = InputFile.Map(mapPath);
-        var entries = InputFile.Ledger(ledgerPath, mapPath, net.Map);
-        var standing = Fold.Of(net, entries);
+        var (entries, standing) = ledgerPath is null ? Recorded(path) : OnMap(path, ledgerPath);
+        var net = standing.Net;
         var open = OpenItems.Of(standing);
         var last = entries.GroupBy(e => e.Device).Select(device => device.MaxBy(e => e.Seq)!).ToList();
         if (json)
@@ -73,6 +72,21 @@ internal static class StandingCommand
             : handed.Override is { } answer ? $"Handed over to {handed.To}; {answer.By} answers for what is open: {answer.Reason}"
             : $"Handed over to {handed.To}.");
         return 0;
+    }
+
+    private static (IReadOnlyList<Entry> Entries, Standing Standing) OnMap(string mapPath, string ledgerPath)
+    {
+        var net = InputFile.Map(mapPath);
+        var entries = InputFile.Ledger(ledgerPath, mapPath, net.Map);
+        return (entries, Fold.Of(net, entries));
+    }
+
+    private static (IReadOnlyList<Entry> Entries, Standing Standing) Recorded(string ledgerPath)
+    {
+        var entries = InputFile.Entries(ledgerPath);
+        return JobOpened.In(entries) is { HasMap: true } opened
+            ? throw new Failure($"{ledgerPath}: this job was opened with the map “{opened.Map}”; name the map's file before the ledger.")
+            : (entries, Job.Recorded(entries).Standing);
     }
 
     /// <summary>The joints of this job that are tightened in passes, with what each still lacks; a sentence where one lacks something.</summary>
