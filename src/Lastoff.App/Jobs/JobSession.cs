@@ -12,9 +12,6 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
 {
     private const int MostTries = 5;
 
-    /// <summary>A job without a map has none of a map's texts.</summary>
-    private string Fingerprint => map?.Fingerprint ?? "";
-
     private bool _isGoingBack;
 
     private bool _isRecording;
@@ -50,6 +47,9 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public IReadOnlyList<Photo> Photos { get; private set; } = [];
     public IEnumerable<Photo> PhotosOf(string target) => Photos.Where(photo => photo.Taken.About == target);
 
+    /// <summary>The tray that fasteners go into; null for none. It stays while the job is open on the screen.</summary>
+    public string? Tray { get; set; }
+
     /// <summary>What a photo taken now is of: the step in hand, or in a recording what was told of last; null for the job as a whole.</summary>
     public string? AtHand => InHand?.Target ?? (Job.IsRecorded ? OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>().LastOrDefault()?.Target : null);
 
@@ -66,7 +66,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     {
         store.Heard += Hear;
         courier.Changed += Ask;
-        if (await store.PlanAsync(id) is { } kept && kept.Map == Fingerprint)
+        if (map is not null && await store.PlanAsync(id) is { } kept && kept.Map == map.Fingerprint)
         {
             (Plan, _isFirst) = (kept.Plan, kept.IsFirst);
         }
@@ -173,13 +173,15 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>A recorded job's map grows with it, and nothing may be shown that was read off an older one.</summary>
     private void Take(Job job)
     {
-        var isOther = job.IsRecorded && job.Net.Operations.Count != Net.Operations.Count;
+        var isOther = job.IsRecorded && job.Entries.Count(MakesMap) != Job.Entries.Count(MakesMap);
         Job = job;
         if (isOther)
         {
             (Plan, Next) = (null, null);
             Layers = Core.Planning.Layers.Of(Net, Strip());
         }
+
+        static bool MakesMap(Entry entry) => entry.Kind is ActKinds.LineRecorded or ActKinds.TakenBack;
     }
 
     private async Task ReadAsync()
@@ -234,6 +236,13 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         Changed?.Invoke();
         // The screen is painted before the planner takes the only thread.
         await Task.Delay(1);
+        if (Job.IsRecorded && !_isGoingBack)
+        {
+            // The hand has turned to taking off again meanwhile.
+            IsPlanning = false;
+            return;
+        }
+
         var goal = GoalLeft.Of(Standing);
         var planned = had is null ? Planner.Make(Standing, goal, PlanLimits.AtOnce) : Planner.Remake(Standing, goal, had, PlanLimits.AtOnce);
         (Plan, NoPlan, IsPlanning) = (planned.Plan, planned.Refusal, false);
@@ -263,7 +272,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         using var asking = new CancellationTokenSource();
         _asking = asking;
         Changed?.Invoke();
-        var found = await desk.PlanAsync(id, Job.Entries.Count, Fingerprint, asking.Token);
+        var found = await desk.PlanAsync(id, Job.Entries.Count, map.Fingerprint, asking.Token);
         if (_asking == asking)
         {
             _asking = null;
@@ -311,11 +320,12 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
 
     private async Task KeepPlanAsync()
     {
-        if (Plan is not null)
+        // The map of a recorded job is another after every line, so its plan is made anew.
+        if (Plan is not null && map is not null)
         {
             try
             {
-                await store.KeepPlanAsync(id, new KeptPlan(Fingerprint, Plan, _isFirst || _better is not null));
+                await store.KeepPlanAsync(id, new KeptPlan(map.Fingerprint, Plan, _isFirst || _better is not null));
             }
             catch (JSException)
             {

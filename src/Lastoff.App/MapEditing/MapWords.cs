@@ -18,8 +18,6 @@ public static class MapWords
 
     public static string Heading(MapSection section) => section.ToString();
 
-    public static string Sort(MapSection section) => section == MapSection.Supplies ? "supply" : section.ToString().ToLowerInvariant()[..^1];
-
     /// <summary>One of the ways to reach a joint: "Regulator off or aside, from the left, with open wrench, hex 17 mm, 2.5 times as long".</summary>
     public static string Of(EditedWay way, EditedMap map)
     {

@@ -14,7 +14,7 @@ public sealed class EditedItem
     public string Path => $"{SectionFields.Heading(Section)}[{Index}]";
 
     /// <summary>"part", "joint", "supply"; "opening", "renewal", "proof".</summary>
-    public string Sort => SectionFields.Sort(Section);
+    public string Sort => Section.Sort();
 
     /// <summary>The first line it stands on.</summary>
     public int Line => Node.Line;

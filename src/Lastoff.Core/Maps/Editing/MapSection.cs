@@ -3,6 +3,12 @@ namespace Lastoff.Core.Maps.Editing;
 /// <summary>The lists of a map file, in the order they stand in it.</summary>
 public enum MapSection { Supplies, Parts, Joints, Openings, Renewals, Proofs }
 
+public static class MapSections
+{
+    /// <summary>The word for one of what stands in a section: “joint”.</summary>
+    public static string Sort(this MapSection section) => section == MapSection.Supplies ? "supply" : Words<MapSection>.Of(section)[..^1];
+}
+
 /// <summary>What the sections and their fields are called in a file, and in which order they stand there.</summary>
 internal static class SectionFields
 {
@@ -25,9 +31,6 @@ internal static class SectionFields
     public static IReadOnlyList<string> Of(MapSection section) => section == MapSection.Renewals ? Renewal : Item;
 
     public static string Heading(MapSection section) => Words<MapSection>.Of(section);
-
-    /// <summary>The word for one of them.</summary>
-    public static string Sort(MapSection section) => section == MapSection.Supplies ? "supply" : Heading(section)[..^1];
 
     /// <summary>Whether the field is a number or a flag, which stand without quotes.</summary>
     public static bool IsBare(string field) =>
