@@ -119,7 +119,8 @@ public sealed class TripSearch
 
         if (visit.Split is { } operation)
         {
-            node = node with { IsSettled = false };
+            // Half the question is gone: the two halves are seen again from nearer, and both are, before either takes long.
+            node = node with { IsSettled = false, States = node.States / MoreStates };
             return [node.Doing(operation), node.LeavingOut(operation)];
         }
 
