@@ -1,6 +1,7 @@
 using Lastoff.App;
 using Lastoff.App.Device;
 using Lastoff.App.Exchange;
+using Lastoff.App.Jobs;
 using Lastoff.App.MapEditing;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 
@@ -12,6 +13,7 @@ builder.Services.AddSingleton<Person>();
 builder.Services.AddSingleton<Toolbox>();
 builder.Services.AddSingleton<MapShelf>();
 builder.Services.AddSingleton<MapDrafts>();
+builder.Services.AddSingleton<TimesHere>();
 builder.Services.AddSingleton<Measures>();
 builder.Services.AddSingleton<MapCourier>();
 builder.Services.AddSingleton<Courier>();

@@ -53,6 +53,10 @@ public class WholeJobTests
     {
         await using var bay = await Bay.Open(1440, 900);
         await bay.ComeIn();
+        await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent");
+        await bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "sprayer" }).ClickAsync();
+        await Expect(bay.At("own-times")).ToContainTextAsync("pieces of work in 3 jobs here");
+        await bay.Page.GoBackAsync();
         await bay.OpenWaitingJob("sprayer");
         var first = (await bay.Asked())!.Value;
         await bay.DoIt(first);

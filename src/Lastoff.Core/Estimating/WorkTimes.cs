@@ -1,8 +1,5 @@
 namespace Lastoff.Core.Estimating;
 
-/// <summary>What a sum of pieces of work takes: half the time less than P50, nine times in ten less than P90.</summary>
-public readonly record struct MinutesEstimate(double P50, double P90);
-
 /// <summary>How long work takes, learned from what was timed: the trade's minutes times factors for kind, size, reach, person and job.</summary>
 /// <remarks>
 /// The logarithm of minutes over trade minutes is a common offset, plus an offset for each trait, plus scatter; all of them normal. Where little is known
@@ -53,31 +50,38 @@ public sealed class WorkTimes
     public double Factor(Work work) => Math.Exp(Places(work).Sum(place => _offsets[place]));
 
     /// <summary>What a plan takes whose pieces of work all belong to one job.</summary>
-    public MinutesEstimate Of(IReadOnlyList<Work> plan)
+    public MinutesEstimate Of(IReadOnlyList<Work> plan) => MinutesEstimate.Of(MomentsOf(plan));
+
+    /// <summary>Mean and variance of what a plan takes whose pieces of work all belong to one job.</summary>
+    public Moments MomentsOf(IReadOnlyList<Work> plan)
     {
-        List<int[]> places = [.. plan.Select(work => (int[])[.. Places(work)])];
-        double[] means = [.. plan.Select((work, i) => work.TradeMinutes * Math.Exp(places[i].Sum(place => _offsets[place]) + (Shared(i, i) / 2) + (_variance / 2)))];
-        var mean = means.Sum();
-        if (mean == 0)
+        // Pieces of the same traits share the same, so that only their sums are held against each other.
+        List<(Work One, int[] Places, double[] Minutes)> groups =
+        [
+            .. from work in plan
+               group work by string.Join('\n', Traits.Select(trait => work.Traits.GetValueOrDefault(trait))) into alike
+               let one = alike.First()
+               select (one, (int[])[.. Places(one)], (double[])[.. alike.Select(work => work.TradeMinutes)]),
+        ];
+        var sum = new Moments(0, 0);
+        double[] means = [.. groups.Select((g, i) => g.Minutes.Sum() * Ratio(i))];
+        for (var i = 0; i < groups.Count; i++)
         {
-            return default;
-        }
-
-        var variance = 0.0;
-        for (var i = 0; i < plan.Count; i++)
-        {
-            for (var j = 0; j < plan.Count; j++)
+            for (var j = 0; j < groups.Count; j++)
             {
-                variance += means[i] * means[j] * (Math.Exp(Shared(i, j) + (i == j ? _variance : 0)) - 1);
+                sum += new Moments(0, means[i] * means[j] * (Math.Exp(Shared(i, j)) - 1));
             }
+
+            // What single pieces scatter by themselves.
+            var own = groups[i].Minutes.Sum(minutes => minutes * minutes) * Ratio(i) * Ratio(i);
+            sum += new Moments(means[i], own * Math.Exp(Shared(i, i)) * (Math.Exp(_variance) - 1));
         }
 
-        // The log-normal of the same mean and variance (Fenton and Wilkinson).
-        var square = Math.Log(1 + (variance / (mean * mean)));
-        var median = mean * Math.Exp(-square / 2);
-        return new MinutesEstimate(median, median * Math.Exp(1.2815515655446004 * Math.Sqrt(square)));
+        return sum;
 
-        double Shared(int i, int j) => places[i].Sum(a => places[j].Sum(b => _covariance[a, b])) + NewSpread(plan[i], plan[j]);
+        double Ratio(int i) => Math.Exp(groups[i].Places.Sum(place => _offsets[place]) + (Shared(i, i) / 2) + (_variance / 2));
+
+        double Shared(int i, int j) => groups[i].Places.Sum(a => groups[j].Places.Sum(b => _covariance[a, b])) + NewSpread(groups[i].One, groups[j].One);
     }
 
     /// <summary>What a trait of this sort is thought to do before anything is known: the scale of its spread.</summary>

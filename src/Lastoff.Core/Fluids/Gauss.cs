@@ -16,6 +16,37 @@ public static class Gauss
         _ => LogDensity(x) - Math.Log(MillsDenominator(x)),
     };
 
+    /// <summary>The value that lies above this share of the distribution.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The probability is not between 0 and 1.</exception>
+    public static double Quantile(double probability)
+    {
+        if (probability is not (> 0 and < 1))
+        {
+            throw new ArgumentOutOfRangeException(nameof(probability), probability, "A quantile needs a probability between 0 and 1.");
+        }
+
+        if (probability < 0.5)
+        {
+            return -Quantile(1 - probability);
+        }
+
+        // Newton's steps on the logarithm of the upper tail, which is nearly a straight line far out.
+        var (x, wanted) = (0.0, Math.Log(1 - probability));
+        for (var step = 0; step < 50; step++)
+        {
+            var above = LogAbove(x);
+            var next = x + ((above - wanted) / Math.Exp(LogDensity(x) - above));
+            if (Math.Abs(next - x) <= 1e-15 * Math.Max(1, next))
+            {
+                break;
+            }
+
+            x = next;
+        }
+
+        return x;
+    }
+
     /// <summary>The logarithm of the probability of lying between two values.</summary>
     public static double LogBetween(double low, double high)
     {

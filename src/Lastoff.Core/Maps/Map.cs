@@ -27,6 +27,13 @@ public sealed record Map
 public sealed record SetUpMinutes(double Tool, double Position, double Lift)
 {
     public static SetUpMinutes Usual { get; } = new(0.4, 0.5, 2.0);
+
+    /// <summary>Taking a tool costs; ending bare-handed does not.</summary>
+    public double ToolChange(Tool from, Tool to) => from == to || to.IsHand ? 0 : Tool;
+
+    public double PlaceChange(Position from, Position to) => (from == to ? 0 : Position) + (IsBelow(from) == IsBelow(to) ? 0 : Lift);
+
+    private static bool IsBelow(Position at) => at == Maps.Position.Below;
 }
 
 /// <summary>Where the mechanic stands. <see cref="Below"/> is under the machine on the lift; every other side is with the lift down.</summary>

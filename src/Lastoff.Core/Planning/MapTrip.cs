@@ -97,15 +97,11 @@ public sealed class MapTrip
         return at;
     }
 
-    /// <summary>Taking a tool costs; ending bare-handed does not.</summary>
-    private SetUpPart ToolChanges() =>
-        Part(key => key.Tool, (from, to) => from == to || to.IsHand ? 0 : Ticks(_net.Map.SetUp.Tool));
+    private SetUpPart ToolChanges() => Part(key => key.Tool, _net.Map.SetUp.ToolChange);
 
-    private SetUpPart PlaceChanges() => Part(
-        key => key.At,
-        (from, to) => (from == to ? 0 : Ticks(_net.Map.SetUp.Position)) + (from == Position.Below == (to == Position.Below) ? 0 : Ticks(_net.Map.SetUp.Lift)));
+    private SetUpPart PlaceChanges() => Part(key => key.At, _net.Map.SetUp.PlaceChange);
 
-    private SetUpPart Part<T>(Func<(Tool Tool, Position At), T> classOf, Func<T, T, long> ticks)
+    private SetUpPart Part<T>(Func<(Tool Tool, Position At), T> classOf, Func<T, T, double> minutes)
     {
         List<T> classes = [.. _keys.Select(classOf).Distinct()];
         var change = new long[classes.Count, classes.Count];
@@ -113,7 +109,7 @@ public sealed class MapTrip
         {
             for (var b = 0; b < classes.Count; b++)
             {
-                change[a, b] = ticks(classes[a], classes[b]);
+                change[a, b] = Ticks(minutes(classes[a], classes[b]));
             }
         }
 

@@ -1,3 +1,4 @@
+using Lastoff.Core.Estimating;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
@@ -12,51 +13,29 @@ public static class Spread
     /// <summary>The spread that all steps of one job share: the machine's state, the mechanic, the day.</summary>
     public const double Common = 0.15;
 
-    /// <summary>Standard normal quantile at 0.9.</summary>
-    private const double Z90 = 1.2815515655446004;
-
-    /// <summary>The minutes that nine jobs out of ten stay within.</summary>
-    public static double MinutesP90(OperationNet net, IEnumerable<PlanStep> steps)
+    /// <summary>What steps take, before anybody timed work here.</summary>
+    public static MinutesEstimate Of(OperationNet net, IReadOnlyList<PlanStep> steps)
     {
-        double mean = 0, variance = 0;
-        foreach (var step in steps)
-        {
-            Add(step.Minutes, Of(net, step.Kind, step.Target));
-            Add(step.SetUpMinutes, OfSetUp);
-            Add(step.WaitMinutes, OfWait);
-            AddRisk(step.Risk);
-        }
-
-        if (mean == 0)
-        {
-            return 0;
-        }
-
-        var ownVariance = Math.Log(1 + variance / (mean * mean));
-        var median = mean * Math.Exp(-ownVariance / 2);
-        return median * Math.Exp(Z90 * Math.Sqrt(ownVariance + Common * Common));
-
-        void Add(double minutes, double spread)
-        {
-            mean += Mean(minutes, spread);
-            variance += Variance(minutes, spread);
-        }
-
-        // Either it happens, with a spread of its own, or nothing is added.
-        void AddRisk(Risk? risk)
-        {
-            if (risk is not null)
-            {
-                var whenItHappens = Mean(risk.Minutes, OfRisk);
-                mean += risk.Chance * whenItHappens;
-                variance += risk.Chance * ((1 - risk.Chance) * whenItHappens * whenItHappens + Variance(risk.Minutes, OfRisk));
-            }
-        }
+        var alone = MinutesEstimate.Of(steps.Aggregate(OfWaitsAndRisks(steps), (sum, step) =>
+            sum + Moments.LogNormal(step.Minutes, Of(net, step.Kind, step.Target)) + Moments.LogNormal(step.SetUpMinutes, OfSetUp)));
+        return alone with { Deviation = Math.Sqrt((alone.Deviation * alone.Deviation) + (Common * Common)) };
     }
 
-    private static double Mean(double minutes, double spread) => minutes * Math.Exp(spread * spread / 2);
+    /// <summary>What steps take beside the work: waiting for what runs by itself, and what may go wrong.</summary>
+    public static Moments OfWaitsAndRisks(IReadOnlyList<PlanStep> steps) =>
+        steps.Aggregate(new Moments(0, 0), (sum, step) => sum + Moments.LogNormal(step.WaitMinutes, OfWait) + OfChance(step.Risk));
 
-    private static double Variance(double minutes, double spread) => Mean(minutes, spread) * Mean(minutes, spread) * (Math.Exp(spread * spread) - 1);
+    /// <summary>Either it happens, and takes as long as it likes, or nothing is added.</summary>
+    private static Moments OfChance(Risk? risk)
+    {
+        if (risk is null)
+        {
+            return default;
+        }
+
+        var happens = Moments.LogNormal(risk.Minutes, OfRisk);
+        return new Moments(risk.Chance * happens.Mean, risk.Chance * (((1 - risk.Chance) * happens.Mean * happens.Mean) + happens.Variance));
+    }
 
     public const double OfSetUp = 0.3;
 

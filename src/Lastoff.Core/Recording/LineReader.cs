@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Recording;
 
 /// <summary>Reads a line of plain words in one language.</summary>
@@ -28,6 +30,13 @@ public sealed class LineReader
 
         return new RecordedLine(line, readings.Finish(), [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.IsUsed))]);
     }
+
+    /// <summary>What sort a fluid of this name is; oil when nothing in the name says another.</summary>
+    public SupplyKind SortOf(string fluid) =>
+        fluid.ToLowerInvariant().Split((char[])[' ', '-'], StringSplitOptions.RemoveEmptyEntries).Select(word => _book.Of(word, WordKind.FluidSorts)).FirstOrDefault(phrase => phrase is not null) is { } found
+        && Words<SupplyKind>.TryRead(found.Value, out var sort)
+            ? sort
+            : SupplyKind.Oil;
 
     private static string Embedded(string name)
     {

@@ -58,14 +58,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     public static string PartId(string name) => PartMark + Plain(name);
 
     /// <summary>What sort of supply was made safe. A fluid is told by its name, and taken for oil when that says nothing: it is caught and not spilt all the same.</summary>
-    public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? (reading.Fluid ?? reading.Part ?? "").ToLowerInvariant() switch
-    {
-        var fluid when Has(fluid, "coolant", "antifreeze", "water") => SupplyKind.Coolant,
-        var fluid when Has(fluid, "brake", "hydraulic", "steering", "clutch", "pressure") => SupplyKind.Hydraulic,
-        var fluid when Has(fluid, "diesel", "petrol", "gasoline", "fuel") => SupplyKind.FuelPressure,
-        var fluid when Has(fluid, "refrigerant") => SupplyKind.Refrigerant,
-        _ => SupplyKind.Oil,
-    };
+    public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? LineReader.English.SortOf(reading.Fluid ?? reading.Part ?? "");
 
     /// <summary>What the next hand at it should know; null when that is nothing.</summary>
     public static string? CautionOf(Reading reading)
@@ -95,19 +88,6 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
     private static string SupplyName(Reading reading) => reading.Fluid ?? reading.Part ?? Words<SupplyKind>.Of(SupplyOf(reading)).Replace('_', ' ');
-
-    private static bool Has(string text, params ReadOnlySpan<string> words)
-    {
-        foreach (var word in words)
-        {
-            if (text.Contains(word, StringComparison.Ordinal))
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
 
     private static Move? MoveOf(Reading reading) => reading.Deed switch
     {

@@ -4,7 +4,7 @@ namespace Lastoff.Core.Recording;
 internal enum WordKind
 {
     Joints, ThreadedPlugs, NamedJoints, JointModifiers, Sundries, Hedges, Distributes, Parts, Deeds, Verbs, DeedsOf, Flags, Stuck, NotDone, Remarks, Places, Sides, LeftHand, OwnSide,
-    Trays, Containers, TrayLooks, TrayLeads, Units, Marks, Tamper, Drives, InchThreads, Fluids, Supplies, BatteryLeads,
+    Trays, Containers, TrayLooks, TrayLeads, Units, Marks, Tamper, Drives, InchThreads, Fluids, FluidSorts, Supplies, BatteryLeads,
     Tools, With, From, And, Breaks, Stops, Times, OfThem, Them, Fillers, Article, Plural, Numbers, Fractions, Lengths, Particles, Keys, Heads, Between,
     /// <summary>In no list.</summary>
     Word,

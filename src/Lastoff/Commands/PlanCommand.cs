@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Lastoff.Core.Estimating;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
@@ -19,15 +20,17 @@ internal static class PlanCommand
         var from = new Option<string?>("--from") { Description = "A ledger: plan on from where that job stands." };
         var why = new Option<bool>("--why") { Description = "Say at each step what it is needed for, and what going another way would cost." };
         var hands = new Option<string>("--hands") { Description = "How many people work on it, 1 or 2; 1 when left out.", DefaultValueFactory = _ => "1" };
+        var times = new Option<string[]>("--times") { Description = "A ledger of an earlier job on this map, or of a recording: say what the plan takes by the times of these too; may be given several times." };
+        var by = new Option<string?>("--by") { Description = "With --times: who is to do it, by the name in the ledgers." };
         var seconds = new Option<string?>("--seconds") { Description = "Go on looking for a better plan, or for the proof that there is none, for so long; otherwise a few seconds." };
-        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, why, hands, seconds, Output.Json };
+        var command = new Command("plan", "Work out what comes off, in which order, and the way back.") { map, off, undo, from, why, hands, seconds, times, by, Output.Json };
         command.SetAction((parsed, stop) => Task.FromResult(Show(
             parsed.GetValue(map)!, parsed.GetValue(off) ?? [], parsed.GetValue(undo) ?? [], parsed.GetValue(from),
-            parsed.GetValue(why), parsed.GetValue(hands)!, parsed.GetValue(seconds), parsed.GetValue(Output.Json), stop)));
+            parsed.GetValue(why), parsed.GetValue(hands)!, parsed.GetValue(seconds), parsed.GetValue(times) ?? [], parsed.GetValue(by), parsed.GetValue(Output.Json), stop)));
         return command;
     }
 
-    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool why, string hands, string? seconds, bool json, CancellationToken stop)
+    private static int Show(string mapPath, string[] off, string[] undo, string? ledgerPath, bool why, string hands, string? seconds, string[] times, string? by, bool json, CancellationToken stop)
     {
         if (hands is not ("1" or "2"))
         {
@@ -42,6 +45,11 @@ internal static class PlanCommand
         if (hands == "2" && seconds is not null)
         {
             throw new Failure("--seconds with --hands 2: the search for two people ends by itself; leave out one of the two.");
+        }
+
+        if (hands == "2" && times.Length > 0)
+        {
+            throw new Failure("--hands 2 with --times: what two people take together is not learned yet; leave out one of the two.");
         }
 
         var net = InputFile.Map(mapPath);
@@ -66,16 +74,26 @@ internal static class PlanCommand
         var plan = result.Plan ?? throw new Failure($"{ledgerPath ?? mapPath}: {result.Refusal}");
         var change = PlanChange.Last(net, entries, PlanLimits.Quick, stop);
         var alternatives = why ? Alternatives.Of(standing, goal, plan, PlanLimits.Quick, stop) : null;
+        var own = times.Length == 0 ? null : OwnTimes(net, mapPath, plan, times, by);
         if (json)
         {
-            Output.Write(ToJson(plan, change, alternatives));
+            Output.Write(ToJson(plan, change, alternatives, own));
         }
         else
         {
-            Print(net.Map, plan, change, alternatives);
+            Print(net.Map, plan, change, alternatives, own);
         }
 
         return 0;
+    }
+
+    private static PlanTimes OwnTimes(OperationNet net, string mapPath, Plan plan, string[] ledgers, string? by)
+    {
+        List<TimedWork> timed = [.. ledgers.SelectMany(path => JobOpened.In(InputFile.Entries(path)) is { HasMap: false }
+            ? TimedJob.OfRecording(InputFile.Entries(path))
+            : TimedJob.Of(net, InputFile.Ledger(path, mapPath, net.Map)))];
+        return PlanTimes.Of(net, plan, timed, by)
+            ?? throw new Failure($"--times: these ledgers time {timed.Count} pieces of work, and from fewer than {PlanTimes.Fewest} there is next to nothing to learn; give more, or leave it out.");
     }
 
     private static double Seconds(string text) => Given.Number("--seconds", text) is > 0 and <= 3600 and var seconds
@@ -88,7 +106,7 @@ internal static class PlanCommand
         return PlanLimits.Far with { Enough = enough.Token };
     }
 
-    private static void Print(Map map, Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives)
+    private static void Print(Map map, Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives, PlanTimes? own)
     {
         Heading(map);
         if (change is not null)
@@ -101,6 +119,12 @@ internal static class PlanCommand
         Console.WriteLine();
         Console.WriteLine($"Time: {MinuteWords.Of(plan.MinutesP50)} as a rule, {MinuteWords.Of(plan.MinutesP90)} nine times in ten. "
             + (plan.ProvenOptimal ? "No plan is quicker." : $"No plan takes less than {MinuteWords.Of(plan.LowerBoundMinutes)}. {plan.Unproven}"));
+        if (own is not null)
+        {
+            Console.WriteLine($"By the times of {(own.Jobs == 1 ? "1 earlier job" : $"{own.Jobs} earlier jobs")} ({own.Pieces} pieces of work): "
+                + $"{MinuteWords.Of(own.Minutes.P50)} as a rule, {MinuteWords.Of(own.Minutes.P90)} nine times in ten.");
+        }
+
         Dues(map, plan);
     }
 
@@ -173,7 +197,7 @@ internal static class PlanCommand
         }
     }
 
-    private static JsonObject ToJson(Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives)
+    private static JsonObject ToJson(Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives, PlanTimes? own)
     {
         var json = new JsonObject
         {
@@ -182,6 +206,13 @@ internal static class PlanCommand
             ["lower_bound_minutes"] = plan.LowerBoundMinutes,
             ["proven_optimal"] = plan.ProvenOptimal,
             ["unproven"] = plan.Unproven,
+            ["own_times"] = own is null ? null : new JsonObject
+            {
+                ["minutes_p50"] = own.Minutes.P50,
+                ["minutes_p90"] = own.Minutes.P90,
+                ["jobs"] = own.Jobs,
+                ["pieces"] = own.Pieces,
+            },
             ["changes"] = change is null ? null : new JsonObject
             {
                 ["why"] = change.Why,

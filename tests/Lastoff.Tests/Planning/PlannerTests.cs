@@ -136,7 +136,7 @@ public class PlannerTests
         var net = OperationNet.From(Barrow);
         PlanStep[] one = [PlanFor(Goal.Renewing("pump")).Out.Single(step => step.Target == "pump") with { SetUpMinutes = 0 }];
         var spread = Math.Sqrt(Math.Pow(Spread.Of(net, StepKind.TakeOff, "pump"), 2) + Math.Pow(Spread.Common, 2));
-        Assert.Equal(2 * Math.Exp(1.2816 * spread), Spread.MinutesP90(net, one), 1e-3);
+        Assert.Equal(2 * Math.Exp(1.2816 * spread), Spread.Of(net, one).P90, 1e-3);
     }
 
     // The quantile of a sum of a fixed time and a risk, by simulation: a million draws of the same mixture, another way than by its two moments.
@@ -153,7 +153,7 @@ public class PlannerTests
         var drawn = Enumerable.Range(0, 1_000_000).Select(_ =>
             Math.Exp(Spread.Common * Normal()) * (30 * Math.Exp(Spread.Of(net, StepKind.TakeOff, "pump") * Normal())
                 + (random.NextDouble() < chance ? minutes * Math.Exp(Spread.OfRisk * Normal()) : 0))).Order().ToList();
-        Assert.InRange(Spread.MinutesP90(net, one), 0.96 * drawn[900_000], 1.04 * drawn[900_000]);
+        Assert.InRange(Spread.Of(net, one).P90, 0.96 * drawn[900_000], 1.04 * drawn[900_000]);
 
         double Normal() => Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(2 * Math.PI * random.NextDouble());
     }

@@ -40,6 +40,19 @@ public class PlanCommandTests
     }
 
     [Fact]
+    public async Task By_the_times_of_earlier_jobs_it_says_what_the_plan_takes_and_with_too_few_it_says_so()
+    {
+        string[] recordings = [LastoffProgram.Demo("spray-pump-1.recording.jsonl"), LastoffProgram.Demo("spray-pump-2.recording.jsonl")];
+        string[] plan = ["plan", LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), "--off", "upper-diaphragm"];
+        var said = JsonNode.Parse((await LastoffProgram.Run([.. plan, "--times", recordings[0], "--times", recordings[1], "--json"])).Output)!["own_times"]!;
+        Assert.Equal((2, 43), ((int)said["jobs"]!, (int)said["pieces"]!));
+        Assert.True((double)said["minutes_p50"]! < (double)said["minutes_p90"]!);
+        var few = await LastoffProgram.Run([.. plan, "--times", LastoffProgram.Demo("orchard-sprayer-pump.ledger.jsonl")]);
+        Assert.Equal(2, few.ExitCode);
+        Assert.Matches(@"--times: these ledgers time \d+ pieces of work, and from fewer than 20 there is next to nothing to learn", few.Error);
+    }
+
+    [Fact]
     public async Task The_same_map_and_goal_give_the_same_plan() =>
         Assert.Equal((await Plan("orchard-sprayer-pump", "pump")).ToJsonString(), (await Plan("orchard-sprayer-pump", "pump")).ToJsonString());
 

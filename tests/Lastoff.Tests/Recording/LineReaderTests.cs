@@ -9,6 +9,16 @@ namespace Lastoff.Tests.Recording;
 /// </summary>
 public class LineReaderTests(ITestOutputHelper output)
 {
+    [Theory]
+    [InlineData("Brake fluid", SupplyKind.Hydraulic)]
+    [InlineData("power-steering oil", SupplyKind.Hydraulic)]
+    [InlineData("dot 4", SupplyKind.Hydraulic)]
+    [InlineData("Red diesel", SupplyKind.FuelPressure)]
+    [InlineData("old coolant", SupplyKind.Coolant)]
+    [InlineData("Gearbox oil", SupplyKind.Oil)]
+    [InlineData("", SupplyKind.Oil)]
+    public void A_fluid_is_sorted_by_the_words_of_its_name(string name, SupplyKind sort) => Assert.Equal(sort, LineReader.English.SortOf(name));
+
     [Fact]
     public void Of_the_lines_it_was_made_with_97_in_100_are_read_as_meant()
     {

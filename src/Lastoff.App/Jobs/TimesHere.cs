@@ -1,0 +1,31 @@
+using Lastoff.App.Device;
+using Lastoff.Core.Estimating;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+
+namespace Lastoff.App.Jobs;
+
+/// <summary>What a plan takes by the times of the other jobs on this device.</summary>
+public sealed class TimesHere(Store store, MapShelf maps, Person person)
+{
+    /// <summary>The newest so many jobs: they say how the work goes today, and reading more is waited for.</summary>
+    private const int MostJobs = 30;
+
+    /// <param name="job">The job that the plan is of, which is not held against itself.</param>
+    /// <returns>Null when too little was timed.</returns>
+    public async Task<PlanTimes?> OfAsync(Guid job, OperationNet net, Plan plan)
+    {
+        var timed = new List<TimedWork>();
+        foreach (var other in (await store.JobsAsync()).Select(kept => Guid.Parse(kept.Id)).Where(id => id != job).OrderDescending().Take(MostJobs))
+        {
+            var entries = await store.EntriesAsync(other);
+            if (JobOpened.In(entries) is { } opened)
+            {
+                timed.AddRange(!opened.HasMap ? TimedJob.OfRecording(entries) : await maps.HereAsync(opened) is { } map ? TimedJob.Of(map.Net, entries) : []);
+            }
+        }
+
+        return PlanTimes.Of(net, plan, timed, person.Name.Length > 0 ? person.Name : null);
+    }
+}
