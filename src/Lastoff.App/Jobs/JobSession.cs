@@ -102,6 +102,19 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         }
     }
 
+    /// <summary>Records an act of a form: null once it is on the disk, or else why it is not, to be told beside the form.</summary>
+    public async Task<string?> TryAsync(Act act)
+    {
+        if (await RecordAsync(act))
+        {
+            return null;
+        }
+
+        var why = Refusal?.Sentence ?? "This was not recorded, because another entry is being written; try again.";
+        ForgetRefusal();
+        return why;
+    }
+
     /// <summary>For a job without a map: from taking off to putting back, or the other way.</summary>
     public async Task TurnAsync(bool isGoingBack)
     {

@@ -33,6 +33,8 @@ public static class Figures
         ? local.ToString("HH:mm", CultureInfo.InvariantCulture)
         : local.ToString("d MMM HH:mm", CultureInfo.InvariantCulture);
 
+    public static string Day(DateOnly day) => day.ToString(day.Year == DateTime.Today.Year ? "d MMM" : "d MMM yyyy", CultureInfo.InvariantCulture);
+
     public static string Place(Position at) => at switch
     {
         Position.Front => "At the front",

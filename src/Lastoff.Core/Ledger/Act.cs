@@ -30,6 +30,9 @@ public sealed record JobOpened(
     /// <summary>SHA-256, in hex, of the map's text in UTF-8: the job stands on that text for good, however the map is edited. Null in ledgers from before jobs said so.</summary>
     public string? MapSha256 { get; init; }
 
+    /// <summary>The job that this machine comes back from, because something is wrong with it again; null as a rule.</summary>
+    public Guid? ComebackOf { get; init; }
+
     public override string Kind => ActKinds.JobOpened;
 
     /// <summary>The entry that opens the job, among its entries in any order; null when it is not there or cannot be read.</summary>
@@ -50,6 +53,11 @@ public sealed record JobOpened(
         if (MapSha256 is not null)
         {
             data["map_sha256"] = MapSha256;
+        }
+
+        if (ComebackOf is { } job)
+        {
+            data["comeback_of"] = job.ToString();
         }
 
         return data;

@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Maps;
@@ -11,6 +12,12 @@ public static class ActKinds
     public const string JobOpened = "job-opened";
     public const string GoalAdded = "goal-added";
     public const string Agreed = "agreed";
+    public const string MachineIdentified = "machine-identified";
+    public const string EvidenceFound = "evidence-found";
+    public const string CauseNamed = "cause-named";
+    public const string ItemTold = "item-told";
+    public const string ReCheckSet = "re-check-set";
+    public const string ReCheckDone = "re-check-done";
     public const string JointStuck = "joint-stuck";
     public const string OpeningCovered = "opening-covered";
     public const string OpeningUncovered = "opening-uncovered";
@@ -68,9 +75,16 @@ public static class ActKinds
                     Text(entry, "map"), Text(entry, "machine"), Text(entry, "complaint"), Text(entry, "cause"), Texts(entry, "off"), Texts(entry, "undo"))
                 {
                     MapSha256 = OptionalHash(entry, "map_sha256"),
+                    ComebackOf = OptionalText(entry, "comeback_of") is { } job ? Guid.TryParse(job, out var id) ? id : throw new FormatException("the job it comes back from is no identifier") : null,
                 },
                 GoalAdded => new GoalAdded(Texts(entry, "off"), Texts(entry, "undo")),
                 Agreed => new Agreed(Text(entry, "who"), Text(entry, "way"), Text(entry, "what")),
+                MachineIdentified => Ledger.MachineIdentified.Read(entry),
+                EvidenceFound => Ledger.EvidenceFound.Read(entry),
+                CauseNamed => new CauseNamed(Text(entry, "cause"), Text(entry, "correction")),
+                ItemTold => Ledger.ItemTold.Read(entry),
+                ReCheckSet => Ledger.ReCheckSet.Read(entry),
+                ReCheckDone => Ledger.ReCheckDone.Read(entry),
                 JointStuck => StuckOf(entry),
                 OpeningCovered => new OpeningCovered(Text(entry, "opening")),
                 OpeningUncovered => new OpeningUncovered(Text(entry, "opening")),
@@ -129,6 +143,17 @@ public static class ActKinds
         && value.EnumerateArray().All(item => item.ValueKind == JsonValueKind.String)
             ? [.. value.EnumerateArray().Select(item => item.GetString()!)]
             : throw new FormatException($"its data has no list “{name}”");
+
+    /// <exception cref="FormatException">The word is not known.</exception>
+    internal static T WordOf<T>(Entry entry, string name) where T : struct, Enum =>
+        Words<T>.TryRead(Text(entry, name), out var value) ? value : throw new FormatException($"its {name} is none of {string.Join(", ", Words<T>.All)}");
+
+    internal static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    /// <exception cref="FormatException">It is no day.</exception>
+    internal static DateOnly DayOf(Entry entry, string name) =>
+        DateOnly.TryParseExact(Text(entry, name), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day
+        : throw new FormatException($"its {name} is no day, such as 2031-05-30");
 
     private static Guid EntryOf(Entry entry) =>
         Guid.TryParse(Text(entry, "entry"), out var id) ? id : throw new FormatException("its data names no entry");

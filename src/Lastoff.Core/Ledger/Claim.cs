@@ -20,6 +20,8 @@ internal readonly record struct Claim((string Kind, string Target) About, string
         JointTightened tightened => new(("pass", $"{tightened.Joint} {tightened.Pass}"), Tightness(tightened)),
         ProofRecorded proof => new(("proof", proof.Proof), ActKinds.Word(proof.Verdict)),
         Agreed agreed => new(("yes", ""), $"“{agreed.What}”"),
+        CauseNamed named => new(("cause", ""), $"“{named.Cause}”"),
+        ItemTold told => new(("item", told.Item), Words<ItemState>.Of(told.State)),
         Settled settled => new(("question", settled.Entry.ToString()), $"“{settled.How}”"),
         _ => null,
     };
@@ -31,6 +33,8 @@ internal readonly record struct Claim((string Kind, string Target) About, string
         "proof" => $"“{net.Proofs[About.Target].Name}”",
         "pass" when About.Target.Split(' ') is [var joint, var pass] => $"Pass {pass} of “{net.Joints[joint].Name}”",
         "yes" => "What was agreed",
+        "cause" => "The cause",
+        "item" => $"“{About.Target}”",
         "question" => "What was in question",
         _ => $"“{Guards.NameOf(net, About.Target)}”",
     };

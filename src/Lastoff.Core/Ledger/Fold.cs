@@ -152,6 +152,7 @@ public static class Fold
 
     private static void Apply(Standing standing, Entry entry, Act act)
     {
+        standing.File = standing.File.With(entry.Id, act);
         switch (act)
         {
             case JobOpened opened:

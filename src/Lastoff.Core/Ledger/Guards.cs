@@ -21,7 +21,7 @@ public static class Guards
             return new Refusal(RefusalKind.Forbidden, "The ledger does not begin with the opening of a job; open the job first.");
         }
 
-        if (standing.HandedOver is not null && act is not (Noted or PhotoTaken or Settled))
+        if (standing.HandedOver is not null && act is not (Noted or PhotoTaken or Settled or ReCheckSet or ReCheckDone))
         {
             return new Refusal(RefusalKind.OutOfOrder, $"The machine was handed over to {standing.HandedOver.To}; take the handover back first, or open a new job.");
         }
@@ -42,6 +42,10 @@ public static class Guards
             Settled settled => standing.Questions.Any(q => q.Entry == settled.Entry)
                 ? null
                 : new Refusal(RefusalKind.Already, "Nothing is in question about that entry."),
+            MachineIdentified { Odometer_km: < 0 } or MachineIdentified { Hours_h: < 0 } => new Refusal(RefusalKind.Forbidden, "A counter shows nothing below zero; write down what it shows."),
+            ReCheckDone done => standing.File.ReChecks.Any(check => check.Entry == done.ReCheck)
+                ? null
+                : new Refusal(RefusalKind.Unknown, $"No re-check was set by the entry {done.ReCheck}."),
             HandedOver handed => HandingOver(standing, handed),
             _ => null,
         };
@@ -130,6 +134,12 @@ public static class Guards
             ProofRecorded { Reading: var reading } when string.IsNullOrWhiteSpace(reading) => "what the reading was",
             Settled { How: var how } when string.IsNullOrWhiteSpace(how) => "how it is",
             LineRecorded { Text: var text } when string.IsNullOrWhiteSpace(text) => "what was done",
+            EvidenceFound { Suspect: var suspect } when string.IsNullOrWhiteSpace(suspect) => "which cause is suspected",
+            EvidenceFound { Found: var found } when string.IsNullOrWhiteSpace(found) => "what was found",
+            CauseNamed { Cause: var cause } when string.IsNullOrWhiteSpace(cause) => "what the cause is",
+            ItemTold { Item: var item } when string.IsNullOrWhiteSpace(item) => "what is needed",
+            ReCheckSet { What: var what } when string.IsNullOrWhiteSpace(what) => "what is to be looked at again",
+            ReCheckDone { Found: var found } when string.IsNullOrWhiteSpace(found) => "what was found",
             Noted { Text: var text } when string.IsNullOrWhiteSpace(text) => "what the note says",
             HandedOver { To: var to } when string.IsNullOrWhiteSpace(to) => "who takes the machine",
             _ => null,

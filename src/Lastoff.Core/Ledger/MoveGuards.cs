@@ -32,7 +32,17 @@ internal static class MoveGuards
             return new Refusal(RefusalKind.OutOfOrder, $"“{net.Parts[moved.Target].Name}” is off: it cannot be laid aside.");
         }
 
-        if (net.CanDo(standing.Done, operation) || !string.IsNullOrWhiteSpace(moved.Despite))
+        if (!string.IsNullOrWhiteSpace(moved.Despite))
+        {
+            return null;
+        }
+
+        if (standing.Disturbed.Count == 0 && standing.File.HoldingUp.FirstOrDefault() is { } awaited)
+        {
+            return new Refusal(RefusalKind.OutOfOrder, $"Nothing may come off before “{awaited.Item}” is here: so it was marked. Say that it is here, or why the work begins without it.");
+        }
+
+        if (net.CanDo(standing.Done, operation))
         {
             return null;
         }

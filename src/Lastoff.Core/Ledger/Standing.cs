@@ -44,6 +44,7 @@ public sealed class Standing
         Proved = new Dictionary<string, ProofRecorded>(before.Proved);
         Fills = [.. before.Fills];
         Found = [.. before.Found];
+        File = before.File;
         Tight = [.. before.Tight];
         Hands = [.. before.Hands];
         Laid = new Dictionary<string, TraySet>(before.Laid);
@@ -59,6 +60,10 @@ public sealed class Standing
     public JobOpened? Opened { get; internal set; }
     public Agreed? Agreed { get; internal set; }
     public HandedOver? HandedOver { get; internal set; }
+    /// <summary>The machine, the way to the cause, what has to be here, and what is to be looked at again.</summary>
+    public CaseFile File { get; internal set; } = CaseFile.Empty;
+    /// <summary>The cause as it is known now.</summary>
+    public string Cause => File.Cause?.Cause ?? Opened?.Cause ?? "";
     /// <summary>The operations done and not reversed: what is safe, undone, aside and off at this moment.</summary>
     public OperationSet Done { get; internal set; }
     /// <summary>Every operation this job has ever done, whether or not it has been reversed since.</summary>

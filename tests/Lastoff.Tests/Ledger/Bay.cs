@@ -84,6 +84,12 @@ public sealed class Bay
         .. net.Map.Proofs.Select(p => new ProofRecorded(p.Id, Verdict.Good, "as it should be")),
         .. net.Map.Proofs.SelectMany(p => Judged(p.Id)),
         .. net.Map.Supplies.Select(s => new Moved(Move.SupplyRestored, s.Id, Amount_L: 3) { Poured = new Poured("OAT", 50, 40, 45, 2) }),
+        new EvidenceFound("The seal leaks", EvidenceBy.Dye, "It glows round the seal", Speaks.For),
+        new CauseNamed("The seal is torn", "Renew it"),
+        new MachineIdentified("11111111111111111", "INV 1", "A dent on the left", ["oil"]) { Odometer_km = 120_345, Hours_h = 812.5 },
+        new ItemTold("Seal", ItemState.Ordered, "at the counter") { Awaited = new DateOnly(2031, 5, 30), HoldsUpTheStart = true },
+        new ItemTold("Seal", ItemState.Here, ""),
+        new ReCheckSet("Look for drips", new DateOnly(2031, 6, 14)),
         new Agreed("The owner", "in person", "Renew the seal"),
         new HandedOver("The owner", null),
     ];

@@ -1,0 +1,74 @@
+using Lastoff.Core.Fluids;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Planning;
+
+namespace Lastoff.App.Words;
+
+/// <summary>How what is on file about a job is said on the screen.</summary>
+public static class CaseWords
+{
+    public static string Of(EvidenceBy by) => by switch
+    {
+        EvidenceBy.Look => "looked at",
+        EvidenceBy.Sound => "listened to",
+        EvidenceBy.Dye => "dye",
+        EvidenceBy.PressureHold => "pressure hold",
+        EvidenceBy.CombustionGas => "combustion-gas test",
+        EvidenceBy.FluidSample => "oil or coolant sample",
+        EvidenceBy.Code => "trouble code",
+        _ => "reading",
+    };
+
+    public static string Of(Speaks speaks) => speaks switch
+    {
+        Speaks.For => "speaks for it",
+        Speaks.Against => "rules it out",
+        _ => "settles nothing",
+    };
+
+    public static string Of(NeededKind kind) => kind switch
+    {
+        NeededKind.New => "New",
+        NeededKind.Cover => "Covers and plugs",
+        NeededKind.Tool => "Tools",
+        _ => "Besides",
+    };
+
+    /// <summary>How it stands with something needed: “ordered, awaited on 30 May; at the counter; holds up the start”.</summary>
+    public static string Of(Needed item) => string.Join("; ", ((string?[])
+    [
+        item.State == ItemState.Ordered && item.Told?.Awaited is { } day ? $"ordered, awaited on {Figures.Day(day)}" : Of(item.State),
+        item.Told?.Note is { Length: > 0 } note ? note : null,
+        item.Told?.HoldsUpTheStart == true && item.State != ItemState.Here ? "holds up the start" : null,
+    ]).OfType<string>());
+
+    public static string Amount(Needed item) => item.Unit.Length > 0 ? $", {Figures.Number(item.Count)} {item.Unit}" : item.Count == 1 ? "" : $", {Figures.Number(item.Count)}";
+
+    /// <summary>What a job waits for, to go on with: “; the last awaited on 30 May”; empty when nothing is awaited.</summary>
+    public static string Awaited(IEnumerable<Needed> items) =>
+        items.Where(item => item.State == ItemState.Ordered).Select(item => item.Told?.Awaited).OfType<DateOnly>().Order().LastOrDefault() is { Year: > 1 } last
+            ? $"; the last is awaited on {Figures.Day(last)}"
+            : "";
+
+    public static string Of(MachineIdentified machine) => string.Join(", ", ((string?[])
+    [
+        machine.Plate.Length > 0 ? machine.Plate : null,
+        machine.Vin.Length > 0 ? machine.Vin : null,
+        machine.Odometer_km is { } km ? $"{Figures.Number(km)} km" : null,
+        machine.Hours_h is { } hours ? $"{Figures.Number(hours)} h" : null,
+        machine.Lamps.Count > 0 ? $"lamps: {string.Join(", ", machine.Lamps)}" : null,
+        machine.Condition.Length > 0 ? machine.Condition : null,
+    ]).OfType<string>()) is { Length: > 0 } text ? text : "Nothing is known of it";
+
+    /// <summary>What the trouble codes in a text stand for; null when none is in it.</summary>
+    public static string? Codes(string text) =>
+        string.Join(" ", text.Split([' ', ',', ';', '\n'], StringSplitOptions.RemoveEmptyEntries).Select(word => TroubleCode.Read(word.Trim('.', ':')).Value?.Sentence).OfType<string>()) is { Length: > 0 } codes ? codes : null;
+
+    public static string Of(ItemState state) => state switch
+    {
+        ItemState.Missing => "not here",
+        ItemState.Ordered => "ordered",
+        ItemState.Here => "here",
+        _ => "the wrong one",
+    };
+}

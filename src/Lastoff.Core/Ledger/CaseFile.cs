@@ -1,0 +1,36 @@
+namespace Lastoff.Core.Ledger;
+
+/// <summary>What is on file about a job beside the work: the machine, the way to the cause, what has to be here, and what is to be looked at again.</summary>
+public sealed record CaseFile
+{
+    public static CaseFile Empty { get; } = new();
+
+    /// <summary>Null until somebody wrote it down.</summary>
+    public MachineIdentified? Machine { get; private init; }
+
+    /// <summary>In the order in which it was found.</summary>
+    public IReadOnlyList<EvidenceFound> Evidence { get; private init; } = [];
+
+    /// <summary>Null while what was written when the job was opened holds.</summary>
+    public CauseNamed? Cause { get; private init; }
+
+    /// <summary>What was last said of each thing, by its name.</summary>
+    public IReadOnlyDictionary<string, ItemTold> Items { get; private init; } = new Dictionary<string, ItemTold>();
+
+    public IReadOnlyList<ReCheck> ReChecks { get; private init; } = [];
+
+    /// <summary>What the start waits for.</summary>
+    public IEnumerable<ItemTold> HoldingUp => Items.Values.Where(item => item.HoldsUpTheStart && item.State != ItemState.Here);
+
+    /// <summary>The file with one act more; the same when the act is about something else.</summary>
+    internal CaseFile With(Guid entry, Act act) => act switch
+    {
+        MachineIdentified machine => this with { Machine = machine },
+        EvidenceFound evidence => this with { Evidence = [.. Evidence, evidence] },
+        CauseNamed cause => this with { Cause = cause },
+        ItemTold item => this with { Items = new Dictionary<string, ItemTold>(Items) { [item.Item] = item } },
+        ReCheckSet set => this with { ReChecks = [.. ReChecks, new ReCheck(entry, set.What, set.On, null)] },
+        ReCheckDone done => this with { ReChecks = [.. ReChecks.Select(check => check.Entry == done.ReCheck ? check with { Found = done.Found } : check)] },
+        _ => this,
+    };
+}

@@ -1,0 +1,42 @@
+using System.Text.Json.Nodes;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>Which machine it is and how it came in. What is not known is empty; the last one said holds.</summary>
+/// <param name="Vin">The identification number on its frame, with whatever faults it has: it is copied down, not judged.</param>
+/// <param name="Condition">Dents, wetness, what was missing already, in the words of the one who took it in.</param>
+/// <param name="Lamps">The warning lamps that were on at arrival.</param>
+public sealed record MachineIdentified(string Vin, string Plate, string Condition, IReadOnlyList<string> Lamps) : Act
+{
+    /// <summary>What the distance counter showed; null when there is none, or it cannot be read.</summary>
+    public double? Odometer_km { get; init; }
+
+    /// <summary>What the hour counter showed.</summary>
+    public double? Hours_h { get; init; }
+
+    public override string Kind => ActKinds.MachineIdentified;
+
+    public override JsonObject ToData()
+    {
+        var data = new JsonObject { ["vin"] = Vin, ["plate"] = Plate, ["condition"] = Condition, ["lamps"] = ActKinds.List(Lamps) };
+        if (Odometer_km is not null)
+        {
+            data["odometer_km"] = Odometer_km;
+        }
+
+        if (Hours_h is not null)
+        {
+            data["hours_h"] = Hours_h;
+        }
+
+        return data;
+    }
+
+    /// <exception cref="FormatException">The entry's data does not fit.</exception>
+    internal static MachineIdentified Read(Entry entry) => new(
+        ActKinds.Text(entry, "vin"), ActKinds.Text(entry, "plate"), ActKinds.Text(entry, "condition"), ActKinds.Texts(entry, "lamps"))
+    {
+        Odometer_km = ActKinds.OptionalNumber(entry, "odometer_km"),
+        Hours_h = ActKinds.OptionalNumber(entry, "hours_h"),
+    };
+}

@@ -1,0 +1,45 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Planning;
+
+/// <summary>What sort of thing a job needs to have here.</summary>
+public enum NeededKind { New, Cover, Tool, Other }
+
+/// <summary>Something that has to be here for a job.</summary>
+/// <param name="Name">What it is called, which is also what the ledger says of it goes by.</param>
+/// <param name="Count">How many, or how much of the <paramref name="Unit"/>.</param>
+/// <param name="Told">What was last said of it; null while nobody said anything.</param>
+public sealed record Needed(string Name, NeededKind Kind, double Count, string Unit, ItemTold? Told)
+{
+    public ItemState State => Told?.State ?? ItemState.Missing;
+
+    /// <summary>What the plan calls for (new parts, seals and fluids first, then covers, then tools), and what people added.</summary>
+    public static IReadOnlyList<Needed> Of(Standing standing, Plan? plan)
+    {
+        var net = standing.Net;
+        var items = standing.File.Items;
+        List<Needed> needed =
+        [
+            .. (plan?.Renewals ?? []).Select(renewal => (Name: NameOf(net, renewal), renewal.Unit, renewal.Count))
+                .GroupBy(renewal => (renewal.Name, renewal.Unit), renewal => renewal.Count)
+                .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(), same.Key.Unit, null)),
+            .. (plan?.Out ?? []).Where(step => step.Kind == StepKind.Cover).GroupBy(step => net.Openings[step.Target].Cover)
+                .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null)),
+            .. (plan?.Tools ?? []).Where(tool => !tool.IsHand).Select(tool => new Needed(Capital(tool.ToString()), NeededKind.Tool, 1, "", null)),
+        ];
+        return
+        [
+            .. needed.DistinctBy(item => item.Name).Select(item => item with { Told = items.GetValueOrDefault(item.Name) }),
+            .. items.Values.Where(told => needed.All(item => item.Name != told.Item)).Select(told => new Needed(told.Item, NeededKind.Other, 1, "", told)),
+        ];
+    }
+
+    /// <summary>A new part is called by the part, new fasteners by their joint.</summary>
+    private static string NameOf(OperationNet net, Renewal renewal) =>
+        renewal.Kind == RenewalKind.Part && net.Parts.TryGetValue(renewal.For, out var part) ? part.Name
+        : renewal.Id == $"{renewal.For}.new" && net.Joints.TryGetValue(renewal.For, out var joint) ? $"New: {joint.Name}"
+        : renewal.Name;
+
+    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+}
