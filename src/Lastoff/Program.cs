@@ -8,6 +8,7 @@ var root = new RootCommand("Last off, first on: plan, record and prove a repair 
     PlanCommand.Build(),
     ExtraCommand.Build(),
     StandingCommand.Build(),
+    PaperCommand.Build(),
     LearnCommand.Build(),
     JointCommand.Build(),
     OrderCommand.Build(),

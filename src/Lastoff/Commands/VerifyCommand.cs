@@ -58,6 +58,7 @@ internal static class VerifyCommand
                     ["device"] = end.Last.Device,
                     ["seq"] = end.Last.Seq,
                     ["id"] = end.Last.Id.ToString(),
+                    ["sha256"] = end.Last.Hash,
                 }),
             });
             return 0;

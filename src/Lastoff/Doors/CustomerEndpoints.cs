@@ -1,8 +1,6 @@
-using System.Globalization;
-using System.Net;
 using System.Text;
-using Lastoff.Core.Ledger;
-using Lastoff.Core.Maps;
+using Lastoff.Core.Papers;
+using Lastoff.Papers;
 using Lastoff.Storing;
 
 namespace Lastoff.Doors;
@@ -10,6 +8,12 @@ namespace Lastoff.Doors;
 /// <summary>A customer sees their own job, and nothing else, by a link that ends by itself.</summary>
 internal static class CustomerEndpoints
 {
+    private const string OpensNothing = """
+        <!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="robots" content="noindex">
+        <title>This link opens nothing</title><link rel="stylesheet" href="/css/record.css"></head>
+        <body><main><h1>This link opens nothing</h1><p>It is too old or not whole. Ask the workshop for a new one.</p></main></body></html>
+        """;
+
     internal sealed record Link(string Address, DateTimeOffset Until);
 
     public static void MapCustomerLinks(this IEndpointRouteBuilder api) =>
@@ -22,46 +26,9 @@ internal static class CustomerEndpoints
         }).RequireAuthorization(DoorSetup.Customers);
 
     public static void MapCustomerRecord(this IEndpointRouteBuilder routes) =>
-        routes.MapGet("/record/{link}", async (string link, CustomerLinks links, Workshop workshop) =>
-            links.Job(link) is { } id && await StandingAsync(workshop, id) is { } standing
-                ? Results.Content(Page(standing), "text/html; charset=utf-8")
-                : Results.Content(Frame("This link opens nothing", "<p>It is too old or not whole. Ask the workshop for a new one.</p>"), "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound))
+        routes.MapGet("/record/{link}", async (string link, HttpContext context, CustomerLinks links, WorkshopPapers papers) =>
+            links.Job(link) is { } id && await papers.MakeAsync(id, PaperKind.Handover, null, context.RequestAborted) is { } paper
+                ? PaperEndpoints.Page(context.Response, paper)
+                : Results.Content(OpensNothing, "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound))
             .RequireRateLimiting(DoorSetup.AtTheDoor);
-
-    private static async Task<Standing?> StandingAsync(Workshop workshop, Guid id)
-    {
-        List<Entry> entries = [.. EntryLine.ReadAll((await workshop.Entries.PageAsync(id, 0)).Lines)];
-        return JobOpened.In(entries) is not { } opened ? null
-            : !opened.HasMap ? Job.Recorded(entries).Standing
-            : workshop.Maps.Text(opened) is { } text && MapReader.Read(text, opened.Map).Map is { } map ? Fold.Of(OperationNet.From(map), entries)
-            : null;
-    }
-
-    private static string Page(Standing standing)
-    {
-        var body = new StringBuilder();
-        Line("What was wrong", standing.Opened!.Complaint);
-        Line("Cause", standing.Opened.Cause);
-        Line("Agreed", standing.Agreed is { } agreed ? $"{agreed.What} ({agreed.Who}, {agreed.Way})" : "Nothing is agreed yet.");
-        foreach (var proof in standing.Readings.Where(reading => reading.Value.Verdict == Verdict.Good).OrderBy(reading => reading.Key, StringComparer.Ordinal))
-        {
-            Line(standing.Net.Proofs[proof.Key].Name, proof.Value.Reading);
-        }
-
-        Line("Where it stands", standing.HandedOver is { } handed ? $"Handed over to {handed.To}." : "The machine is in the workshop.");
-        if (standing.HandedOver?.Override is { } given)
-        {
-            Line("Handed over although something was open", $"{given.By}: {given.Reason}");
-        }
-
-        return Frame(standing.Opened.Machine, $"<dl>{body}</dl>");
-
-        void Line(string name, string text) => body.Append(CultureInfo.InvariantCulture, $"<dt>{WebUtility.HtmlEncode(name)}</dt><dd>{WebUtility.HtmlEncode(text)}</dd>");
-    }
-
-    private static string Frame(string title, string body) => $"""
-        <!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="robots" content="noindex">
-        <title>{WebUtility.HtmlEncode(title)}</title><link rel="stylesheet" href="/css/record.css"></head>
-        <body><main><h1>{WebUtility.HtmlEncode(title)}</h1>{body}</main></body></html>
-        """;
 }

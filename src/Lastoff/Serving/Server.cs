@@ -1,5 +1,6 @@
 using System.Security.Cryptography.X509Certificates;
 using Lastoff.Doors;
+using Lastoff.Papers;
 using Lastoff.Storing;
 
 namespace Lastoff.Serving;
@@ -32,7 +33,7 @@ public static class Server
         });
         AddLogs(builder.Logging, logsJson);
         builder.Services.AddObserving();
-        builder.Services.AddSingleton(TimeProvider.System).AddSingleton(workshop);
+        builder.Services.AddSingleton(TimeProvider.System).AddSingleton(workshop).AddSingleton<WorkshopPapers>();
         builder.Services.AddDoors(workshop);
         if (backedUp is not null)
         {
@@ -71,6 +72,7 @@ public static class Server
         var inside = api.MapGroup("").RequireAuthorization(DoorSetup.Inside);
         inside.MapMaps(workshop.Maps);
         inside.MapJobs(workshop);
+        inside.MapPapers();
         inside.MapPhotos(workshop.Photos);
         inside.MapLive(workshop.News, app.Lifetime.ApplicationStopping);
         api.MapFallback(() => Results.NotFound());

@@ -1,0 +1,102 @@
+using System.Globalization;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Papers;
+
+/// <summary>What an entry says was done, as a line of a paper.</summary>
+internal static class DoneWords
+{
+    public static Said Of(OperationNet net, Act act) => act switch
+    {
+        JobOpened opened => Lines("Job opened", opened.Complaint, opened.Cause.Length > 0 ? $"Cause: {opened.Cause}" : ""),
+        GoalAdded added => $"More work taken in: {string.Join(", ", added.Off.Concat(added.Undo).Select(id => NamesOf.Thing(net, id)))}",
+        Agreed agreed => Lines($"Agreed with {agreed.Who}, {agreed.Way}", agreed.What),
+        Moved moved => MovedWords(net, moved),
+        JointStuck stuck => StuckWords(net, stuck),
+        OpeningCovered covered => $"{NamesOf.Thing(net, covered.Opening)}: {(net.Openings.TryGetValue(covered.Opening, out var opening) ? $"{opening.Cover} in" : "covered")}",
+        OpeningUncovered uncovered => $"{NamesOf.Thing(net, uncovered.Opening)}: {(net.Openings.TryGetValue(uncovered.Opening, out var opening) ? $"{opening.Cover} out" : "cover out")}",
+        FaceCleaned cleaned => $"{NamesOf.Thing(net, cleaned.Joint)}: clean and dry",
+        RenewalFitted fitted => RenewalWords(net, fitted.Renewal),
+        LastLookTaken look => $"{NamesOf.Thing(net, look.Joint)}: looked at before it was hidden",
+        ReLookTaken look => $"{NamesOf.Thing(net, look.Joint)}: looked at again",
+        JointTightened tightened => TorqueWords.Tightness(tightened) is var tight
+            ? tight with { Text = $"{NamesOf.Thing(net, tightened.Joint)}: {TorqueWords.Pass(net, tightened)}, {tight.Text}" }
+            : Said.Nothing,
+        ProofRecorded proof => ReadingWords(net, proof),
+        LineRecorded line => $"“{line.Text}”",
+        Noted noted => $"{(noted.About is { } about ? $"{NamesOf.Thing(net, about)}: " : "Note: ")}{noted.Text}",
+        PhotoTaken photo => new($"Photo{(photo.About is { } about ? $" of {NamesOf.Thing(net, about)}" : "")}", Datum.Of("photo_sha256", photo.Photo)),
+        TakenBack back => new("An earlier entry taken back", Datum.Of("taken_back", back.Entry.ToString())),
+        Settled settled => new($"Question settled: {settled.How}", Datum.Of("settles", settled.Entry.ToString())),
+        HandedOver handed => Lines($"Handed over to {handed.To}", handed.Override is { } answer ? $"although something was open: {answer.By} answers for it, because: {answer.Reason}" : ""),
+        _ => act.Kind,
+    };
+
+    private static Said MovedWords(OperationNet net, Moved moved)
+    {
+        List<Datum> data = [];
+        var words = $"{NamesOf.Thing(net, moved.Target)}: {moved.Move.Done()}";
+        if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null))
+        {
+            words = $"{NamesOf.Thing(net, moved.Target)}: filled, {ProofLines.Words(moved)}";
+        }
+        else if (moved.Amount_L is { } litres)
+        {
+            words += string.Create(CultureInfo.InvariantCulture, $", {litres:0.##} L");
+        }
+
+        data.AddRange(FilledData(moved));
+        if (moved.Count is { } count)
+        {
+            data.Add(Datum.Of("count", (decimal)count));
+            words += moved.Tray is null ? $", {count} {(moved.Move.IsBack() ? "in" : "out")}" : $", {count}";
+        }
+
+        if (moved.Tray is { } tray)
+        {
+            data.Add(Datum.Of("tray", tray));
+            words += $" into {Trays.Called(tray)}";
+        }
+
+        return new(moved.Despite is { } reason ? $"{words}\nagainst the map: {reason}" : words, data);
+    }
+
+    /// <summary>What was poured, as data.</summary>
+    internal static IEnumerable<Datum> FilledData(Moved moved)
+    {
+        foreach (var (key, value) in new[]
+        {
+            ("amount_L", moved.Amount_L),
+            ("percent", moved.Poured?.Percent),
+            ("before_percent", moved.Poured?.BeforePercent),
+            ("mix_percent", moved.Poured?.MixPercent),
+            ("plus_minus_percent", moved.Poured?.PlusMinusPercent),
+        })
+        {
+            if (value is { } number && double.IsFinite(number))
+            {
+                yield return Datum.Of(key, number);
+            }
+        }
+    }
+
+    private static Said StuckWords(OperationNet net, JointStuck stuck) => new(
+        net.Joints.ContainsKey(stuck.Joint) ? Stuck.Words(net, stuck) : $"{stuck.Joint} is stuck",
+        stuck.IsClosed ? [Datum.Of("closed", true)] : [Datum.Of("extra_minutes", stuck.ExtraMinutes)]);
+
+    private static string RenewalWords(OperationNet net, string id) => net.RenewalNamed(id) switch
+    {
+        null => $"New: {id}",
+        { } renewal => $"New: {renewal.Name}, {RenewalCount(renewal)}",
+    };
+
+    /// <summary>“2”, “1.2 L”.</summary>
+    internal static string RenewalCount(Renewal renewal) =>
+        renewal.Count.ToString("0.##", CultureInfo.InvariantCulture) + (renewal.Unit.Length > 0 ? $" {renewal.Unit}" : "");
+
+    private static Said ReadingWords(OperationNet net, ProofRecorded proof) =>
+        new($"{NamesOf.Thing(net, proof.Proof)}: {ProofLines.Words(proof)}", Datum.Of("verdict", proof.Verdict.ToString().ToLowerInvariant()));
+
+    private static string Lines(params IEnumerable<string> lines) => string.Join('\n', lines.Where(line => line.Length > 0));
+}

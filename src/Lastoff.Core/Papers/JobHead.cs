@@ -1,0 +1,56 @@
+using Lastoff.Core.Ledger;
+
+namespace Lastoff.Core.Papers;
+
+/// <summary>What every paper says of the job itself.</summary>
+internal static class JobHead
+{
+    public const string MakersFirst = "The maker's specification for the machine, local law and licensed practice come before every figure on this paper.";
+
+    public static Paper Paper(PaperSource source, PaperKind kind, string title, string reader, params IEnumerable<Section> sections) => new(
+        kind,
+        title,
+        reader,
+        source.Standing.Opened is { Machine: { Length: > 0 } machine } ? machine : "A machine without a name",
+        WrittenEntries.Basis(source.Job),
+        source.Standing.Net.Map.Invented,
+        [.. sections.Where(section => section.Blocks.Any(HasSomething))]);
+
+    public static Fact WhatWasWrong(Standing standing) => new("What was wrong", standing.Opened?.Complaint ?? "");
+
+    public static Fact Cause(Standing standing) => new("Cause", standing.Opened?.Cause is { Length: > 0 } cause ? cause : "Not written down.");
+
+    public static Fact Agreed(Standing standing) => new("Agreed", standing.Agreed is { } agreed ? $"{agreed.What} ({agreed.Who}, {agreed.Way})" : "Nothing is agreed yet.");
+
+    public static Fact Goal(Standing standing)
+    {
+        var renew = standing.GoalParts.Select(part => NamesOf.Thing(standing.Net, part)).Order(StringComparer.Ordinal).ToList();
+        var reach = standing.GoalJoints.Select(joint => NamesOf.Thing(standing.Net, joint)).Order(StringComparer.Ordinal).ToList();
+        return new("To be done", renew.Count + reach.Count == 0 ? "Recorded as it comes off; no parts were named beforehand."
+            : string.Join("; ", new[] { Names("Renew", renew), Names("Get at", reach) }.Where(line => line.Length > 0)));
+    }
+
+    public static Fact WhereItStands(Standing standing) => new("Where it stands", standing.HandedOver is { } handed ? $"Handed over to {handed.To}." : "The machine is in the workshop.");
+
+    /// <summary>Who answers for what was open at the handover; nothing when nobody had to.</summary>
+    public static IEnumerable<Block> Override(Standing standing)
+    {
+        if (standing.HandedOver?.Override is { } answer)
+        {
+            yield return new Caution($"Handed over although something was open. {answer.By} answers for it, because: {answer.Reason}");
+        }
+    }
+
+    private static string Names(string verb, List<string> names) => names.Count == 0 ? "" : $"{verb}: {string.Join(", ", names)}";
+
+    private static bool HasSomething(Block block) => block switch
+    {
+        Facts facts => facts.Lines.Count > 0,
+        Table table => table.Rows.Count > 0,
+        Bullets bullets => bullets.Items.Count > 0,
+        Labels labels => labels.Items.Count > 0,
+        Pictures pictures => pictures.Items.Count > 0,
+        Seal seal => seal.Ends.Count > 0,
+        _ => true,
+    };
+}

@@ -1,0 +1,116 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Papers;
+
+/// <summary>Everything that was done, in order, with readings, torques, renewals, photos, and the seal of the ledger it was made from.</summary>
+public static class JobRecord
+{
+    private const string HowToCheck =
+        "Each device seals every entry and carries the hash of the one before. `lastoff verify LEDGER` proves that none was cut, changed or reordered, and `lastoff verify LEDGER --json` names the last entry of each device with its SHA-256: they must be these.";
+
+    public static Paper Of(PaperSource source)
+    {
+        var standing = source.Standing;
+        var written = WrittenEntries.Of(source.Job);
+        return JobHead.Paper(
+            source, PaperKind.Record, "Record of the job", "For the workshop's file",
+            new Section("",
+            [
+                new Facts([JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.Goal(standing), JobHead.WhereItStands(standing), Balance(source)]),
+                .. JobHead.Override(standing),
+            ]),
+            new Section("Still open", new Bullets([.. OpenItems.Of(standing).Select(item => (Said)item.Sentence)])),
+            new Section("Readings", [ReadingTable.Of(standing)]),
+            new Section("Filled", new Table("", [new("What", 4), new("With", 8)], [.. standing.Filled.OrderBy(filled => filled.Target, StringComparer.Ordinal).Select(filled => FilledRow(standing, filled))])),
+            new Section("Tightened", TightenedTable(standing, written), new Bullets([.. standing.ReLooked.OrderBy(look => look.Key, StringComparer.Ordinal).Select(look => (Said)look.Value.Sentence(NamesOf.Thing(standing.Net, look.Key)))]), TightenedNote(written)),
+            new Section("New parts and sundries", RenewedTable(standing)),
+            new Section("Against the map", new Bullets([.. standing.AgainstTheMap.Concat(standing.Unread).Select(sentence => (Said)sentence)])),
+            new Section("What was done, in order", [.. Days(standing, written)]),
+            new Section("Photos", new Pictures([.. PhotosOf(source)])),
+            new Section("Seal", new Seal([.. Ends(source.Job)], HowToCheck)));
+    }
+
+    private static Fact Balance(PaperSource source)
+    {
+        var rows = OutAndHome.Of(source.Job);
+        var (went, home) = (rows.Count, rows.Count(row => row.Home is not null));
+        var standing = source.Standing;
+        return new("Out and home", new Said(
+            $"{went} went out, {home} came home. Covers: {standing.CoversPutIn} in, {standing.CoversTakenOut} out again.",
+            Datum.Of("out", (decimal)went), Datum.Of("home", (decimal)home), Datum.Of("covers_put_in", (decimal)standing.CoversPutIn), Datum.Of("covers_taken_out", (decimal)standing.CoversTakenOut)));
+    }
+
+    private static Row FilledRow(Standing standing, Moved filled) =>
+        new([new Said(NamesOf.Thing(standing.Net, filled.Target), Datum.Of("supply", filled.Target)), new Said(ProofLines.Words(filled), [.. DoneWords.FilledData(filled)])]);
+
+    private static Table TightenedTable(Standing standing, IReadOnlyList<Written> written) => new(
+        "", [new("Joint", 4), new("Pass", 3), new("To", 3), new("Wrench", 4), new("By", 3)],
+        [
+            .. from line in written
+               where line.Act is JointTightened
+               let tightened = (JointTightened)line.Act!
+               select new Row(
+               [
+                   new Said(NamesOf.Thing(standing.Net, tightened.Joint), Datum.Of("joint", tightened.Joint)),
+                   new Said(NamesOf.Capital(TorqueWords.Pass(standing.Net, tightened)), Datum.Of("pass", (decimal)tightened.Pass)),
+                   TorqueWords.Tightness(tightened),
+                   TorqueWords.Wrench(tightened),
+                   new Said($"{line.Entry.By}\n{PaperTime.Of(line.Entry.At)}", Datum.Of("by", line.Entry.By), Datum.Of("at", line.Entry.At)),
+               ],
+               IsStruck: line.IsTakenBack),
+        ]);
+
+    private static Block TightenedNote(IReadOnlyList<Written> written) =>
+        written.Any(line => line.Act is JointTightened) ? new Caution(JobHead.MakersFirst) : new Bullets([]);
+
+    private static Table RenewedTable(Standing standing) => new(
+        "", [new("What", 7), new("How much", 2), new("For", 5)],
+        [
+            .. from id in standing.Renewed.Order(StringComparer.Ordinal)
+               let renewal = standing.Net.RenewalNamed(id)
+               select renewal is null
+                   ? new Row([new Said(id, Datum.Of("renewal", id)), Said.Nothing, Said.Nothing])
+                   : new Row(
+                   [
+                       new Said(NamesOf.Capital(renewal.Name), Datum.Of("renewal", id)),
+                       new Said(DoneWords.RenewalCount(renewal), Datum.Of("count", renewal.Count), Datum.Of("unit", renewal.Unit)),
+                       NamesOf.Thing(standing.Net, renewal.For),
+                   ]),
+        ]);
+
+    /// <summary>A table for each day. An entry goes under the day of the clock that wrote it, where it counts.</summary>
+    private static IEnumerable<Table> Days(Standing standing, IReadOnlyList<Written> written)
+    {
+        for (var first = 0; first < written.Count;)
+        {
+            var day = PaperTime.Day(written[first].Entry.At);
+            var ofTheDay = written.Skip(first).TakeWhile(line => PaperTime.Day(line.Entry.At) == day).ToList();
+            yield return new Table(day, [new("At", 1.2), new("What", 10), new("By", 2.6)], [.. ofTheDay.Select(line => LineOf(standing.Net, line))]);
+            first += ofTheDay.Count;
+        }
+    }
+
+    private static Row LineOf(OperationNet net, Written line)
+    {
+        var said = line.Act is { } act ? DoneWords.Of(net, act) : $"An entry of a kind that is not known here: {line.Entry.Kind}";
+        return new Row(
+        [
+            new Said(PaperTime.Hour(line.Entry.At), Datum.Of("at", line.Entry.At)),
+            new Said(said.Text + (line.IsTakenBack ? "\ntaken back" : ""), [Datum.Of("entry", line.Entry.Id.ToString()), Datum.Of("kind", line.Entry.Kind), .. said.Data]),
+            line.Entry.By,
+        ],
+        IsStruck: line.IsTakenBack);
+    }
+
+    private static IEnumerable<Picture> PhotosOf(PaperSource source) =>
+        from photo in Photos.Of(source.Job)
+        let about = photo.Taken.About is { } id ? NamesOf.Thing(source.Standing.Net, id) : "The job"
+        select new Picture(new Said($"{about}\n{PaperTime.Of(photo.Entry.At)}, {photo.Entry.By}", Datum.Of("at", photo.Entry.At)), photo.Taken.Photo, source.Photo(photo.Taken.Thumbnail));
+
+    private static IEnumerable<ChainEnd> Ends(Job job) =>
+        from device in job.Entries.GroupBy(entry => entry.Device)
+        orderby device.Key
+        let last = device.MaxBy(entry => entry.Seq)!
+        select new ChainEnd(device.Key, last.Seq, last.Id, last.Hash);
+}

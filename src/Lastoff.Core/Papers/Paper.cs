@@ -1,0 +1,70 @@
+namespace Lastoff.Core.Papers;
+
+/// <summary>A paper of a job: what it says, in the order in which it is read. It has no looks of its own; <see cref="PaperHtml"/> and <see cref="PaperJson"/> give it some.</summary>
+/// <param name="Kind">Which paper it is.</param>
+/// <param name="Title">What stands on top: "Handover".</param>
+/// <param name="For">Who is to read it: "For the customer".</param>
+/// <param name="Machine">The machine, as the job was opened with it.</param>
+/// <param name="Basis">What the paper stands on: how many entries, and the last of them.</param>
+/// <param name="IsInvented">The machine and its figures are made up, which the paper says.</param>
+public sealed record Paper(PaperKind Kind, string Title, string For, string Machine, string Basis, bool IsInvented, IReadOnlyList<Section> Sections);
+
+/// <param name="Heading">Empty where the section needs none.</param>
+public sealed record Section(string Heading, IReadOnlyList<Block> Blocks)
+{
+    public Section(string heading, params Block[] blocks)
+        : this(heading, (IReadOnlyList<Block>)blocks)
+    {
+    }
+}
+
+/// <summary>A piece of a section.</summary>
+public abstract record Block;
+
+/// <summary>Names and what there is to say of each, one under the other.</summary>
+public sealed record Facts(IReadOnlyList<Fact> Lines) : Block;
+
+public sealed record Fact(string Name, Said Value);
+
+/// <param name="Caption">Empty where the section's heading says it all. It is repeated with the head on every sheet.</param>
+public sealed record Table(string Caption, IReadOnlyList<Column> Columns, IReadOnlyList<Row> Rows) : Block;
+
+/// <param name="Share">Its part of the width, against the other columns' parts.</param>
+/// <param name="IsFigure">Its cells are numbers, set to the right.</param>
+public sealed record Column(string Head, double Share, bool IsFigure = false);
+
+/// <param name="Caution">What can hurt someone at this line; null when nothing is known to.</param>
+/// <param name="IsStruck">It does not count any more, and stays to be read.</param>
+/// <param name="IsSum">It is what the lines above come to.</param>
+public sealed record Row(IReadOnlyList<Said> Cells, string? Caution = null, bool IsStruck = false, bool IsSum = false);
+
+public sealed record Paragraph(Said Text) : Block;
+
+/// <summary>What can hurt someone, or what a reader must not miss.</summary>
+public sealed record Caution(Said Text) : Block;
+
+public sealed record Bullets(IReadOnlyList<Said> Items) : Block;
+
+/// <summary>Labels to cut out.</summary>
+public sealed record Labels(IReadOnlyList<Label> Items) : Block;
+
+/// <param name="Name">Large, to be read from a step away.</param>
+/// <param name="Lines">What lies in it or where it goes.</param>
+/// <param name="Code">Opens it on a phone; null where the server's address is not known.</param>
+public sealed record Label(string Name, IReadOnlyList<Said> Lines, QrCode? Code);
+
+/// <param name="Link">What the code says.</param>
+/// <param name="Dark">Its modules by row and column, without the quiet zone around them.</param>
+public sealed record QrCode(string Link, bool[,] Dark);
+
+public sealed record Pictures(IReadOnlyList<Picture> Items) : Block;
+
+/// <param name="Sha256">Of the photo in full, by which it is known again.</param>
+/// <param name="Jpeg">The small picture's file; null when it is not here.</param>
+public sealed record Picture(Said Caption, string Sha256, byte[]? Jpeg);
+
+/// <summary>The end of each device's chain of entries: with them, a ledger can be known again as the one the paper was made from.</summary>
+public sealed record Seal(IReadOnlyList<ChainEnd> Ends, string HowToCheck) : Block;
+
+/// <param name="Hash">SHA-256, in hex, of the device's last line.</param>
+public sealed record ChainEnd(string Device, long Entries, Guid Last, string Hash);

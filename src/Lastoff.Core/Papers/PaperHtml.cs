@@ -1,0 +1,170 @@
+using System.Globalization;
+using System.Net;
+using System.Security.Cryptography;
+using System.Text;
+
+namespace Lastoff.Core.Papers;
+
+/// <summary>A paper as one HTML file that needs nothing else: no script, no link, no picture from outside. It prints on A4 and Letter.</summary>
+public static class PaperHtml
+{
+    /// <summary>What a browser has to allow for it: its own style, and pictures that are in the file.</summary>
+    public static string ContentSecurityPolicy { get; } =
+        $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(PaperStyle.Css)))}'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+
+    /// <summary>Well-formed as XML too. Whatever people wrote stands in it as text.</summary>
+    public static string Write(Paper paper)
+    {
+        var html = new StringBuilder();
+        html.Append("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/><meta name=\"robots\" content=\"noindex\"/>");
+        html.Append(CultureInfo.InvariantCulture, $"<title>{Text(paper.Title)}: {Text(paper.Machine)}</title><style>{PaperStyle.Css}</style></head>\n<body><main class=\"{paper.Kind.Word()}\">");
+        html.Append(CultureInfo.InvariantCulture, $"<header><p class=\"for\">{Text(paper.For)}</p><h1 dir=\"auto\">{Text(paper.Title)}</h1><p class=\"machine\" dir=\"auto\">{Text(paper.Machine)}</p></header>\n");
+        if (paper.IsInvented)
+        {
+            html.Append("<p class=\"caution\">The machine and every figure of it are invented.</p>\n");
+        }
+
+        foreach (var section in paper.Sections)
+        {
+            html.Append("<section>");
+            if (section.Heading.Length > 0)
+            {
+                html.Append(CultureInfo.InvariantCulture, $"<h2 dir=\"auto\">{Text(section.Heading)}</h2>");
+            }
+
+            foreach (var block in section.Blocks)
+            {
+                Write(html, block);
+            }
+
+            html.Append("</section>\n");
+        }
+
+        return html.Append(CultureInfo.InvariantCulture, $"<footer dir=\"auto\">{Text(paper.Basis)}</footer></main></body></html>\n").ToString();
+    }
+
+    private static void Write(StringBuilder html, Block block)
+    {
+        switch (block)
+        {
+            case Facts facts:
+                Each(html, "<dl>", facts.Lines, fact => $"<dt dir=\"auto\">{Text(fact.Name)}</dt><dd dir=\"auto\">{Text(fact.Value.Text)}</dd>", "</dl>");
+                break;
+            case Table { Rows.Count: > 0 } table:
+                Write(html, table);
+                break;
+            case Paragraph paragraph:
+                html.Append(CultureInfo.InvariantCulture, $"<p dir=\"auto\">{Text(paragraph.Text.Text)}</p>");
+                break;
+            case Caution caution:
+                html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" dir=\"auto\">{Text(caution.Text.Text)}</p>");
+                break;
+            case Bullets bullets:
+                Each(html, "<ul>", bullets.Items, item => $"<li dir=\"auto\">{Text(item.Text)}</li>", "</ul>");
+                break;
+            case Labels labels:
+                Each(html, "<div class=\"labels\">", labels.Items, Label, "</div>");
+                break;
+            case Pictures pictures:
+                Each(html, "<div class=\"pictures\">", pictures.Items, Picture, "</div>");
+                break;
+            case Seal seal:
+                Each(html, "<table class=\"seal\"><thead><tr><th scope=\"col\">Device</th><th scope=\"col\">Entries</th><th scope=\"col\">Last entry, and the SHA-256 of its line</th></tr></thead><tbody>", seal.Ends,
+                    end => $"<tr><td dir=\"auto\">{Text(end.Device)}</td><td class=\"figure\">{end.Entries.ToString(CultureInfo.InvariantCulture)}</td><td><code>{end.Last}</code><br/><code>{Text(end.Hash)}</code></td></tr>", "</tbody></table>");
+                html.Append(CultureInfo.InvariantCulture, $"<p>{Text(seal.HowToCheck)}</p>");
+                break;
+        }
+    }
+
+    private static void Write(StringBuilder html, Table table)
+    {
+        html.Append("<table>");
+        if (table.Caption.Length > 0)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<caption dir=\"auto\">{Text(table.Caption)}</caption>");
+        }
+
+        html.Append("<thead><tr>");
+        foreach (var column in table.Columns)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\"{(column.IsFigure ? " class=\"figure\"" : "")}>{Text(column.Head)}</th>");
+        }
+
+        html.Append("</tr></thead><tbody>");
+        foreach (var row in table.Rows)
+        {
+            html.Append(row switch { { IsStruck: true } => "<tr class=\"struck\">", { IsSum: true } => "<tr class=\"sum\">", _ => "<tr>" });
+            foreach (var (cell, column) in row.Cells.Zip(table.Columns))
+            {
+                html.Append(CultureInfo.InvariantCulture, $"<td dir=\"auto\"{(column.IsFigure ? " class=\"figure\"" : "")}>{Text(cell.Text)}</td>");
+            }
+
+            html.Append("</tr>\n");
+            if (row.Caution is { } caution)
+            {
+                html.Append(CultureInfo.InvariantCulture, $"<tr class=\"mind\"><td colspan=\"{table.Columns.Count}\"><p class=\"caution\" dir=\"auto\">{Text(caution)}</p></td></tr>\n");
+            }
+        }
+
+        html.Append("</tbody></table>");
+    }
+
+    private static string Label(Label label)
+    {
+        var html = new StringBuilder("<div class=\"label\"><div>");
+        html.Append(CultureInfo.InvariantCulture, $"<p class=\"name\" dir=\"auto\">{Text(label.Name)}</p>");
+        foreach (var line in label.Lines)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<p dir=\"auto\">{Text(line.Text)}</p>");
+        }
+
+        return html.Append("</div>").Append(label.Code is { } code ? Svg(code) : "").Append("</div>\n").ToString();
+    }
+
+    private static string Picture(Picture picture) =>
+        $"<figure>{(picture.Jpeg is { } jpeg ? $"<img alt=\"\" src=\"data:image/jpeg;base64,{Convert.ToBase64String(jpeg)}\"/>" : "<div class=\"away\">The picture is not here.</div>")}"
+        + $"<figcaption dir=\"auto\">{Text(picture.Caption.Text)}<br/><code>{Text(picture.Sha256[..Math.Min(16, picture.Sha256.Length)])}</code></figcaption></figure>\n";
+
+    /// <summary>With the four modules of quiet around it that a reader needs (ISO/IEC 18004, section 6.3.8; from memory).</summary>
+    private static string Svg(QrCode code)
+    {
+        const int quiet = 4;
+        var (rows, columns) = (code.Dark.GetLength(0), code.Dark.GetLength(1));
+        var path = new StringBuilder();
+        for (var row = 0; row < rows; row++)
+        {
+            for (var column = 0; column < columns; column++)
+            {
+                var run = 0;
+                while (column + run < columns && code.Dark[row, column + run])
+                {
+                    run++;
+                }
+
+                if (run > 0)
+                {
+                    path.Append(CultureInfo.InvariantCulture, $"M{column + quiet} {row + quiet}h{run}v1h-{run}z");
+                    column += run;
+                }
+            }
+        }
+
+        return $"<svg role=\"img\" aria-label=\"QR code\" viewBox=\"0 0 {columns + 2 * quiet} {rows + 2 * quiet}\" shape-rendering=\"crispEdges\"><path d=\"{path}\"/></svg>";
+    }
+
+    private static void Each<T>(StringBuilder html, string open, IReadOnlyList<T> items, Func<T, string> each, string close)
+    {
+        if (items.Count > 0)
+        {
+            html.Append(open);
+            foreach (var item in items)
+            {
+                html.Append(each(item));
+            }
+
+            html.Append(close);
+        }
+    }
+
+    private static string Text(string text) => WebUtility.HtmlEncode(ShownText.Of(text));
+}

@@ -1,0 +1,145 @@
+using System.Globalization;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+
+namespace Lastoff.Core.Papers;
+
+/// <summary>For a colleague who takes over in the middle: what is open, what is out and where it lies, and what comes next.</summary>
+public static class StandingSheet
+{
+    /// <summary>What comes next is for the next hours; the plan itself is always live.</summary>
+    private const int StepsAhead = 12;
+    private const int LastNotes = 8;
+
+    public static Paper Of(PaperSource source)
+    {
+        var standing = source.Standing;
+        var open = OpenItems.Of(standing);
+        return JobHead.Paper(
+            source, PaperKind.Standing, "Where the job stands", "For whoever takes over",
+            new Section("", new Facts([JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.Goal(standing), JobHead.WhereItStands(standing)]), Safe(standing)),
+            new Section("To be answered first", new Bullets([.. standing.Questions.Select(question => (Said)question.Sentence)])),
+            new Section("Out, and where it lies", [Out(source)]),
+            new Section("Covers in", new Bullets([.. CoversIn(standing)])),
+            new Section("Look before it is hidden", new Bullets([.. LooksDue(source)])),
+            new Section("What comes next", [.. Next(source)]),
+            new Section("Stuck, and against the map", new Bullets([.. standing.Stuck.Select(stuck => (Said)$"{Stuck.Words(standing.Net, stuck)}."), .. standing.AgainstTheMap.Concat(standing.Unread).Select(sentence => (Said)sentence)])),
+            new Section("Between here and the handover", open.Count == 0 ? new Paragraph("Nothing is open.") : new Bullets([.. open.Select(OpenWords)])),
+            new Section("Last notes", new Table("", [new("When", 2), new("Note", 9), new("By", 2)], [.. Notes(source)])),
+            new Section("", new Paragraph(JobHead.MakersFirst)));
+    }
+
+    private static Said OpenWords(OpenItem item) => new(item.Sentence, Datum.Of("kind", Words<OpenKind>.Of(item.Kind)), Datum.Of("target", item.Target));
+
+    private static Block Safe(Standing standing)
+    {
+        var safe = standing.Net.Map.Supplies.Where(supply => standing.IsDone(OperationKind.MakeSafe, supply.Id)).ToList();
+        return safe.Count == 0
+            ? new Caution(standing.Net.Map.Supplies.Count == 0 ? "No supply is on the map: find out what must be made safe." : $"No supply is safe. Before work on it: {string.Join(", ", standing.Net.Map.Supplies.Select(supply => supply.Name))}.")
+            : new Caution(new Said($"Made safe on record, to be proved again by whoever takes over: {string.Join(", ", safe.Select(supply => supply.Name))}.", [.. safe.Select(supply => Datum.Of($"safe:{supply.Id}", true))]));
+    }
+
+    private static Table Out(PaperSource source)
+    {
+        var standing = source.Standing;
+        var trays = standing.InTrays.ToDictionary(set => set.Joint);
+        return new Table("", [new("What", 6), new("Where it lies", 4), new("Since", 3), new("By", 2)],
+        [
+            .. from row in OutAndHome.Of(source.Job)
+               where row.Home is null && row.Act is Moved
+               let moved = (Moved)row.Act
+               select new Row(
+               [
+                   new Said($"{NamesOf.Thing(standing.Net, moved.Target)}, {moved.Move.Done()}", Datum.Of("target", moved.Target), Datum.Of("is", moved.Move.Done())),
+                   moved.Move == Move.JointUndone && trays.Remove(moved.Target, out var set) ? InTray(set) : moved.Move == Move.PartAside ? "laid aside, still attached" : "",
+                   new Said(PaperTime.Of(row.Out.At), Datum.Of("at", row.Out.At)),
+                   row.Out.By,
+               ]),
+            .. trays.Values.Where(set => set.IsLeftOver).Select(set => new Row([new Said($"{NamesOf.Thing(standing.Net, set.Joint)}, left over", Datum.Of("target", set.Joint)), InTray(set), Said.Nothing, Said.Nothing])),
+        ]);
+    }
+
+    private static Said InTray(TraySet set) => set.Count is { } count
+        ? new($"{count} in {set.Where}", Datum.Of("tray", set.Tray), Datum.Of("count", (decimal)count))
+        : new($"in {set.Where}, not counted", Datum.Of("tray", set.Tray));
+
+    private static IEnumerable<Said> CoversIn(Standing standing) =>
+        from opening in standing.Net.Map.Openings
+        where standing.Covered.Contains(opening.Id) || standing.IsBare(opening)
+        select standing.Covered.Contains(opening.Id)
+            ? new Said($"{NamesOf.Capital(opening.Cover)} in “{opening.Name}”", Datum.Of("opening", opening.Id), Datum.Of("covered", true))
+            : new Said($"“{opening.Name}” is open and not covered: cover it now", Datum.Of("opening", opening.Id), Datum.Of("covered", false));
+
+    private static IEnumerable<Said> LooksDue(PaperSource source)
+    {
+        var standing = source.Standing;
+        foreach (var look in source.Plan?.LastLooks ?? [])
+        {
+            yield return new Said($"{NamesOf.Thing(standing.Net, look.Joint)}, before “{NamesOf.Thing(standing.Net, look.HiddenBy)}” goes on", Datum.Of("joint", look.Joint));
+        }
+
+        foreach (var joint in ReLook.Owed(standing))
+        {
+            yield return new Said($"{NamesOf.Capital(joint.Name)}, tightened in passes: once more before the proofs", Datum.Of("joint", joint.Id));
+        }
+    }
+
+    private static IEnumerable<Block> Next(PaperSource source)
+    {
+        if (source.Plan is not { } plan || NextStep.Of(source.Standing, plan) is not { } first)
+        {
+            yield break;
+        }
+
+        List<PlanStep> ahead = [first, .. plan.Out.Concat(plan.Back).Where(step => !Takeover.IsSame(step, first))];
+        yield return new Table("", [new("Do", 7), new("With, from where", 5), new("Minutes", 2, IsFigure: true)], [.. ahead.Take(StepsAhead).Select(step => StepRow(source.Standing.Net, step))]);
+        if (ahead.Count > StepsAhead)
+        {
+            yield return new Paragraph($"Then {ahead.Count - StepsAhead} more; the plan on the phone goes on from here and is always live. All of it takes {MinuteWords.Of(plan.MinutesP50)} as a rule, and nine times in ten not more than {MinuteWords.Of(plan.MinutesP90)}.");
+        }
+    }
+
+    private static Row StepRow(OperationNet net, PlanStep step) => new(
+        [
+            new Said($"{StepVerb(step.Kind)}: {StepName(net, step)}", Datum.Of("step", Words<StepKind>.Of(step.Kind)), Datum.Of("target", step.Target)),
+            $"{NamesOf.Capital(step.Tool.ToString())}, {Place(step.At)}",
+            step.AllMinutes > 0 ? new Said(step.AllMinutes.ToString("0.#", CultureInfo.InvariantCulture), Datum.Of("minutes", step.AllMinutes)) : Said.Nothing,
+        ],
+        step.Caution);
+
+    private static string StepName(OperationNet net, PlanStep step) => step.Name.Length > 0 ? NamesOf.Capital(step.Name) : NamesOf.Thing(net, step.Target);
+
+    private static string StepVerb(StepKind kind) => kind switch
+    {
+        StepKind.MakeSafe => "Make safe",
+        StepKind.Undo => "Undo",
+        StepKind.LayAside => "Lay aside",
+        StepKind.TakeOff => "Take off",
+        StepKind.Cover => "Cover at once",
+        StepKind.Uncover => "Take the cover out of",
+        StepKind.Clean => "Clean and dry",
+        StepKind.Renew => "Put in new",
+        StepKind.Fit => "Fit",
+        StepKind.BringHome => "Bring home",
+        StepKind.Make => "Make",
+        StepKind.LastLook => "Last look at",
+        StepKind.ReLook => "Look again at",
+        StepKind.Restore => "Restore",
+        _ => "Prove",
+    };
+
+    private static string Place(Position at) => at switch
+    {
+        Position.Front => "at the front",
+        Position.Rear => "at the rear",
+        Position.Left => "on the left",
+        Position.Right => "on the right",
+        Position.Above => "from above",
+        _ => "from below, on the lift",
+    };
+
+    private static IEnumerable<Row> Notes(PaperSource source) =>
+        from written in WrittenEntries.Of(source.Job).Where(written => !written.IsTakenBack && written.Act is Noted or JointStuck or LineRecorded).TakeLast(LastNotes)
+        select new Row([new Said(PaperTime.Of(written.Entry.At), Datum.Of("at", written.Entry.At)), DoneWords.Of(source.Standing.Net, written.Act!), written.Entry.By]);
+}

@@ -1,0 +1,60 @@
+using System.Globalization;
+using Lastoff.Core.Joints;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Papers;
+
+/// <summary>What a tightening is called on paper.</summary>
+internal static class TorqueWords
+{
+    /// <summary>“pass 2 of 4, bolt 3”; only the numbers where the map knows no such pass.</summary>
+    public static string Pass(OperationNet net, JointTightened tightened) =>
+        (net.Joints.TryGetValue(tightened.Joint, out var joint) && tightened.Pass <= joint.Passes.Count ? $"pass {tightened.Pass} of {joint.Passes.Count}" : $"pass {tightened.Pass}")
+        + (tightened.Bolt is { } bolt ? $", bolt {bolt}" : "");
+
+    /// <summary>“20 N·m”, with what stood on a wrench that is marked otherwise; “90°”; “snug”.</summary>
+    public static Said Tightness(JointTightened tightened)
+    {
+        List<string> words = [];
+        List<Datum> data = [];
+        if (tightened.Torque_Nm is { } torque_Nm)
+        {
+            data.Add(Datum.Of("torque_Nm", torque_Nm));
+            var torque = Torque.FromNewtonMetres(torque_Nm);
+            words.Add(torque.Text(TorqueUnit.NewtonMetre) + (tightened.Unit is { } unit && unit != TorqueUnit.NewtonMetre ? $" (read as {torque.Text(unit)})" : ""));
+        }
+
+        if (tightened.Angle_deg is { } angle)
+        {
+            data.Add(Datum.Of("angle_deg", angle));
+            words.Add(string.Create(CultureInfo.InvariantCulture, $"{angle:0.#}°"));
+        }
+
+        return new(words.Count == 0 ? "snug" : string.Join(" and ", words), data);
+    }
+
+    /// <summary>The wrench as it was used, with what was dialled in and how long its calibration counts.</summary>
+    public static Said Wrench(JointTightened tightened)
+    {
+        if (tightened.With is not { } wrench)
+        {
+            return "not named";
+        }
+
+        List<Datum> data = [Datum.Of("wrench", wrench.Name)];
+        var words = wrench.Name;
+        if (wrench.Setting_Nm is { } setting)
+        {
+            data.Add(Datum.Of("setting_Nm", setting));
+            words += $", set to {Torque.FromNewtonMetres(setting).Text(TorqueUnit.NewtonMetre)}";
+        }
+
+        if (wrench.CalibrationDue is { } due)
+        {
+            data.Add(Datum.Of("calibration_due", due));
+        }
+
+        return new($"{words}\n{(wrench.CalibrationDue is { } day ? $"calibrated until {PaperTime.Of(day)}" : "no calibration on record")}", data);
+    }
+}

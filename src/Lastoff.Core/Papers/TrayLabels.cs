@@ -1,0 +1,69 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+
+namespace Lastoff.Core.Papers;
+
+/// <summary>Labels to cut out: one for each tray in use, and one for each set of fasteners and each loose end that comes off, to go into its bag or round it.</summary>
+public static class TrayLabels
+{
+    public static Paper Of(PaperSource source) => JobHead.Paper(
+        source, PaperKind.Labels, "Labels", "For the bay",
+        new Section("Trays", new Labels([.. TraysOf(source)])),
+        new Section("Bags and loose ends", new Labels([.. JointsOf(source)])),
+        new Section("", new Paragraph(source is { Origin: not null, Modules: not null }
+            ? "Cut along the lines. A code opens its tray or joint on a phone that belongs to the workshop."
+            : "Cut along the lines. The server's address is not known here, so the labels bear no codes.")));
+
+    private static IEnumerable<Label> TraysOf(PaperSource source) =>
+        from tray in source.Standing.InTrays.GroupBy(set => set.Tray)
+        select new Label(
+            NamesOf.Capital(Trays.Called(tray.Key)),
+            [
+                .. tray.Select(set => new Said(
+                    $"{(set.Count is { } count ? $"{count} × " : "")}{NamesOf.Thing(source.Standing.Net, set.Joint)}{Thread(source.Standing, set.Joint)}{(set.IsLeftOver ? ", left over" : "")}",
+                    set.Count is { } counted ? [Datum.Of("joint", set.Joint), Datum.Of("count", (decimal)counted)] : [Datum.Of("joint", set.Joint)])),
+            ],
+            Code(source, "tray", tray.Key));
+
+    /// <summary>The joints that are undone now, in the order in which they were, then those the plan still undoes.</summary>
+    private static IEnumerable<Label> JointsOf(PaperSource source)
+    {
+        var standing = source.Standing;
+        var undone = OutAndHome.Of(source.Job).Where(row => row.Home is null).Select(row => row.Act).OfType<Moved>().Where(moved => moved.Move == Move.JointUndone).Select(moved => moved.Target);
+        var ahead = source.Plan?.Out.Where(step => step.Kind == StepKind.Undo).Select(step => step.Target) ?? [];
+        var inTrays = standing.InTrays.Select(set => set.Joint).ToHashSet();
+        return from id in undone.Concat(ahead).Distinct()
+               where standing.Net.Joints.ContainsKey(id) && !inTrays.Contains(id)
+               let joint = standing.Net.Joints[id]
+               where Trays.TakeFrom(joint) || joint.Kind is JointKind.Connector or JointKind.Hose or JointKind.Pipe
+               select new Label(NamesOf.Capital(joint.Name), [.. Lines(standing, joint)], Code(source, "joint", id));
+    }
+
+    private static IEnumerable<Said> Lines(Standing standing, Joint joint)
+    {
+        if (joint.Count > 1 || Trays.TakeFrom(joint))
+        {
+            yield return new($"{joint.Count} × {Words<JointKind>.Of(joint.Kind)}{Thread(standing, joint.Id)}", Datum.Of("joint", joint.Id), Datum.Of("count", (decimal)joint.Count));
+        }
+
+        yield return $"of {string.Join(" and ", joint.Holds.Select(part => NamesOf.Thing(standing.Net, part)))}";
+        if (joint.OneTime)
+        {
+            yield return "New ones on the way back";
+        }
+    }
+
+    private static string Thread(Standing standing, string joint) => standing.Net.Joints.TryGetValue(joint, out var found) && found.Thread is { } thread ? $", {thread}" : "";
+
+    private static QrCode? Code(PaperSource source, string what, string name)
+    {
+        if (source is not { Origin: { } origin, Modules: { } modules, JobId: { } job })
+        {
+            return null;
+        }
+
+        var link = $"{origin.TrimEnd('/')}/job/{job}?tab=account&{what}={Uri.EscapeDataString(name)}";
+        return new QrCode(link, modules(link));
+    }
+}

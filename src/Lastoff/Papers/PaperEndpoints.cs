@@ -1,0 +1,53 @@
+using System.Text;
+using Lastoff.Core.Papers;
+using Lastoff.Doors;
+
+namespace Lastoff.Papers;
+
+/// <summary>The papers of a job, as a page, as data and as PDF.</summary>
+internal static class PaperEndpoints
+{
+    public static void MapPapers(this IEndpointRouteBuilder api) =>
+        api.MapGet("/jobs/{id:guid}/papers/{kind}.{form}", async (Guid id, string kind, string form, string? sheet, HttpContext context, ReachedAt reached, WorkshopPapers papers) =>
+        {
+            if (!PaperKinds.TryRead(kind, out var which))
+            {
+                return Results.Problem($"There is no paper “{kind}”; there are {PaperKinds.All}.", statusCode: StatusCodes.Status404NotFound);
+            }
+
+            if (SheetSize.Named(sheet) is not { } size)
+            {
+                return Results.Problem("The sheet is a4 or letter.", statusCode: StatusCodes.Status400BadRequest);
+            }
+
+            if (form is not ("html" or "json" or "pdf"))
+            {
+                return Results.Problem($"A paper is had as html, json or pdf; ask for {kind}.html, {kind}.json or {kind}.pdf.", statusCode: StatusCodes.Status404NotFound);
+            }
+
+            if (await papers.MakeAsync(id, which, reached.For(context), context.RequestAborted) is not { } paper)
+            {
+                return Results.Problem($"The job {id} is not here, or not the map it stands on; let a device that has it come within reach.", statusCode: StatusCodes.Status404NotFound);
+            }
+
+            if (form == "html")
+            {
+                return Page(context.Response, paper);
+            }
+
+            if (form == "json")
+            {
+                return Results.Text(PaperJson.Write(paper), "application/json", Encoding.UTF8);
+            }
+
+            context.Response.Headers.ContentDisposition = $"inline; filename=\"{kind}-{id:N}.pdf\"";
+            return Results.Bytes(PaperPdf.Write(paper, size), "application/pdf");
+        });
+
+    /// <summary>The paper as a page, which may load nothing and run nothing.</summary>
+    public static IResult Page(HttpResponse response, Paper paper)
+    {
+        response.Headers.ContentSecurityPolicy = PaperHtml.ContentSecurityPolicy;
+        return Results.Content(PaperHtml.Write(paper), "text/html; charset=utf-8", Encoding.UTF8);
+    }
+}

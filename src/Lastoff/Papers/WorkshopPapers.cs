@@ -1,0 +1,52 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Papers;
+using Lastoff.Core.Planning;
+using Lastoff.Storing;
+
+namespace Lastoff.Papers;
+
+/// <summary>Makes the papers of a workshop's jobs from its records.</summary>
+internal sealed class WorkshopPapers(Workshop workshop)
+{
+    /// <summary>One plan at a time: each takes a core for a moment.</summary>
+    private readonly SemaphoreSlim _free = new(1);
+
+    /// <param name="origin">Where a phone reaches this server; null for a paper that goes to somebody outside.</param>
+    /// <returns>Null when the job, or the map it stands on, is not here.</returns>
+    public async Task<Paper?> MakeAsync(Guid id, PaperKind kind, string? origin, CancellationToken ct)
+    {
+        List<Entry> entries = [.. EntryLine.ReadAll((await workshop.Entries.PageAsync(id, 0)).Lines)];
+        if (JobOf(entries) is not { } job)
+        {
+            return null;
+        }
+
+        return new PaperSource(job)
+        {
+            Plan = kind is PaperKind.Labels or PaperKind.Standing ? await PlanAsync(job, ct) : null,
+            Origin = origin,
+            Modules = QrModules.Of,
+            Photo = workshop.Photos.Find,
+        }.Make(kind);
+    }
+
+    private Job? JobOf(IReadOnlyList<Entry> entries) =>
+        JobOpened.In(entries) is not { } opened ? null
+        : !opened.HasMap ? Job.Recorded(entries)
+        : workshop.Maps.Text(opened) is { } text && MapReader.Read(text, opened.Map).Map is { } map ? Job.From(OperationNet.From(map), entries)
+        : null;
+
+    private async Task<Plan?> PlanAsync(Job job, CancellationToken ct)
+    {
+        await _free.WaitAsync(ct);
+        try
+        {
+            return await Task.Run(() => Planner.Make(job.Standing, GoalLeft.Of(job.Standing), PlanLimits.Quick, ct).Plan, ct);
+        }
+        finally
+        {
+            _free.Release();
+        }
+    }
+}
