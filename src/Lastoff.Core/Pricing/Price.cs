@@ -30,7 +30,7 @@ public sealed record PriceDraft(Currency Currency, Rounding Rounding, IReadOnlyL
 }
 
 /// <summary>A whole price as data: what it is for, line by line, and what it adds up to. It is made whole and never changes.</summary>
-public sealed record Price
+public sealed class Price
 {
     private Price(PriceDraft draft, Money subtotal, Money discount, IReadOnlyList<TaxAmount> taxes)
     {

@@ -10,13 +10,23 @@ public static class Split
     /// <exception cref="ArgumentException">A weight is negative or there is none above zero.</exception>
     public static IReadOnlyList<Money> Of(Money amount, IReadOnlyList<decimal> weights)
     {
+        var unit = amount.Currency.Smallest;
+        var shares = Of((long)(Math.Abs(amount.Amount) / unit), weights);
+        return [.. shares.Select(share => Money.Of((amount.IsNegative ? -share : share) * unit, amount.Currency))];
+    }
+
+    /// <summary>Whole units, such as hundredths of an hour, in the same way.</summary>
+    /// <param name="units">Not negative.</param>
+    /// <param name="weights">Not negative, and one of them above zero.</param>
+    /// <exception cref="ArgumentException">A weight is negative or there is none above zero.</exception>
+    public static IReadOnlyList<long> Of(long units, IReadOnlyList<decimal> weights)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(units);
         if (weights.Any(weight => weight < 0) || weights.All(weight => weight == 0))
         {
             throw new ArgumentException("An amount is split by weights that are not negative, and not all nothing.", nameof(weights));
         }
 
-        var unit = amount.Currency.Smallest;
-        var units = new BigInteger(Math.Abs(amount.Amount) / unit);
         // Whole numbers, so that no share is a hair off.
         BigInteger[] whole = [.. weights.Select(Whole)];
         var all = whole.Aggregate(BigInteger.Zero, (sum, weight) => sum + weight);
@@ -27,13 +37,13 @@ public static class Split
             shares[i] = (long)BigInteger.DivRem(units * whole[i], all, out fractions[i]);
         }
 
-        var left = (int)((long)units - shares.Sum());
+        var left = (int)(units - shares.Sum());
         foreach (var i in Enumerable.Range(0, shares.Length).OrderByDescending(i => fractions[i]).ThenByDescending(i => whole[i]).ThenBy(i => i).Take(left))
         {
             shares[i]++;
         }
 
-        return [.. shares.Select(share => Money.Of((amount.IsNegative ? -share : share) * unit, amount.Currency))];
+        return shares;
     }
 
     /// <summary>The weight times 10 to the 28th, the most decimals a decimal has.</summary>
