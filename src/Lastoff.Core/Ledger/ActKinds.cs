@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Pricing;
 
 namespace Lastoff.Core.Ledger;
 
@@ -11,7 +12,9 @@ public static class ActKinds
 {
     public const string JobOpened = "job-opened";
     public const string GoalAdded = "goal-added";
+    public const string Priced = "priced";
     public const string Agreed = "agreed";
+    public const string Paid = "paid";
     public const string MachineIdentified = "machine-identified";
     public const string EvidenceFound = "evidence-found";
     public const string CauseNamed = "cause-named";
@@ -77,8 +80,10 @@ public static class ActKinds
                     MapSha256 = OptionalHash(entry, "map_sha256"),
                     ComebackOf = OptionalText(entry, "comeback_of") is { } job ? Guid.TryParse(job, out var id) ? id : throw new FormatException("the job it comes back from is no identifier") : null,
                 },
-                GoalAdded => new GoalAdded(Texts(entry, "off"), Texts(entry, "undo")),
-                Agreed => new Agreed(Text(entry, "who"), Text(entry, "way"), Text(entry, "what")),
+                GoalAdded => new GoalAdded(Texts(entry, "off"), Texts(entry, "undo")) { Despite = OptionalText(entry, "despite") },
+                Priced => Ledger.Priced.Read(entry),
+                Agreed => Ledger.Agreed.Read(entry),
+                Paid => Ledger.Paid.Read(entry),
                 MachineIdentified => Ledger.MachineIdentified.Read(entry),
                 EvidenceFound => Ledger.EvidenceFound.Read(entry),
                 CauseNamed => new CauseNamed(Text(entry, "cause"), Text(entry, "correction")),
@@ -131,6 +136,21 @@ public static class ActKinds
 
     internal static double? OptionalNumber(Entry entry, string name) =>
         entry.Data.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.Number ? value.GetDouble() : null;
+
+    /// <summary>An amount in digits, with its currency beside it; null when there is none.</summary>
+    /// <exception cref="FormatException">It is there, and is no amount of money.</exception>
+    internal static Money? MoneyOf(Entry entry, string name)
+    {
+        if (OptionalText(entry, name) is not { } digits)
+        {
+            return null;
+        }
+
+        var currency = Currency.Of(Text(entry, "currency")).Or(_ => throw new FormatException("its currency is not known"));
+        return decimal.TryParse(digits, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var amount) && Money.Fault(amount, currency) is null
+            ? Money.Of(amount, currency)
+            : throw new FormatException($"its {name} is no amount of {currency}");
+    }
 
     /// <summary>A count that is no whole number of things is no count.</summary>
     private static int? OptionalCount(Entry entry, string name) => !entry.Data.TryGetProperty(name, out var value) ? null
