@@ -46,6 +46,7 @@ internal static class ExportCommand
             .Concat(texts.Select(text => (Bundle.TextPath(text.Hash), Bundle.Bytes(text.Yaml))))
             .Append((Bundle.TextsPath, Bundle.Bytes(string.Concat(texts.Select(text => ToJson(text).ToJsonString() + "\n")))))
             .Concat(jobs.Select(job => (Bundle.LedgerPath(job.Id), Bundle.Bytes(string.Concat(records.Lines(job.Id).Select(stored => stored.Line + "\n"))))))
+            .Concat(from name in Settings.Names let setting = workshop.Settings.Find(name) where setting.Version > 0 select (Bundle.SettingPath(name), Bundle.Bytes(setting.Text)))
             .Concat(photos.Here.Select(hash => (Bundle.PhotoPath(hash), workshop.Photos.Find(hash)!))));
         if (parsed.GetValue(Output.Json))
         {

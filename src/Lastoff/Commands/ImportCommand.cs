@@ -35,6 +35,12 @@ internal static class ImportCommand
         var maps = files.Where(file => file.Path.EndsWith(Bundle.MapEnding, StringComparison.Ordinal)).Select(file => (Name: NameOf(file), file.Text)).ToList();
         var ledgers = files.Where(file => file.Path.EndsWith(Bundle.LedgerEnding, StringComparison.Ordinal)).Select(file => (file.Path, Entries: EntriesOf(file))).ToList();
         var texts = TextsOf(files);
+        var settings = files.Select(file => (Name: Bundle.SettingOf(file.Path), file.Path, file.Text)).Where(file => file.Name is not null).ToList();
+        if (settings.Select(file => (file.Path, Fault: Settings.Fault(file.Name!, file.Text))).FirstOrDefault(file => file.Fault is not null) is { Fault: { } fault } wrong)
+        {
+            throw new Failure($"{wrong.Path}: {fault}");
+        }
+
         var folder = StoreOptions.Folder(parsed, mustExist: false);
         await using var workshop = StoreOptions.Open(parsed, folder);
         if (!parsed.GetValue(ReplaceMaps) && maps.Find(map => workshop.Maps.Text(map.Name) is { } here && here != map.Text) is { Name: { } other })
@@ -45,6 +51,12 @@ internal static class ImportCommand
         foreach (var text in texts)
         {
             workshop.Maps.Keep(text);
+        }
+
+        // Terms and prices that are set here already stay.
+        foreach (var (name, _, text) in settings)
+        {
+            workshop.Settings.Save(name!, text, 0);
         }
 
         var fresh = maps.Where(map => workshop.Maps.Text(map.Name) != map.Text).ToList();

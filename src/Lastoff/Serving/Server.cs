@@ -71,6 +71,7 @@ public static class Server
         api.MapCustomerLinks();
         var inside = api.MapGroup("").RequireAuthorization(DoorSetup.Inside);
         inside.MapMaps(workshop.Maps);
+        inside.MapSettings(workshop.Settings);
         inside.MapJobs(workshop);
         inside.MapPapers();
         inside.MapPhotos(workshop.Photos);

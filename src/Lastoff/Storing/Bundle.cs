@@ -4,7 +4,7 @@ using Lastoff.Core.Ledger;
 
 namespace Lastoff.Storing;
 
-/// <summary>A whole workshop as files: <c>maps/NAME.map.yaml</c>, every text that these ever had, <c>maps/texts/SHA256.yaml</c>, with who saved it in <c>maps/texts.jsonl</c>, and one ledger for each job, <c>jobs/ID.ledger.jsonl</c>, and its photos, <c>photos/SHA256.jpg</c>, in a folder or in one ZIP file.</summary>
+/// <summary>A whole workshop as files: <c>maps/NAME.map.yaml</c>, every text that these ever had, <c>maps/texts/SHA256.yaml</c>, with who saved it in <c>maps/texts.jsonl</c>, and one ledger for each job, <c>jobs/ID.ledger.jsonl</c>, its price terms and price list, <c>NAME.setting.json</c>, and its photos, <c>photos/SHA256.jpg</c>, in a folder or in one ZIP file.</summary>
 public static class Bundle
 {
     public const string MapEnding = ".map.yaml";
@@ -13,6 +13,7 @@ public static class Bundle
     /// <summary>Who saved which text of a map, when, and from which it was edited: one JSON object a line.</summary>
     public const string TextsPath = "maps/texts.jsonl";
 
+    private const string SettingEnding = ".setting.json";
     private const string TextEnding = ".yaml";
 
     private static readonly UTF8Encoding Utf8 = new(false, throwOnInvalidBytes: true);
@@ -31,6 +32,11 @@ public static class Bundle
     public static string LedgerPath(Guid job) => $"jobs/{job}{LedgerEnding}";
 
     public static string PhotoPath(string hash) => $"photos/{hash}{PhotoEnding}";
+
+    public static string SettingPath(string name) => $"{name}{SettingEnding}";
+
+    /// <summary>The name of the setting in a file; null when it is none of ours.</summary>
+    public static string? SettingOf(string path) => Settings.Names.FirstOrDefault(name => Path.GetFileName(path) == SettingPath(name));
 
     public static byte[] Bytes(string text) => Utf8.GetBytes(text);
 
@@ -125,5 +131,5 @@ public static class Bundle
         }
     }
 
-    private static bool IsOurs(string path) => path.EndsWith(MapEnding, StringComparison.Ordinal) || IsText(path) || IsTexts(path) || path.EndsWith(LedgerEnding, StringComparison.Ordinal);
+    private static bool IsOurs(string path) => path.EndsWith(MapEnding, StringComparison.Ordinal) || IsText(path) || IsTexts(path) || path.EndsWith(LedgerEnding, StringComparison.Ordinal) || SettingOf(path) is not null;
 }

@@ -5,7 +5,7 @@ namespace Lastoff.Storing;
 /// <summary>The tables, and how those of an earlier version become those of this one. A version once shipped is never edited: the next one follows it.</summary>
 internal static class Schema
 {
-    public const int Version = 4;
+    public const int Version = 5;
 
     private const string First = """
         CREATE TABLE schema_version (version INTEGER NOT NULL);
@@ -120,6 +120,18 @@ internal static class Schema
         UPDATE schema_version SET version = 4;
         """;
 
+    /// <summary>What the workshop set for all its jobs: its price terms, its price list.</summary>
+    private const string Fifth = """
+        CREATE TABLE settings (
+            workshop INTEGER NOT NULL REFERENCES workshops (id),
+            name TEXT NOT NULL,
+            text TEXT NOT NULL,
+            version BIGINT NOT NULL,
+            PRIMARY KEY (workshop, name)
+        );
+        UPDATE schema_version SET version = 5;
+        """;
+
     /// <summary>Version 0 was one table in an SQLite file, of one workshop without a name. Entries keep their arrival: devices remember how far they have read.</summary>
     private const string FromNoVersion = """
         INSERT INTO workshops (id, name, identity, arrivals)
@@ -176,6 +188,11 @@ internal static class Schema
         if (VersionOf(database, connection) == 3)
         {
             connection.Run(Fourth);
+        }
+
+        if (VersionOf(database, connection) == 4)
+        {
+            connection.Run(Fifth);
         }
 
         var id = connection.One("SELECT id FROM workshops WHERE name = @name", ("@name", workshop));

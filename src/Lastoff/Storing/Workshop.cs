@@ -12,6 +12,7 @@ public sealed class Workshop : IAsyncDisposable
         Maps = new MapLibrary(database, number, maps);
         Photos = new PhotoLibrary(photos);
         Entries = new EntryStore(database, number);
+        Settings = new Settings(database, number);
         News = new News();
         _hearing = database.Hear(number, News);
     }
@@ -22,6 +23,7 @@ public sealed class Workshop : IAsyncDisposable
     public MapLibrary Maps { get; }
     public PhotoLibrary Photos { get; }
     public EntryStore Entries { get; }
+    public Settings Settings { get; }
     public News News { get; }
 
     /// <exception cref="InvalidDataException">The records there are damaged, or of a later version.</exception>

@@ -73,12 +73,14 @@ public class GoldenStoreTests
         Assert.Equal(0, (int)(await client.GetFromJsonAsync<JsonObject>($"/api/photos/{new string('0', 64)}/arrived", cancel))!["bytes"]!);
     }
 
-    [Fact]
-    public async Task A_backup_of_version_3_is_brought_back_and_from_then_on_every_text_of_its_maps_is_kept()
+    [Theory]
+    [InlineData("schema-3.db")]
+    [InlineData("schema-4.db")]
+    public async Task A_backup_of_an_earlier_version_is_brought_back_and_every_text_of_its_maps_is_kept(string backup)
     {
         var cancel = TestContext.Current.CancellationToken;
         using var folder = new TemporaryFolder();
-        Assert.Equal(0, (await LastoffProgram.Run("restore", Path.Combine(Golden, "schema-3.db"), "--data", folder.Path)).ExitCode);
+        Assert.Equal(0, (await LastoffProgram.Run("restore", Path.Combine(Golden, backup), "--data", folder.Path)).ExitCode);
         await using var server = new ServerProcess(LastoffProgram.Path, "--data", folder.Path);
         await server.StartAsync();
         using var client = new HttpClient { BaseAddress = server.Address };
