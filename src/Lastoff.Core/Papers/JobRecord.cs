@@ -73,7 +73,7 @@ public static class JobRecord
                    ? new Row([new Said(id, Datum.Of("renewal", id)), Said.Nothing, Said.Nothing])
                    : new Row(
                    [
-                       new Said(NamesOf.Capital(renewal.Name), Datum.Of("renewal", id)),
+                       new Said(NamesOf.Thing(standing.Net, id), Datum.Of("renewal", id)),
                        new Said(DoneWords.RenewalCount(renewal), Datum.Of("count", renewal.Count), Datum.Of("unit", renewal.Unit)),
                        NamesOf.Thing(standing.Net, renewal.For),
                    ]),
@@ -86,7 +86,7 @@ public static class JobRecord
         {
             var day = PaperTime.Day(written[first].Entry.At);
             var ofTheDay = written.Skip(first).TakeWhile(line => PaperTime.Day(line.Entry.At) == day).ToList();
-            yield return new Table(day, [new("At", 1.2), new("What", 10), new("By", 2.6)], [.. ofTheDay.Select(line => LineOf(standing.Net, line))]);
+            yield return new Table(day, [new("At", 1.1), new("What", 9.4), new("By", 3)], [.. ofTheDay.Select(line => LineOf(standing.Net, line))]);
             first += ofTheDay.Count;
         }
     }

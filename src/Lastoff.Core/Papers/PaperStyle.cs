@@ -18,7 +18,7 @@ internal static class PaperStyle
         section { margin-top: 5mm; }
         h2 { font-size: 13.5pt; margin: 7mm 0 2mm; break-after: avoid; }
         section > * + * { margin-top: 3mm; }
-        dl { display: grid; grid-template-columns: minmax(27mm, 17%) 1fr; }
+        dl { display: grid; grid-template-columns: minmax(34mm, 19%) 1fr; }
         dt, dd { padding: 1.4mm 0; border-bottom: .2mm solid var(--rule); break-inside: avoid; }
         dt { color: var(--soft); padding-right: 4mm; }
         dd, td, li, section > p, .label p, figcaption { white-space: pre-line; }
