@@ -50,8 +50,9 @@ public static class HandoverSheet
     private static IEnumerable<Said> Renewed(Standing standing) =>
         from id in standing.Renewed.Order(StringComparer.Ordinal)
         let renewal = standing.Net.RenewalNamed(id)
-        where renewal is not null
-        select new Said($"{NamesOf.Thing(standing.Net, id)}, {DoneWords.RenewalCount(renewal)}", Datum.Of("renewal", id), Datum.Of("count", renewal.Count), Datum.Of("unit", renewal.Unit));
+        // What was poured says more than what was to be.
+        where renewal is not null && !standing.Filled.Any(filled => filled.Target == renewal.For && filled.Amount_L is not null)
+        select new Said($"{NamesOf.Thing(standing.Net, id)} ({DoneWords.RenewalCount(renewal)})", Datum.Of("renewal", id), Datum.Of("count", renewal.Count), Datum.Of("unit", renewal.Unit));
 
     private static IEnumerable<Said> Filled(Standing standing) =>
         from filled in standing.Filled

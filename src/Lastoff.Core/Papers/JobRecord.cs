@@ -7,7 +7,7 @@ namespace Lastoff.Core.Papers;
 public static class JobRecord
 {
     private const string HowToCheck =
-        "Each device seals every entry and carries the hash of the one before. `lastoff verify LEDGER` proves that none was cut, changed or reordered, and `lastoff verify LEDGER --json` names the last entry of each device with its SHA-256: they must be these.";
+        "Each device seals every entry and carries the hash of the one before. “lastoff verify LEDGER” proves that none was cut, changed or reordered, and “lastoff verify LEDGER --json” names the last entry of each device with its SHA-256: they must be these.";
 
     public static Paper Of(PaperSource source)
     {
@@ -45,7 +45,7 @@ public static class JobRecord
         new([new Said(NamesOf.Thing(standing.Net, filled.Target), Datum.Of("supply", filled.Target)), new Said(ProofLines.Words(filled), [.. DoneWords.FilledData(filled)])]);
 
     private static Table TightenedTable(Standing standing, IReadOnlyList<Written> written) => new(
-        "", [new("Joint", 4), new("Pass", 3), new("To", 3), new("Wrench", 4), new("By", 3)],
+        "", [new("Joint", 3.6), new("Pass", 2), new("To", 2.8), new("Wrench", 4), new("By", 3.9)],
         [
             .. from line in written
                where line.Act is JointTightened
