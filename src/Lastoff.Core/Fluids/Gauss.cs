@@ -29,6 +29,27 @@ public static class Gauss
         return double.IsPositiveInfinity(high) ? above : above + LogOneMinusExp(LogAbove(high) - above);
     }
 
+    /// <summary>The value that so large a share of all values lies below.</summary>
+    /// <param name="share">Between 0 and 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">It is not.</exception>
+    public static double Quantile(double share)
+    {
+        if (share is not (> 0 and < 1))
+        {
+            throw new ArgumentOutOfRangeException(nameof(share), share, "A share lies between 0 and 1.");
+        }
+
+        // Halving keeps to the one table of tails there is; sixty halvings of 80 are finer than a double.
+        var (low, high) = (-40.0, 40.0);
+        for (var halving = 0; halving < 60; halving++)
+        {
+            var middle = (low + high) / 2;
+            (low, high) = LogAbove(middle) > Math.Log(1 - share) ? (middle, high) : (low, middle);
+        }
+
+        return (low + high) / 2;
+    }
+
     // The probability between 0 and x: density times x + x^3/3 + x^5/15 + ...
     private static double CentralHalf(double x)
     {

@@ -59,18 +59,71 @@ public sealed record JobOpened(
 /// <summary>More work taken into a running job.</summary>
 public sealed record GoalAdded(IReadOnlyList<string> Off, IReadOnlyList<string> Undo) : Act
 {
+    /// <summary>Why it is taken in although the price is over what was agreed; it is then on the record. Null as a rule.</summary>
+    public string? Despite { get; init; }
+
     public override string Kind => ActKinds.GoalAdded;
 
-    public override JsonObject ToData() => new() { ["off"] = ActKinds.List(Off), ["undo"] = ActKinds.List(Undo) };
+    public override JsonObject ToData()
+    {
+        var data = new JsonObject { ["off"] = ActKinds.List(Off), ["undo"] = ActKinds.List(Undo) };
+        if (Despite is not null)
+        {
+            data["despite"] = Despite;
+        }
+
+        return data;
+    }
 }
 
 /// <summary>The customer's yes.</summary>
 /// <param name="Way">In person, by telephone, in writing.</param>
 public sealed record Agreed(string Who, string Way, string What) : Act
 {
+    private const string Back = "back";
+    private const string NotBack = "not_back";
+
+    /// <summary>The price that was agreed to; null when none was on record, and in ledgers from before prices were.</summary>
+    public AgreedPrice? Price { get; init; }
+
+    /// <summary>Whether the customer wants the old parts back; null when that was not said.</summary>
+    public bool? OldPartsBack { get; init; }
+
+    /// <summary>What was advised and the customer does not want done now.</summary>
+    public IReadOnlyList<string> Declined { get; init; } = [];
+
     public override string Kind => ActKinds.Agreed;
 
-    public override JsonObject ToData() => new() { ["who"] = Who, ["way"] = Way, ["what"] = What };
+    public override JsonObject ToData()
+    {
+        var data = new JsonObject { ["who"] = Who, ["way"] = Way, ["what"] = What };
+        Price?.AddTo(data);
+        if (OldPartsBack is { } back)
+        {
+            data["old_parts"] = back ? Back : NotBack;
+        }
+
+        if (Declined.Count > 0)
+        {
+            data["declined"] = ActKinds.List(Declined);
+        }
+
+        return data;
+    }
+
+    /// <exception cref="FormatException">It is no yes.</exception>
+    internal static Agreed Read(Entry entry) => new(ActKinds.Text(entry, "who"), ActKinds.Text(entry, "way"), ActKinds.Text(entry, "what"))
+    {
+        Price = AgreedPrice.Read(entry),
+        OldPartsBack = ActKinds.OptionalText(entry, "old_parts") switch
+        {
+            null => null,
+            Back => true,
+            NotBack => false,
+            _ => throw new FormatException("it does not say whether the old parts go back"),
+        },
+        Declined = entry.Data.TryGetProperty("declined", out _) ? ActKinds.Texts(entry, "declined") : [],
+    };
 }
 
 /// <summary>A move of one operation: a supply made safe or restored, a joint undone or made, a part off, aside, home or fitted.</summary>

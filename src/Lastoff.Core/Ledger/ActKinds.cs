@@ -1,7 +1,9 @@
 using System.Collections.Frozen;
+using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Pricing;
 
 namespace Lastoff.Core.Ledger;
 
@@ -10,7 +12,9 @@ public static class ActKinds
 {
     public const string JobOpened = "job-opened";
     public const string GoalAdded = "goal-added";
+    public const string Priced = "priced";
     public const string Agreed = "agreed";
+    public const string Paid = "paid";
     public const string JointStuck = "joint-stuck";
     public const string OpeningCovered = "opening-covered";
     public const string OpeningUncovered = "opening-uncovered";
@@ -69,8 +73,10 @@ public static class ActKinds
                 {
                     MapSha256 = OptionalHash(entry, "map_sha256"),
                 },
-                GoalAdded => new GoalAdded(Texts(entry, "off"), Texts(entry, "undo")),
-                Agreed => new Agreed(Text(entry, "who"), Text(entry, "way"), Text(entry, "what")),
+                GoalAdded => new GoalAdded(Texts(entry, "off"), Texts(entry, "undo")) { Despite = OptionalText(entry, "despite") },
+                Priced => Ledger.Priced.Read(entry),
+                Agreed => Ledger.Agreed.Read(entry),
+                Paid => Ledger.Paid.Read(entry),
                 JointStuck => StuckOf(entry),
                 OpeningCovered => new OpeningCovered(Text(entry, "opening")),
                 OpeningUncovered => new OpeningUncovered(Text(entry, "opening")),
@@ -117,6 +123,21 @@ public static class ActKinds
 
     internal static double? OptionalNumber(Entry entry, string name) =>
         entry.Data.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.Number ? value.GetDouble() : null;
+
+    /// <summary>An amount in digits, with its currency beside it; null when there is none.</summary>
+    /// <exception cref="FormatException">It is there, and is no amount of money.</exception>
+    internal static Money? MoneyOf(Entry entry, string name)
+    {
+        if (OptionalText(entry, name) is not { } digits)
+        {
+            return null;
+        }
+
+        var currency = Currency.Of(Text(entry, "currency")).Or(_ => throw new FormatException("its currency is not known"));
+        return decimal.TryParse(digits, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var amount) && Money.Fault(amount, currency) is null
+            ? Money.Of(amount, currency)
+            : throw new FormatException($"its {name} is no amount of {currency}");
+    }
 
     /// <summary>A count that is no whole number of things is no count.</summary>
     private static int? OptionalCount(Entry entry, string name) => !entry.Data.TryGetProperty(name, out var value) ? null

@@ -19,6 +19,7 @@ internal readonly record struct Claim((string Kind, string Target) About, string
         OpeningUncovered uncovered => new(("opening", uncovered.Opening), "uncovered"),
         JointTightened tightened => new(("pass", $"{tightened.Joint} {tightened.Pass}"), Tightness(tightened)),
         ProofRecorded proof => new(("proof", proof.Proof), ActKinds.Word(proof.Verdict)),
+        Agreed { Price: { } price } agreed => new(("yes", ""), $"“{agreed.What}” for {price.Total}"),
         Agreed agreed => new(("yes", ""), $"“{agreed.What}”"),
         Settled settled => new(("question", settled.Entry.ToString()), $"“{settled.How}”"),
         _ => null,

@@ -23,6 +23,10 @@ public static class Fold
             {
                 Count(standing, entry, act);
             }
+            else
+            {
+                PassOver(standing, entry, act);
+            }
         }
 
         return standing;
@@ -48,6 +52,7 @@ public static class Fold
             if (act is null || gone.Contains(entry.Id))
             {
                 See(standing, entry);
+                PassOver(standing, entry, act);
                 continue;
             }
 
@@ -99,6 +104,15 @@ public static class Fold
         }
     }
 
+    /// <summary>A price that was taken back: somebody may have said yes to it before, and to that it stays what was agreed.</summary>
+    private static void PassOver(Standing standing, Entry entry, Act? act)
+    {
+        if (act is Priced priced)
+        {
+            standing.Offered[entry.Id] = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: true);
+        }
+    }
+
     private static void Count(Standing standing, Entry entry, Act? act)
     {
         if (act is null)
@@ -121,6 +135,8 @@ public static class Fold
             return;
         }
 
+        var beyond = PriceGuards.Beyond(standing, act) is not null;
+        var againstTheMap = !beyond || act is Moved without && MoveGuards.Check(standing, without with { Despite = null }) is not null;
         var doubts = act is Moved moved ? Doubts.Before(standing, moved) : null;
         PassesMade.Count(standing, entry.By, act);
         Contradictions.Count(standing, entry, act);
@@ -131,11 +147,27 @@ public static class Fold
         }
 
         standing.Asked.AddRange((doubts?.After(standing) ?? []).Select(sentence => new Question(entry.Id, entry.By, sentence)));
-        if (act is Moved { Despite: { } reason } told && !string.IsNullOrWhiteSpace(reason))
+        if (beyond && Despite(act) is { } why)
         {
-            standing.Against.Add($"{entry.By} recorded “{standing.Net.Operations[standing.Net.Find(told.Move.Operation(), told.Target)].Name}” ({entry.Kind.Replace('-', ' ')}) against the map: {reason.Trim().TrimEnd('.')}.");
+            standing.Over.Add($"{entry.By} recorded “{What(standing.Net, act)}” ({entry.Kind.Replace('-', ' ')}) beyond the agreed sum: {why}.");
+        }
+
+        if (againstTheMap && act is Moved told && Despite(told) is { } reason)
+        {
+            standing.Against.Add($"{entry.By} recorded “{standing.Net.Operations[standing.Net.Find(told.Move.Operation(), told.Target)].Name}” ({entry.Kind.Replace('-', ' ')}) against the map: {reason}.");
         }
     }
+
+    /// <summary>The reason given for doing what stands against the map or the price, ready to end a sentence.</summary>
+    private static string? Despite(Act act) =>
+        (act switch { Moved moved => moved.Despite, GoalAdded added => added.Despite, _ => null }) is { } reason && !string.IsNullOrWhiteSpace(reason) ? reason.Trim().TrimEnd('.') : null;
+
+    private static string What(OperationNet net, Act act) => act switch
+    {
+        Moved moved => Guards.NameOf(net, moved.Target),
+        GoalAdded added => string.Join("” and “", added.Off.Concat(added.Undo).Select(goal => Guards.NameOf(net, goal))),
+        _ => "",
+    };
 
     /// <summary>A recorded line is what the map was made from, so no guard stands against it. Where there is a map, it is a note.</summary>
     private static void Count(Standing standing, Entry entry, LineRecorded line)
@@ -164,9 +196,25 @@ public static class Fold
                 standing.Joints.UnionWith(added.Undo);
                 // More work is more than was agreed: it wants a yes of its own.
                 standing.Agreed = null;
+                if (!string.IsNullOrWhiteSpace(added.Despite))
+                {
+                    standing.AnsweredFor.UnionWith([.. added.Off, .. added.Undo]);
+                }
+
+                break;
+            case Priced priced:
+                var price = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: false);
+                standing.Offered[entry.Id] = price;
+                standing.Offers.Add(price);
                 break;
             case Agreed agreed:
                 standing.Agreed = agreed;
+                standing.Said.Add(new Yes(
+                    entry.Id, entry.By, agreed, agreed.Price is { } named ? standing.Offered[named.Entry] : null,
+                    standing.Parts.ToHashSet(), standing.Joints.ToHashSet()));
+                break;
+            case Paid paid:
+                standing.In.Add(paid);
                 break;
             case Moved moved:
                 Trays.Count(standing, entry, moved);

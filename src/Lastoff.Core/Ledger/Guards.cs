@@ -21,15 +21,18 @@ public static class Guards
             return new Refusal(RefusalKind.Forbidden, "The ledger does not begin with the opening of a job; open the job first.");
         }
 
-        if (standing.HandedOver is not null && act is not (Noted or PhotoTaken or Settled))
+        if (standing.HandedOver is not null && act is not (Noted or PhotoTaken or Settled or Paid))
         {
             return new Refusal(RefusalKind.OutOfOrder, $"The machine was handed over to {standing.HandedOver.To}; take the handover back first, or open a new job.");
         }
 
         return Blank(act) ?? act switch
         {
-            GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo),
-            Moved moved => Poured.Check(moved) ?? MoveGuards.Check(standing, moved),
+            GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo) ?? Unanswered(standing, added, added.Despite),
+            Priced priced => PriceGuards.Check(standing, priced),
+            Agreed agreed => PriceGuards.Check(standing, agreed),
+            Paid paid => PriceGuards.Check(standing, paid),
+            Moved moved => Poured.Check(moved) ?? MoveGuards.Check(standing, moved) ?? Unanswered(standing, moved, moved.Despite),
             JointStuck stuck => Stuck.Check(standing, stuck),
             OpeningCovered covered => Covering(standing, covered.Opening),
             OpeningUncovered uncovered => Uncovering(standing, uncovered.Opening),
@@ -55,6 +58,10 @@ public static class Guards
         : undo.FirstOrDefault(j => !net.Joints.ContainsKey(j)) is { } joint ? Unknown("joint", joint)
         : off.Count + undo.Count == 0 ? new Refusal(RefusalKind.Forbidden, "A job needs a goal: name the part to renew or the joint to get at.")
         : null;
+
+    /// <summary>Work beyond the agreed sum that nobody gives a reason for.</summary>
+    private static Refusal? Unanswered(Standing standing, Act act, string? despite) =>
+        string.IsNullOrWhiteSpace(despite) ? PriceGuards.Beyond(standing, act) : null;
 
     private static Refusal? Covering(Standing standing, string id)
     {
@@ -127,6 +134,7 @@ public static class Guards
         {
             Agreed { Who: var who } when string.IsNullOrWhiteSpace(who) => "who said yes",
             Agreed { What: var what } when string.IsNullOrWhiteSpace(what) => "what was agreed",
+            Paid { For: var what } when string.IsNullOrWhiteSpace(what) => "what was paid for",
             ProofRecorded { Reading: var reading } when string.IsNullOrWhiteSpace(reading) => "what the reading was",
             Settled { How: var how } when string.IsNullOrWhiteSpace(how) => "how it is",
             LineRecorded { Text: var text } when string.IsNullOrWhiteSpace(text) => "what was done",

@@ -25,6 +25,11 @@ public static class OpenItems
             open.Add(new OpenItem(OpenKind.Yes, "", "Nobody's yes to this work is on record."));
         }
 
+        if (standing.OverAgreed is { } over)
+        {
+            open.Add(new OpenItem(OpenKind.Yes, standing.LatestPrice!.Entry.ToString(), $"{over} Nobody's yes to that is on record."));
+        }
+
         open.AddRange(Joints(standing));
         open.AddRange(Parts(standing));
         open.AddRange(Openings(standing));

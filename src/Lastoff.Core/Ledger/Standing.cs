@@ -53,6 +53,12 @@ public sealed class Standing
         Sights = new Dictionary<string, Sight>(before.Sights);
         Against = [.. before.Against];
         NotRead = [.. before.NotRead];
+        Offered = new Dictionary<Guid, PriceOnRecord>(before.Offered);
+        Offers = [.. before.Offers];
+        Said = [.. before.Said];
+        In = [.. before.In];
+        AnsweredFor = [.. before.AnsweredFor];
+        Over = [.. before.Over];
     }
 
     public OperationNet Net { get; }
@@ -91,8 +97,24 @@ public sealed class Standing
     public IReadOnlyList<Question> Questions => Asked;
     /// <summary>What was done against the map, with the reason given: one sentence each.</summary>
     public IReadOnlyList<string> AgainstTheMap => Against;
+    /// <summary>What was done beyond the agreed sum without a yes, with the reason given: one sentence each.</summary>
+    public IReadOnlyList<string> BeyondAgreed => Over;
     /// <summary>Entries that are kept but not understood here.</summary>
     public IReadOnlyList<string> Unread => NotRead;
+
+    /// <summary>The prices made for this job, in the order of the ledger; those taken back left out.</summary>
+    public IReadOnlyList<PriceOnRecord> Prices => Offers;
+    public PriceOnRecord? LatestPrice => Offers.Count == 0 ? null : Offers[^1];
+    /// <summary>Every yes that counts, in the order of the ledger, each with what was agreed to as it was agreed to.</summary>
+    public IReadOnlyList<Yes> Yeses => Said;
+    /// <summary>What is agreed now: the last yes that names a price; null when none does.</summary>
+    public Yes? AgreedPrice => Said.FindLast(yes => yes.Price is not null);
+    public IReadOnlyList<Paid> Payments => In;
+
+    /// <summary>The sentence that says how far the latest price lies over what was agreed; null when it is within the limit, or no price was agreed to.</summary>
+    public string? OverAgreed => AgreedPrice is { Price: { } agreed } yes && LatestPrice is { } latest && latest.Price.Total > agreed.Price.Ceiling
+        ? $"The latest price, {latest.Price.Total}, is {latest.Price.Total - agreed.Price.Total} over the {agreed.Price.Total} that {yes.Agreed.Who} agreed to{(agreed.Price.Limit is { } limit ? $", more than the {limit} that may come on top" : "")}."
+        : null;
 
     /// <summary>Where the fasteners of undone joints lie, as far as it was said; and what is left over of joints that are made.</summary>
     public IEnumerable<TraySet> InTrays => Laid.Values.OrderBy(set => set.Tray, StringComparer.Ordinal).ThenBy(set => set.Joint, StringComparer.Ordinal);
@@ -118,6 +140,14 @@ public sealed class Standing
     internal Dictionary<string, Sight> Sights { get; } = [];
     internal List<string> Against { get; } = [];
     internal List<string> NotRead { get; } = [];
+    /// <summary>Every price there ever was, by its entry, taken back or not: a yes stands on one of them.</summary>
+    internal Dictionary<Guid, PriceOnRecord> Offered { get; } = [];
+    internal List<PriceOnRecord> Offers { get; } = [];
+    internal List<Yes> Said { get; } = [];
+    internal List<Paid> In { get; } = [];
+    /// <summary>Goals taken in beyond the agreed sum with a reason: no other is asked for at each move.</summary>
+    internal HashSet<string> AnsweredFor { get; } = [];
+    internal List<string> Over { get; } = [];
 
     public bool IsDone(OperationKind kind, string target) => Net.TryFind(kind, target, out var operation) && Done.Contains(operation);
 

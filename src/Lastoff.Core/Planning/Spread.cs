@@ -1,3 +1,4 @@
+using Lastoff.Core.Fluids;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
@@ -12,11 +13,12 @@ public static class Spread
     /// <summary>The spread that all steps of one job share: the machine's state, the mechanic, the day.</summary>
     public const double Common = 0.15;
 
-    /// <summary>Standard normal quantile at 0.9.</summary>
-    private const double Z90 = 1.2815515655446004;
-
     /// <summary>The minutes that nine jobs out of ten stay within.</summary>
-    public static double MinutesP90(OperationNet net, IEnumerable<PlanStep> steps)
+    public static double MinutesP90(OperationNet net, IEnumerable<PlanStep> steps) => MinutesAt(net, steps, 0.9);
+
+    /// <summary>The minutes that so many of all jobs stay within.</summary>
+    /// <param name="chance">Between 0 and 1: 0.9 is nine jobs out of ten.</param>
+    public static double MinutesAt(OperationNet net, IEnumerable<PlanStep> steps, double chance)
     {
         double mean = 0, variance = 0;
         foreach (var step in steps)
@@ -34,7 +36,7 @@ public static class Spread
 
         var ownVariance = Math.Log(1 + variance / (mean * mean));
         var median = mean * Math.Exp(-ownVariance / 2);
-        return median * Math.Exp(Z90 * Math.Sqrt(ownVariance + Common * Common));
+        return median * Math.Exp(Gauss.Quantile(chance) * Math.Sqrt(ownVariance + Common * Common));
 
         void Add(double minutes, double spread)
         {

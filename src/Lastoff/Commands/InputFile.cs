@@ -12,6 +12,7 @@ internal static class InputFile
     private const long LargestMap = 4L * 1024 * 1024;
     private const long LargestLedger = 256L * 1024 * 1024;
     private const long LargestPoints = 1024 * 1024;
+    private const long LargestPrices = 16L * 1024 * 1024;
     private const long LargestReadings = 32L * 1024 * 1024;
 
     /// <exception cref="Failure">The file cannot be read, or the map has a fault.</exception>
@@ -65,6 +66,9 @@ internal static class InputFile
 
     /// <exception cref="Failure">The file cannot be read, or is no table of readings.</exception>
     public static ReadingTable Readings(string path) => ReadingTable.Read(Text(path, LargestReadings, "a log"), path).OrFail();
+
+    /// <exception cref="Failure">The file cannot be read.</exception>
+    public static string Prices(string path) => Text(path, LargestPrices, "prices or price terms");
 
     private static string Text(string path, long largest, string what)
     {

@@ -1,0 +1,64 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Lastoff.Core.Pricing;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>A price was made for the job: the whole of it stands in the entry, and the entry's identifier names it for good.</summary>
+public sealed record Priced : Act
+{
+    // A line of the ledger has its limit; what stands around the price is small.
+    private const int MostCharacters = EntryLine.LongestLine - (8 * 1024);
+
+    private Priced(Price price, string reason, string sha256, int length) => (Price, Reason, Sha256, Length) = (price, reason, sha256, length);
+
+    public Price Price { get; }
+
+    /// <summary>Why it is another than the price before; may be empty for the first.</summary>
+    public string Reason { get; }
+
+    /// <summary>SHA-256, in hex, of the price's JSON in RFC 8785 form: two prices that say the same have the same.</summary>
+    public string Sha256 { get; }
+
+    /// <summary>Whether it is too long for a line of the ledger; a price of some hundred lines is not.</summary>
+    public bool IsTooLong => Length > MostCharacters;
+
+    private int Length { get; }
+
+    public override string Kind => ActKinds.Priced;
+
+    public static Priced Of(Price price, string reason = "")
+    {
+        using var document = JsonDocument.Parse(PriceJson.Write(price).ToJsonString());
+        return From(price, reason, document.RootElement);
+    }
+
+    public override JsonObject ToData() => new() { ["price"] = PriceJson.Write(Price), ["reason"] = Reason };
+
+    /// <exception cref="FormatException">It is no price, or one that does not add up.</exception>
+    internal static Priced Read(Entry entry)
+    {
+        if (!entry.Data.TryGetProperty("price", out var element))
+        {
+            throw new FormatException("its data has no price");
+        }
+
+        // What a later version may have written beside is part of what was agreed to, so the content is that of the entry.
+        var price = PriceJson.Read(element).Or(sentence => throw new FormatException($"its price cannot be read: {sentence.TrimEnd('.')}"));
+        return From(price, ActKinds.OptionalText(entry, "reason") ?? "", element);
+    }
+
+    private static Priced From(Price price, string reason, JsonElement json)
+    {
+        var canonical = CanonicalJson.Write(json);
+        return new Priced(price, reason, Entry.Sha256(canonical), canonical.Length);
+    }
+}
+
+/// <summary>A price of the job, as it stands in the ledger.</summary>
+/// <param name="Entry">The identifier of its entry, which names it.</param>
+/// <param name="IsTakenBack">It does not count any more; whoever agreed to it before keeps it.</param>
+public sealed record PriceOnRecord(Guid Entry, string By, Priced Priced, bool IsTakenBack)
+{
+    public Price Price => Priced.Price;
+}

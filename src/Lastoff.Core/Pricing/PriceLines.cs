@@ -1,0 +1,115 @@
+using Lastoff.Core.Fluids;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Pricing;
+
+/// <summary>Writes the lines of a price from what a plan needs.</summary>
+internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList list)
+{
+    private readonly List<PriceLine> _lines = [];
+    private readonly List<Unpriced> _unpriced = [];
+    private Money _labour = Money.Zero(terms.Currency);
+
+    public IReadOnlyList<PriceLine> Written => _lines;
+    public IReadOnlyList<Unpriced> Unpriced => _unpriced;
+    /// <summary>The first line that could not be written, and why.</summary>
+    public string? Fault { get; private set; }
+
+    public static IReadOnlyList<string> TaxesOn(PriceTerms terms, LineGroup group) => [.. terms.Taxes.Where(tax => tax.On.Contains(group)).Select(tax => tax.Id)];
+
+    /// <param name="hundredths">Hundredths of an hour.</param>
+    public void Labour(LineGroup group, string text, long hundredths)
+    {
+        if (Write(group, text, hundredths / 100m, "h", terms.HourlyRate) is { } line)
+        {
+            _labour += line.Amount;
+        }
+    }
+
+    public void Things(IReadOnlyList<Renewal> renewals, Func<Renewal, LineGroup> groupOf)
+    {
+        // What is bought by the container is bought for all that needs it at once.
+        var fluids = renewals.Select(renewal => (Renewal: renewal, Item: Find(renewal))).Where(found => found.Item is { Containers.Count: > 0 } && found.Renewal.Unit == "L")
+            .GroupBy(found => found.Item!, found => found.Renewal).ToDictionary(bought => bought.Key, bought => bought.Sum(renewal => renewal.Count));
+        foreach (var renewal in renewals)
+        {
+            var item = Find(renewal);
+            if (item is null)
+            {
+                Unknown(renewal, "");
+            }
+            else if (item.Containers.Count > 0)
+            {
+                Contained(renewal, item, groupOf(renewal), fluids);
+            }
+            else if (item.Unit.Length > 0 && item.Unit != renewal.Unit)
+            {
+                Unknown(renewal, $" (the price list has it per {item.Unit})");
+            }
+            else
+            {
+                Write(groupOf(renewal), NameOf(renewal), (decimal)renewal.Count, renewal.Unit, MarkedUp(item.Price!.Value));
+                Core(renewal, item);
+            }
+        }
+    }
+
+    public void Sundries()
+    {
+        if (terms.Sundries?.Of(_labour, terms.Rounding.Half) is { IsZero: false } sundries)
+        {
+            Write(LineGroup.Sundries, terms.Sundries.Percent is { } percent ? $"Sundries, {Money.Plain(percent)} % of labour" : "Sundries", 1, "", sundries.Amount);
+        }
+    }
+
+    private void Contained(Renewal renewal, ListedItem item, LineGroup group, Dictionary<ListedItem, double> fluids)
+    {
+        if (renewal.Unit != "L")
+        {
+            Unknown(renewal, " (the price list has it by the litre)");
+        }
+        else if (fluids.Remove(item, out var litres))
+        {
+            if (litres > Containers.MostLitres)
+            {
+                Unknown(renewal, $" (more than {Containers.MostLitres} L)");
+                return;
+            }
+
+            foreach (var (container, bought) in item.Containers.Zip(Containers.ToBuy(litres, [.. item.Containers.Select(c => c.Size_L)])).Where(bought => bought.Second > 0))
+            {
+                Write(group, $"{NameOf(renewal)}, {Money.Plain((decimal)container.Size_L)} L", bought, "", MarkedUp(container.Price));
+            }
+        }
+    }
+
+    private void Core(Renewal renewal, ListedItem item)
+    {
+        if (item.CoreCharge is { IsZero: false } core)
+        {
+            Write(LineGroup.CoreCharges, $"Core charge: {NameOf(renewal)}, paid back when the old part comes back", (decimal)renewal.Count, "", core.Amount);
+        }
+    }
+
+    private ListedItem? Find(Renewal renewal) => renewal.Kind == RenewalKind.Part && net.Parts.TryGetValue(renewal.For, out var part)
+        ? list.Find(renewal.Id, part.Id, part.Name)
+        : list.Find(renewal.Id, renewal.Name);
+
+    private string NameOf(Renewal renewal) => renewal.Id == $"{renewal.For}.new" && net.Parts.TryGetValue(renewal.For, out var part) ? part.Name : renewal.Name;
+
+    private decimal MarkedUp(decimal price) => terms.MarkUpPercent == 0 ? price : terms.Rounding.Half.Round(price * (1 + (terms.MarkUpPercent / 100)), terms.Currency.Decimals);
+
+    private void Unknown(Renewal renewal, string why) => _unpriced.Add(new Unpriced(NameOf(renewal) + why, (decimal)renewal.Count, renewal.Unit));
+
+    private PriceLine? Write(LineGroup group, string text, decimal quantity, string unit, decimal unitPrice)
+    {
+        if (PriceLine.Of(terms.Currency, terms.Rounding.Half, group, text, quantity, unit, unitPrice, TaxesOn(terms, group)).TryGet(out var line, out var sentence))
+        {
+            _lines.Add(line);
+            return line;
+        }
+
+        Fault ??= sentence;
+        return null;
+    }
+}

@@ -1,0 +1,44 @@
+namespace Lastoff.Core.Pricing;
+
+/// <summary>A container a fluid is bought in.</summary>
+/// <param name="Size_L">0.01 to 1000 litres.</param>
+/// <param name="Price">In the list's currency.</param>
+public sealed record ContainerPrice(double Size_L, decimal Price);
+
+/// <summary>What one thing costs.</summary>
+/// <param name="Item">The identifier or the name, on the map, of the renewal, or of the part that is renewed.</param>
+/// <param name="Price">For one; null for a fluid that is bought by the container.</param>
+/// <param name="Unit">What one is: "L", "can"; empty for pieces, or where it does not matter.</param>
+public sealed record ListedItem(string Item, decimal? Price, string Unit)
+{
+    public IReadOnlyList<ContainerPrice> Containers { get; init; } = [];
+    /// <summary>The sum held until the old part comes back; null for none.</summary>
+    public Money? CoreCharge { get; init; }
+}
+
+/// <summary>What things cost, as the workshop wrote it down.</summary>
+public sealed class PriceList
+{
+    private readonly Dictionary<string, ListedItem> _items = new(StringComparer.OrdinalIgnoreCase);
+
+    /// <exception cref="ArgumentException">An item is there twice.</exception>
+    public PriceList(Currency currency, IReadOnlyList<ListedItem> items, bool invented = false)
+    {
+        (Currency, Items, Invented) = (currency, items, invented);
+        foreach (var item in items)
+        {
+            if (!_items.TryAdd(item.Item, item))
+            {
+                throw new ArgumentException($"“{item.Item}” is in the price list twice.", nameof(items));
+            }
+        }
+    }
+
+    public Currency Currency { get; }
+    public IReadOnlyList<ListedItem> Items { get; }
+    /// <summary>Made up, which every price made with it then says.</summary>
+    public bool Invented { get; }
+
+    /// <summary>By the first of these identifiers and names that is listed; capitals do not matter. Null when none is.</summary>
+    public ListedItem? Find(params IReadOnlyList<string> names) => names.Select(name => _items.GetValueOrDefault(name)).FirstOrDefault(item => item is not null);
+}

@@ -1,0 +1,46 @@
+using Lastoff.Core.Fluids;
+
+namespace Lastoff.Core.Pricing;
+
+/// <summary>Reads a price list from JSON. Decimals may be numbers or texts of digits.</summary>
+public static class PriceListJson
+{
+    /// <summary>The list of a text, or the one sentence that says what is wrong, and where.</summary>
+    public static Answer<PriceList> Read(string text) => JsonFields.Read(text, "a price list", Read);
+
+    private static PriceList Read(JsonFields json)
+    {
+        json.Only("about", "currency", "items", "invented");
+        var currency = TermsJson.CurrencyOf(json);
+        List<ListedItem> items = [.. json.Objects("items").Select(item => ItemOf(item, currency))];
+        return items.CountBy(item => item.Item, StringComparer.OrdinalIgnoreCase).FirstOrDefault(item => item.Value > 1).Key is { } twice
+            ? throw new FormatException($"“{twice}” is in the price list twice; leave one out.")
+            : new PriceList(currency, items, json.Flag("invented"));
+    }
+
+    private static ListedItem ItemOf(JsonFields json, Currency currency)
+    {
+        json.Only("item", "price", "unit", "containers", "core_charge");
+        var item = json.Text("item");
+        List<ContainerPrice> containers = [.. json.Objects("containers").Select(container => ContainerOf(container, currency))];
+        var price = PriceOf(json, currency);
+        var core = json.Has("core_charge") ? json.Amount("core_charge", currency) : null;
+        return (price is null) == (containers.Count == 0) ? throw new FormatException($"{json.Where} (“{item}”): write either a price for one, or the containers it is bought in.")
+            : core is { IsNegative: true } ? throw new FormatException($"{json.Path("core_charge")} is below zero.")
+            : containers.DistinctBy(container => container.Size_L).Count() < containers.Count ? throw new FormatException($"{json.Path("containers")}: two are of the same size.")
+            : new ListedItem(item, price, json.OptionalText("unit") ?? "") { Containers = containers, CoreCharge = core };
+    }
+
+    private static ContainerPrice ContainerOf(JsonFields json, Currency currency)
+    {
+        json.Only("size_L", "price");
+        return new ContainerPrice(
+            json.Real("size_L", Containers.LeastLitres, Containers.MostLitres),
+            PriceOf(json, currency) ?? throw new FormatException($"{json.Path("price")} is missing; write what the container costs."));
+    }
+
+    private static decimal? PriceOf(JsonFields json, Currency currency) => json.OptionalNumber("price", currency) is not { } price ? null
+        : price is < 0 or > 1_000_000_000 ? throw new FormatException($"{json.Path("price")} is {Money.Plain(price)}; give 0 or more, and no more than 1000000000.")
+        : decimal.Round(price, currency.Decimals + PriceLine.UnitPriceDecimals) != price ? throw new FormatException($"{json.Path("price")} {Money.Plain(price)} has more than {currency.Decimals + PriceLine.UnitPriceDecimals} decimals.")
+        : price;
+}

@@ -1,0 +1,108 @@
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+
+namespace Lastoff.Core.Pricing;
+
+/// <summary>Minutes of work, what may give trouble left out: that is priced apart.</summary>
+/// <param name="P50">In half of the jobs it takes no longer.</param>
+/// <param name="AtChance">At the chance the terms quote hours at; no less than <paramref name="P50"/>.</param>
+public sealed record LabourMinutes(double P50, double AtChance)
+{
+    /// <summary>By the plan's own spread.</summary>
+    /// <param name="chance">0.5 to 0.95.</param>
+    public static LabourMinutes Of(OperationNet net, Plan plan, double chance)
+    {
+        PlanStep[] steps = [.. plan.Out.Concat(plan.Back).Select(step => step with { Risk = null })];
+        return new LabourMinutes(Spread.MinutesAt(net, steps, 0.5), Spread.MinutesAt(net, steps, chance));
+    }
+}
+
+/// <summary>A plan and its minutes.</summary>
+public sealed record PlannedWork(Plan Plan, LabourMinutes Minutes);
+
+/// <summary>Other parts renewed while the machine is open.</summary>
+/// <param name="Parts">The parts, with the minutes each adds, by which the labour is shared among them.</param>
+/// <param name="Together">The plan for the job and these parts at once: what both need is done, and charged, once.</param>
+public sealed record ExtraWork(IReadOnlyList<Extra> Parts, PlannedWork Together);
+
+/// <summary>The price of a planned job.</summary>
+public static class PriceOfPlan
+{
+    /// <summary>The price, or the one sentence that says why there is none. What the list has no price for is in <see cref="Price.Unpriced"/>.</summary>
+    /// <param name="goal">What the job is for, without the extra work.</param>
+    public static Answer<Price> Of(OperationNet net, Goal goal, PlannedWork job, ExtraWork? extra, PriceTerms terms, PriceList list)
+    {
+        if (list.Currency != terms.Currency)
+        {
+            return Answer.None<Price>($"The price list is in {list.Currency}, and the terms are in {terms.Currency}: a price is in one currency.");
+        }
+
+        var lines = new PriceLines(net, terms, list);
+        var hours = InHundredths(job.Minutes.AtChance);
+        lines.Labour(LineGroup.Labour, $"Labour: {Names(net, goal)}", hours);
+        lines.Things([.. job.Plan.Renewals], renewal => renewal.Kind switch
+        {
+            RenewalKind.Part when goal.Off.Contains(renewal.For) => LineGroup.Parts,
+            RenewalKind.Fluid => LineGroup.Fluids,
+            _ => LineGroup.Renewals,
+        });
+        if (extra is not null)
+        {
+            // The two plans are found apart, so the larger one may by luck of the search come out the shorter.
+            var more = Math.Max(0, InHundredths(extra.Together.Minutes.AtChance) - hours);
+            foreach (var (part, share) in extra.Parts.Zip(Split.Of(more, Weights(extra.Parts))))
+            {
+                lines.Labour(LineGroup.ExtraWork, $"Labour: {part.Name}, while it is open", share);
+            }
+
+            lines.Things([.. extra.Together.Plan.Renewals.Where(renewal => job.Plan.Renewals.All(had => had.Id != renewal.Id))], _ => LineGroup.ExtraWork);
+            hours += more;
+        }
+
+        lines.Sundries();
+        return lines.Fault is { } fault ? Answer.None<Price>(fault) : Whole(lines, hours, extra?.Together ?? job, net, terms, list);
+    }
+
+    private static Answer<Price> Whole(PriceLines lines, long hours, PlannedWork work, OperationNet net, PriceTerms terms, PriceList list)
+    {
+        var atChance = hours / 100m;
+        var draft = new PriceDraft(terms.Currency, terms.Rounding, lines.Written)
+        {
+            Taxes = terms.Taxes,
+            Hours = new Hours(Math.Min(atChance, InHundredths(work.Minutes.P50) / 100m), terms.Chance, atChance),
+            Allowance = AllowanceOf(work.Plan, terms),
+            Unpriced = lines.Unpriced,
+            Limit = terms.Limit,
+            Invented = terms.Invented || list.Invented || net.Map.Invented,
+        };
+        if (!Price.Of(draft).TryGet(out var price, out var sentence))
+        {
+            return Answer.None<Price>(sentence);
+        }
+
+        var deposit = terms.Deposit?.Of(price.Total, terms.Rounding.Half);
+        return Price.Of(draft with { Deposit = deposit is null ? null : deposit > price.Total ? price.Total : deposit });
+    }
+
+    private static Allowance? AllowanceOf(Plan plan, PriceTerms terms)
+    {
+        List<Trouble> troubles =
+        [
+            .. plan.Out.Where(step => step.Risk is { Chance: > 0 }).Select(step => new Trouble(
+                $"{step.Name}: {step.Risk!.What}", step.Risk.Chance, step.Risk.Minutes,
+                Money.Rounded((decimal)step.Risk.Minutes / 60 * terms.HourlyRate, terms.Currency, terms.Rounding.Half))),
+        ];
+        return troubles.Count == 0 ? null : new Allowance(troubles, PriceLines.TaxesOn(terms, LineGroup.Labour));
+    }
+
+    private static long InHundredths(double minutes) => (long)Math.Round(minutes / 60 * 100, MidpointRounding.AwayFromZero);
+
+    private static decimal[] Weights(IReadOnlyList<Extra> parts)
+    {
+        decimal[] minutes = [.. parts.Select(part => (decimal)Math.Max(0, part.MinutesInStrip))];
+        return minutes.All(m => m == 0) ? [.. minutes.Select(_ => 1m)] : minutes;
+    }
+
+    private static string Names(OperationNet net, Goal goal) =>
+        string.Join(", ", goal.Off.Select(part => net.Parts[part].Name).Concat(goal.Undo.Select(joint => net.Joints[joint].Name)));
+}
