@@ -88,7 +88,7 @@ internal static class DoneWords
     private static string RenewalWords(OperationNet net, string id) => net.RenewalNamed(id) switch
     {
         null => $"New: {id}",
-        { } renewal => $"New: {renewal.Name}, {RenewalCount(renewal)}",
+        { } renewal => $"New: {NamesOf.Renewal(net, renewal)}, {RenewalCount(renewal)}",
     };
 
     /// <summary>“2”, “1.2 L”.</summary>

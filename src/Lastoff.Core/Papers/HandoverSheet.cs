@@ -42,7 +42,7 @@ public static class HandoverSheet
         {
             var home = rows.Count(row => row.Home is not null);
             yield return new Said(
-                home == rows.Count ? $"{rows.Count} joints, parts and supplies were undone on the way, and every one is back." : $"{rows.Count} joints, parts and supplies were undone on the way; {home} are back so far.",
+                home == rows.Count ? $"{rows.Count} joints, parts and supplies were undone on the way, and every one is back." : $"{rows.Count} joints, parts and supplies were undone on the way; {(home == 0 ? "none" : home)} of them {(home == 1 ? "is" : "are")} back so far.",
                 Datum.Of("out", (decimal)rows.Count), Datum.Of("home", (decimal)home));
         }
     }
@@ -50,8 +50,9 @@ public static class HandoverSheet
     private static IEnumerable<Said> Renewed(Standing standing) =>
         from id in standing.Renewed.Order(StringComparer.Ordinal)
         let renewal = standing.Net.RenewalNamed(id)
-        where renewal is not null
-        select new Said($"{NamesOf.Capital(renewal.Name)}, {DoneWords.RenewalCount(renewal)}", Datum.Of("renewal", id), Datum.Of("count", renewal.Count), Datum.Of("unit", renewal.Unit));
+        // What was poured says more than what was to be.
+        where renewal is not null && !standing.Filled.Any(filled => filled.Target == renewal.For && filled.Amount_L is not null)
+        select new Said($"{NamesOf.Thing(standing.Net, id)} ({DoneWords.RenewalCount(renewal)})", Datum.Of("renewal", id), Datum.Of("count", renewal.Count), Datum.Of("unit", renewal.Unit));
 
     private static IEnumerable<Said> Filled(Standing standing) =>
         from filled in standing.Filled
@@ -65,6 +66,11 @@ public static class HandoverSheet
     /// <summary>Common practice, no source.</summary>
     private static IEnumerable<Said> Watch(Standing standing)
     {
+        if (standing.HandedOver is null && OpenItems.Of(standing).Count > 0)
+        {
+            yield break;
+        }
+
         foreach (var kind in standing.Net.Map.Supplies.Where(supply => standing.WasOpen(supply.Id)).Select(supply => supply.Kind).Distinct().Order())
         {
             if (ToWatch(kind) is { } sentence)

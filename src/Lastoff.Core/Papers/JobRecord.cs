@@ -7,7 +7,7 @@ namespace Lastoff.Core.Papers;
 public static class JobRecord
 {
     private const string HowToCheck =
-        "Each device seals every entry and carries the hash of the one before. `lastoff verify LEDGER` proves that none was cut, changed or reordered, and `lastoff verify LEDGER --json` names the last entry of each device with its SHA-256: they must be these.";
+        "Each device seals every entry and carries the hash of the one before. “lastoff verify LEDGER” proves that none was cut, changed or reordered, and “lastoff verify LEDGER --json” names the last entry of each device with its SHA-256: they must be these.";
 
     public static Paper Of(PaperSource source)
     {
@@ -45,7 +45,7 @@ public static class JobRecord
         new([new Said(NamesOf.Thing(standing.Net, filled.Target), Datum.Of("supply", filled.Target)), new Said(ProofLines.Words(filled), [.. DoneWords.FilledData(filled)])]);
 
     private static Table TightenedTable(Standing standing, IReadOnlyList<Written> written) => new(
-        "", [new("Joint", 4), new("Pass", 3), new("To", 3), new("Wrench", 4), new("By", 3)],
+        "", [new("Joint", 3.6), new("Pass", 2), new("To", 2.8), new("Wrench", 4), new("By", 3.9)],
         [
             .. from line in written
                where line.Act is JointTightened
@@ -73,7 +73,7 @@ public static class JobRecord
                    ? new Row([new Said(id, Datum.Of("renewal", id)), Said.Nothing, Said.Nothing])
                    : new Row(
                    [
-                       new Said(NamesOf.Capital(renewal.Name), Datum.Of("renewal", id)),
+                       new Said(NamesOf.Thing(standing.Net, id), Datum.Of("renewal", id)),
                        new Said(DoneWords.RenewalCount(renewal), Datum.Of("count", renewal.Count), Datum.Of("unit", renewal.Unit)),
                        NamesOf.Thing(standing.Net, renewal.For),
                    ]),
@@ -86,7 +86,7 @@ public static class JobRecord
         {
             var day = PaperTime.Day(written[first].Entry.At);
             var ofTheDay = written.Skip(first).TakeWhile(line => PaperTime.Day(line.Entry.At) == day).ToList();
-            yield return new Table(day, [new("At", 1.2), new("What", 10), new("By", 2.6)], [.. ofTheDay.Select(line => LineOf(standing.Net, line))]);
+            yield return new Table(day, [new("At", 1.1), new("What", 9.4), new("By", 3)], [.. ofTheDay.Select(line => LineOf(standing.Net, line))]);
             first += ofTheDay.Count;
         }
     }

@@ -17,7 +17,7 @@ public static class PaperHtml
     {
         var html = new StringBuilder();
         html.Append("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/><meta name=\"robots\" content=\"noindex\"/>");
-        html.Append(CultureInfo.InvariantCulture, $"<title>{Text(paper.Title)}: {Text(paper.Machine)}</title><style>{PaperStyle.Css}</style></head>\n<body><main class=\"{paper.Kind.Word()}\">");
+        html.Append(CultureInfo.InvariantCulture, $"<title>{Text(paper.Title)}: {Text(paper.Machine)}</title><style>{PaperStyle.Css}</style></head>\n<body><main>");
         html.Append(CultureInfo.InvariantCulture, $"<header><p class=\"for\">{Text(paper.For)}</p><h1 dir=\"auto\">{Text(paper.Title)}</h1><p class=\"machine\" dir=\"auto\">{Text(paper.Machine)}</p></header>\n");
         if (paper.IsInvented)
         {

@@ -18,10 +18,10 @@ internal static class PaperStyle
         section { margin-top: 5mm; }
         h2 { font-size: 13.5pt; margin: 7mm 0 2mm; break-after: avoid; }
         section > * + * { margin-top: 3mm; }
-        dl { display: grid; grid-template-columns: minmax(27mm, 17%) 1fr; }
+        dl { display: grid; grid-template-columns: minmax(34mm, 19%) 1fr; }
         dt, dd { padding: 1.4mm 0; border-bottom: .2mm solid var(--rule); break-inside: avoid; }
         dt { color: var(--soft); padding-right: 4mm; }
-        dd, td, li, section > p, .label p, figcaption { white-space: pre-line; }
+        dd, td, li, section > p, .label p, figcaption { white-space: pre-line; unicode-bidi: plaintext; }
         ul { list-style: none; padding: 0; }
         li { position: relative; padding: 1.2mm 0 1.2mm 5mm; border-bottom: .2mm solid var(--rule); break-inside: avoid; }
         li::before { content: "–"; position: absolute; left: 0; color: var(--soft); }
@@ -31,10 +31,9 @@ internal static class PaperStyle
         caption { text-align: left; font: 600 11pt/1.2 var(--book); padding: 2.5mm 0 1.2mm; }
         th { text-align: left; font-weight: 400; font-size: 9pt; color: var(--soft); padding: .8mm 3mm .8mm 0; border-bottom: .35mm solid var(--ink); white-space: nowrap; }
         td { vertical-align: top; padding: 1.4mm 3mm 1.4mm 0; border-bottom: .2mm solid var(--rule); }
-        td:dir(rtl) { text-align: right; }
         th:last-child, td:last-child { padding-right: 0; }
         tr { break-inside: avoid; }
-        .figure { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
+        .figure { text-align: right; unicode-bidi: isolate; font-variant-numeric: tabular-nums; white-space: nowrap; }
         .sum td { border-top: .35mm solid var(--ink); border-bottom: 0; font-weight: 600; }
         .struck td { color: var(--soft); text-decoration: line-through; }
         tr:has(+ .mind) td { border-bottom: 0; }

@@ -26,7 +26,7 @@ public static class StandingSheet
             new Section("What comes next", [.. Next(source)]),
             new Section("Stuck, and against the map", new Bullets([.. standing.Stuck.Select(stuck => (Said)$"{Stuck.Words(standing.Net, stuck)}."), .. standing.AgainstTheMap.Concat(standing.Unread).Select(sentence => (Said)sentence)])),
             new Section("Between here and the handover", open.Count == 0 ? new Paragraph("Nothing is open.") : new Bullets([.. open.Select(OpenWords)])),
-            new Section("Last notes", new Table("", [new("When", 2), new("Note", 9), new("By", 2)], [.. Notes(source)])),
+            new Section("Last notes", new Table("", [new("When", 3.5), new("Note", 9), new("By", 3)], [.. Notes(source)])),
             new Section("", new Paragraph(JobHead.MakersFirst)));
     }
 
@@ -44,7 +44,7 @@ public static class StandingSheet
     {
         var standing = source.Standing;
         var trays = standing.InTrays.ToDictionary(set => set.Joint);
-        return new Table("", [new("What", 6), new("Where it lies", 4), new("Since", 3), new("By", 2)],
+        return new Table("", [new("What", 6), new("Where it lies", 3.6), new("Since", 3.5), new("By", 3)],
         [
             .. from row in OutAndHome.Of(source.Job)
                where row.Home is null && row.Act is Moved
@@ -102,15 +102,16 @@ public static class StandingSheet
 
     private static Row StepRow(OperationNet net, PlanStep step) => new(
         [
-            new Said($"{StepVerb(step.Kind)}: {StepName(net, step)}", Datum.Of("step", Words<StepKind>.Of(step.Kind)), Datum.Of("target", step.Target)),
+            new Said($"{StepVerb(net, step)}: {StepName(net, step)}", Datum.Of("step", Words<StepKind>.Of(step.Kind)), Datum.Of("target", step.Target)),
             $"{NamesOf.Capital(step.Tool.ToString())}, {Place(step.At)}",
             step.AllMinutes > 0 ? new Said(step.AllMinutes.ToString("0.#", CultureInfo.InvariantCulture), Datum.Of("minutes", step.AllMinutes)) : Said.Nothing,
         ],
         step.Caution);
 
-    private static string StepName(OperationNet net, PlanStep step) => step.Name.Length > 0 ? NamesOf.Capital(step.Name) : NamesOf.Thing(net, step.Target);
+    private static string StepName(OperationNet net, PlanStep step) =>
+        step.Kind == StepKind.Renew ? NamesOf.Thing(net, step.Target) : step.Name.Length > 0 ? NamesOf.Capital(step.Name) : NamesOf.Thing(net, step.Target);
 
-    private static string StepVerb(StepKind kind) => kind switch
+    private static string StepVerb(OperationNet net, PlanStep step) => step.Kind switch
     {
         StepKind.MakeSafe => "Make safe",
         StepKind.Undo => "Undo",
@@ -119,7 +120,12 @@ public static class StandingSheet
         StepKind.Cover => "Cover at once",
         StepKind.Uncover => "Take the cover out of",
         StepKind.Clean => "Clean and dry",
-        StepKind.Renew => "Put in new",
+        StepKind.Renew => net.RenewalNamed(step.Target)?.Kind switch
+        {
+            RenewalKind.Part => "Have the new one ready",
+            RenewalKind.Fluid => "Have fresh",
+            _ => "Put in new",
+        },
         StepKind.Fit => "Fit",
         StepKind.BringHome => "Bring home",
         StepKind.Make => "Make",

@@ -7,6 +7,9 @@ namespace Lastoff.Core.Papers;
 /// <summary>Labels to cut out: one for each tray in use, and one for each set of fasteners and each loose end that comes off, to go into its bag or round it.</summary>
 public static class TrayLabels
 {
+    /// <summary>A tray with more in it gets a second label.</summary>
+    private const int MostOnALabel = 10;
+
     public static Paper Of(PaperSource source) => JobHead.Paper(
         source, PaperKind.Labels, "Labels", "For the bay",
         new Section("Trays", new Labels([.. TraysOf(source)])),
@@ -17,10 +20,11 @@ public static class TrayLabels
 
     private static IEnumerable<Label> TraysOf(PaperSource source) =>
         from tray in source.Standing.InTrays.GroupBy(set => set.Tray)
+        from sets in tray.Chunk(MostOnALabel)
         select new Label(
             NamesOf.Capital(Trays.Called(tray.Key)),
             [
-                .. tray.Select(set => new Said(
+                .. sets.Select(set => new Said(
                     $"{(set.Count is { } count ? $"{count} × " : "")}{NamesOf.Thing(source.Standing.Net, set.Joint)}{Thread(source.Standing, set.Joint)}{(set.IsLeftOver ? ", left over" : "")}",
                     set.Count is { } counted ? [Datum.Of("joint", set.Joint), Datum.Of("count", (decimal)counted)] : [Datum.Of("joint", set.Joint)])),
             ],
@@ -44,10 +48,10 @@ public static class TrayLabels
     {
         if (joint.Count > 1 || Trays.TakeFrom(joint))
         {
-            yield return new($"{joint.Count} × {Words<JointKind>.Of(joint.Kind)}{Thread(standing, joint.Id)}", Datum.Of("joint", joint.Id), Datum.Of("count", (decimal)joint.Count));
+            yield return new($"{joint.Count} {Words<JointKind>.Of(joint.Kind)}{(joint.Count == 1 ? "" : "s")}{Thread(standing, joint.Id)}", Datum.Of("joint", joint.Id), Datum.Of("count", (decimal)joint.Count));
         }
 
-        yield return $"of {string.Join(" and ", joint.Holds.Select(part => NamesOf.Thing(standing.Net, part)))}";
+        yield return $"Holds: {string.Join(", ", joint.Holds.Select(part => NamesOf.Thing(standing.Net, part)))}";
         if (joint.OneTime)
         {
             yield return "New ones on the way back";

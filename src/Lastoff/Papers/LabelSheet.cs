@@ -7,6 +7,7 @@ namespace Lastoff.Papers;
 internal sealed class LabelSheet(Sheets sheets, Func<string, TextStyle, float, SetText> set)
 {
     private const float Pad = 12;
+    private const float UnderTheName = 4;
     private const float LeastHeight = 40 * SheetSize.PointsInMillimetre;
     private const float CodeSide = 32 * SheetSize.PointsInMillimetre;
 
@@ -19,7 +20,7 @@ internal sealed class LabelSheet(Sheets sheets, Func<string, TextStyle, float, S
         foreach (var pair in labels.Items.Chunk(2))
         {
             var texts = pair.Select(label => Texts(label, width - 2 * Pad - (label.Code is null ? 0 : CodeSide - 4))).ToList();
-            var height = Math.Max(LeastHeight, texts.Max(lines => lines.Sum(line => line.Height)) + 2 * Pad);
+            var height = Math.Max(LeastHeight, texts.Max(lines => lines.Sum(line => line.Height)) + UnderTheName + 2 * Pad);
             sheets.NextUnless(height);
             sheets.Draw(height, (canvas, y) =>
             {
@@ -28,10 +29,10 @@ internal sealed class LabelSheet(Sheets sheets, Func<string, TextStyle, float, S
                     var x = Sheets.Side + column * width;
                     Frame(canvas, x, y, width, height);
                     var top = y + Pad;
-                    foreach (var text in texts[column])
+                    foreach (var (number, text) in texts[column].Index())
                     {
                         text.Draw(canvas, x + Pad, top, width - 2 * Pad - (label.Code is null ? 0 : CodeSide - 4), false, 0, text.Lines.Count);
-                        top += text.Height;
+                        top += text.Height + (number == 0 ? UnderTheName : 0);
                     }
 
                     if (label.Code is { } code)

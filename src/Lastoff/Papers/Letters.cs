@@ -10,12 +10,14 @@ internal sealed record Letters(string Text, Typeface Face, int Level, bool MayBr
 
 /// <summary>Cuts a line of text into letters to set.</summary>
 /// <remarks>
-/// Directions are those of Unicode Standard Annex #9 for text without embeddings, of which the shown text has none: rules P2, P3, W2, W4, W7, N1, N2, I1 and I2.
+/// Directions are those of Unicode Standard Annex #9 for text without embeddings, of which the shown text has none: rules P2, P3, W2, W4, W7, N0, N1, N2, I1 and I2.
 /// </remarks>
 internal static class LetterCutter
 {
     /// <summary>Stands for a letter that no font here has a shape for.</summary>
     public const string Unknown = "□";
+
+    private const string Brackets = "()[]{}«»";
 
     private enum Way { Left, Right, Number, Separator, Neutral }
 
@@ -32,7 +34,7 @@ internal static class LetterCutter
 
         var ways = letters.Select(letter => letter.Way).ToArray();
         baseLevel = ways.FirstOrDefault(way => way is Way.Left or Way.Right) == Way.Right ? 1 : 0;
-        var levels = Levels(ways, baseLevel);
+        var levels = Levels(ways, [.. letters.Select(letter => letter.Text)], baseLevel);
         var cut = new List<Letters>();
         var run = new StringBuilder();
         for (var i = 0; i < letters.Count; i++)
@@ -66,7 +68,7 @@ internal static class LetterCutter
         return Typeface.Others.Prepend(face).FirstOrDefault(candidate => candidate.Has(runes[0])) is { } partly
             ? (runes[0].ToString(), partly, way)
             : Rune.GetUnicodeCategory(runes[0]) is UnicodeCategory.Format ? ("", face, Way.Neutral)
-            : (Unknown, Typeface.Text, way);
+            : (Unknown, Typeface.Symbols, way);
     }
 
     private static Way WayOf(Rune rune) => rune.Value switch
@@ -80,7 +82,7 @@ internal static class LetterCutter
         _ => Way.Neutral,
     };
 
-    private static int[] Levels(Way[] ways, int baseLevel)
+    private static int[] Levels(Way[] ways, string[] texts, int baseLevel)
     {
         var strong = baseLevel == 1 ? Way.Right : Way.Left;
         var resolved = new Way[ways.Length];
@@ -94,6 +96,7 @@ internal static class LetterCutter
             resolved[i] = way == Way.Number && before == Way.Left ? Way.Left : way;
         }
 
+        Pair(resolved, texts, strong);
         for (var i = 0; i < resolved.Length; i++)
         {
             if (resolved[i] is Way.Neutral or Way.Separator)
@@ -117,8 +120,51 @@ internal static class LetterCutter
             (Way.Right, _) => 1,
             _ => 2,
         })];
+    }
 
-        static Way Side(Way way) => way == Way.Number ? Way.Right : way;
+    /// <summary>A number counts as running to the left.</summary>
+    private static Way Side(Way way) => way == Way.Number ? Way.Right : way;
+
+    /// <summary>Brackets run as the line does when anything between them does, else as what is between and before them (N0).</summary>
+    private static void Pair(Way[] ways, string[] texts, Way strong)
+    {
+        foreach (var (open, close) in Pairs(texts))
+        {
+            var between = ways[(open + 1)..close].Select(Side).Where(way => way is Way.Left or Way.Right).ToList();
+            if (between.Count > 0)
+            {
+                var before = ways[..open].Select(Side).LastOrDefault(way => way is Way.Left or Way.Right, strong);
+                ways[open] = ways[close] = between.Contains(strong) ? strong : before;
+            }
+        }
+    }
+
+    /// <summary>In the order in which they open.</summary>
+    private static IEnumerable<(int Open, int Close)> Pairs(string[] texts)
+    {
+        var (open, pairs) = (new Stack<(int At, int Kind)>(), new List<(int Open, int Close)>());
+        foreach (var (at, text) in texts.Index())
+        {
+            var kind = text.Length == 1 ? Brackets.IndexOf(text, StringComparison.Ordinal) : -1;
+            if (kind >= 0 && kind % 2 == 0)
+            {
+                open.Push((at, kind));
+            }
+            else if (kind > 0 && open.Any(begun => begun.Kind == kind - 1))
+            {
+                // What was begun within and not ended is no pair.
+                while (open.Pop() is var begun)
+                {
+                    if (begun.Kind == kind - 1)
+                    {
+                        pairs.Add((begun.At, at));
+                        break;
+                    }
+                }
+            }
+        }
+
+        return pairs.Order();
     }
 
     /// <summary>After spaces, hyphens and slashes, and between signs that are words of their own (a small part of Unicode Standard Annex #14).</summary>

@@ -24,7 +24,7 @@ public sealed class PaperPdf
         {
             running.Draw(canvas, Sheets.Side, Sheets.Side - 6, width, false, 0, 1);
             PaperInk.Line(canvas, Sheets.Side, Sheets.Side + 8, width, 0.5f, PaperInk.Ink);
-        }, 18);
+        }, 26);
     }
 
     /// <summary>The file.</summary>

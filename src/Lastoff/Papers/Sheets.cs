@@ -27,7 +27,7 @@ internal sealed class Sheets
     public int Count => _drawn.Count;
 
     /// <summary>Where the line at the foot of a sheet goes.</summary>
-    public float Foot => _size.Height - Bottom + 9 * SheetSize.PointsInMillimetre;
+    public float Foot => _size.Height - Bottom + 5 * SheetSize.PointsInMillimetre;
 
     public void Draw(float height, Action<SKCanvas, float> draw)
     {

@@ -30,9 +30,11 @@ internal sealed class Typeface
     public static Typeface Bold { get; } = new("NotoSans-Bold");
     public static Typeface Book { get; } = new("NotoSerif-Bold");
 
+    public static Typeface Symbols { get; } = new("NotoSansSymbols2-Regular");
+
     /// <summary>Where the letters are looked for that the others do not have.</summary>
     public static IReadOnlyList<Typeface> Others { get; } =
-        [Text, new("NotoSansHebrew-Regular"), new("NotoSansArabic-Regular"), new("NotoSansSymbols2-Regular"), new("DejaVuSans-Symbols")];
+        [Text, new("NotoSansHebrew-Regular"), new("NotoSansArabic-Regular"), Symbols, new("DejaVuSans-Symbols")];
 
     public SKTypeface Drawn { get; }
 

@@ -53,6 +53,9 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
             ("GET", $"/api/jobs/{job}/entries", inside),
             ("GET", $"/api/jobs/{job}/ledger", inside),
             ("GET", $"/api/jobs/{job}/plan", inside),
+            ("GET", $"/api/jobs/{job}/papers/labels.html", inside),
+            ("GET", $"/api/jobs/{job}/papers/record.json", inside),
+            ("GET", $"/api/jobs/{job}/papers/handover.pdf", inside),
             ("POST", $"/api/jobs/{job}/entries", inside),
             ("POST", $"/api/jobs/{job}/link", customers),
             ("GET", $"/api/photos/{new string('a', 64)}", inside),
@@ -280,6 +283,7 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
         Assert.Contains("&lt;script&gt;", page);
         Assert.DoesNotContain("<script>", page);
         Assert.DoesNotContain("<img", page);
+        Assert.Contains("<h1 dir=\"auto\">Your machine so far</h1>", page);
     }
 
     [Fact]

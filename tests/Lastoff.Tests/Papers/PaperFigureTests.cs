@@ -1,0 +1,169 @@
+using System.Text.Json.Nodes;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Papers;
+using Lastoff.Core.Planning;
+
+namespace Lastoff.Tests.Papers;
+
+/// <summary>Every figure on a paper is the ledger's: what the paper says as data is compared with the entries and the standing, and the page with the data.</summary>
+public class PaperFigureTests
+{
+    [Fact]
+    public void The_record_has_every_entry_in_order_with_its_time_and_who_wrote_it()
+    {
+        var job = Bench.HandedOver().Job;
+        var rows = Read.Rows(Record(job), "What was done, in order");
+        Assert.Equal(job.Entries.Select(entry => entry.Id.ToString()), rows.Select(cells => (string)cells[1]!["entry"]!));
+        Assert.Equal(job.Entries.Select(entry => entry.At), rows.Select(cells => DateTimeOffset.Parse((string)cells[0]!["at"]!, null)));
+        Assert.Equal(job.Entries.Select(entry => entry.By), rows.Select(cells => (string)cells[2]!["text"]!));
+        // Past midnight begins another day's table.
+        Assert.Equal(["2 March 2026", "3 March 2026"], Read.Blocks(Record(job), "What was done, in order").Select(block => ((string)block["caption"]!).Replace('\u00A0', ' ')));
+    }
+
+    [Fact]
+    public void What_was_taken_back_is_struck_and_nothing_else_is()
+    {
+        var job = Bench.HandedOver().Job;
+        var gone = job.Entries.Where(entry => entry.Kind == ActKinds.TakenBack).Select(entry => (string)JsonNode.Parse(entry.Data.GetRawText())!["entry"]!).ToList();
+        var struck = from block in Read.Blocks(Record(job), "What was done, in order")
+                     from row in block["rows"]!.AsArray()
+                     where (bool)row!["struck"]!
+                     select (string)row["cells"]![1]!["entry"]!;
+        Assert.Equal(gone, struck);
+        Assert.Single(gone);
+    }
+
+    [Fact]
+    public void Readings_say_verdict_figure_and_how_far_it_may_be_off()
+    {
+        var job = Bench.HandedOver().Job;
+        var rows = Read.Rows(Record(job), "Readings");
+        Assert.Equal(job.Standing.Readings.Keys.Order(StringComparer.Ordinal), rows.Select(cells => (string)cells[0]!["proof"]!));
+        var reading = Assert.Single(rows, cells => (string)cells[0]!["proof"]! == "pressure-steps");
+        Assert.Equal(("good", 1.25, 1.1, 1.4, "MPa"), ((string)reading[1]!["verdict"]!, (double)reading[2]!["figure"]!, (double)reading[2]!["low"]!, (double)reading[2]!["high"]!, (string)reading[2]!["unit"]!));
+        Assert.Equal("As it should be\nBy pressure steps: 1.25 MPa, surely between 1.1 and 1.4 MPa.", (string)reading[2]!["text"]!);
+    }
+
+    [Fact]
+    public void Every_pass_is_there_with_its_torque_and_the_wrench()
+    {
+        var job = Bench.HandedOver().Job;
+        var acts = job.Entries.Select(entry => ActKinds.Read(entry, out _)).OfType<JointTightened>().ToList();
+        Assert.True(acts.Count >= 4);
+        var rows = Read.Rows(Record(job), "Tightened");
+        Assert.Equal(acts.Select(act => (act.Joint, act.Pass, act.Torque_Nm, act.Angle_deg)), rows.Select(cells =>
+            ((string)cells[0]!["joint"]!, (int)cells[1]!["pass"]!, (double?)cells[2]!["torque_Nm"], (double?)cells[2]!["angle_deg"])));
+        var full = Assert.Single(rows, cells => (double?)cells[2]!["torque_Nm"] == 40 && ((string)cells[1]!["text"]!).StartsWith("Pass 3", StringComparison.Ordinal));
+        // 40 N·m is 29.5 ft·lb (NIST SP 811, appendix B.8: 1 lbf·ft is 1.355 818 N·m).
+        Assert.Equal("40 N·m (read as 29.5 ft·lb)", (string)full[2]!["text"]!);
+        Assert.Equal((Bench.Wrench.Name, 38.5, "2026-09-30"), ((string)full[3]!["wrench"]!, (double)full[3]!["setting_Nm"]!, (string)full[3]!["calibration_due"]!));
+        Assert.Contains(Read.List(Record(job), "Tightened"), item => ((string)item["text"]!).Contains("another person, Invented Colleague", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void What_is_new_what_was_filled_and_what_came_home_are_the_standings()
+    {
+        var job = Bench.HandedOver().Job;
+        var (record, handover) = (Record(job), Read.Json(new PaperSource(job).Make(PaperKind.Handover)));
+        var renewals = job.Standing.Renewed.Order(StringComparer.Ordinal).ToList();
+        Assert.Equal(renewals, Read.Rows(record, "New parts and sundries").Select(cells => (string)cells[0]!["renewal"]!));
+        Assert.Equal(renewals.Select(id => Bench.Net.RenewalNamed(id)!.Count), Read.Rows(record, "New parts and sundries").Select(cells => (double)cells[1]!["count"]!));
+        // The oil is on the customer's paper once, as it was poured.
+        Assert.Equal(renewals.Where(id => id != "fresh-oil"), Read.List(handover, "New parts and fluids").Where(item => item["renewal"] is not null).Select(item => (string)item["renewal"]!));
+        Assert.Equal(1.15, (double)Assert.Single(Read.Rows(record, "Filled"), cells => (string)cells[0]!["supply"]! == "pump-oil")[1]!["amount_L"]!);
+        Assert.Equal(1.15, (double)Assert.Single(Read.List(handover, "New parts and fluids"), item => (string?)item["supply"] == "pump-oil")["amount_L"]!);
+        var balance = Read.Fact(record, "Out and home");
+        Assert.Equal(((int)balance["out"]!, (int)balance["covers_put_in"]!), ((int)balance["home"]!, (int)balance["covers_taken_out"]!));
+        Assert.Equal((OutAndHome.Of(job).Count, job.Standing.CoversPutIn), ((int)balance["out"]!, (int)balance["covers_put_in"]!));
+    }
+
+    [Fact]
+    public void The_seal_is_each_devices_last_line()
+    {
+        var job = Bench.HandedOver().Job;
+        var ends = Read.Blocks(Record(job), "Seal").Single()["seal"]!.AsArray();
+        Assert.Equal(2, ends.Count);
+        foreach (var end in ends)
+        {
+            var last = job.LastOf((string)end!["device"]!)!;
+            Assert.Equal((last.Seq, last.Id.ToString(), last.Hash), ((long)end["entries"]!, (string)end["last"]!, (string)end["sha256"]!));
+        }
+    }
+
+    [Fact]
+    public void The_standing_sheet_says_what_is_out_where_it_lies_and_every_open_item()
+    {
+        var job = Bench.Stripped().Job;
+        var plan = Planner.Make(job.Standing, GoalLeft.Of(job.Standing), PlanLimits.Quick, TestContext.Current.CancellationToken).Plan!;
+        var sheet = Read.Json(new PaperSource(job) { Plan = plan }.Make(PaperKind.Standing));
+        Assert.Equal(OpenItems.Of(job.Standing).Select(item => item.Sentence), Read.List(sheet, "Between here and the handover").Select(item => (string)item["text"]!));
+        Assert.Equal(
+            OutAndHome.Of(job).Where(row => row.Home is null).Select(row => row.Act).OfType<Moved>().Select(moved => moved.Target),
+            Read.Rows(sheet, "Out, and where it lies").Select(cells => (string)cells[0]!["target"]!));
+        Assert.Equal(
+            job.Standing.InTrays.Select(set => (set.Joint, set.Tray, set.Count)).Order(),
+            Read.Rows(sheet, "Out, and where it lies").Where(cells => cells[1]!["tray"] is not null).Select(cells => ((string)cells[0]!["target"]!, (string)cells[1]!["tray"]!, (int?)cells[1]!["count"])).Order());
+        Assert.Equal(job.Standing.Covered.Order(), Read.List(sheet, "Covers in").Select(item => (string)item["opening"]!).Order());
+        Assert.Equal(plan.LastLooks.Select(look => look.Joint), Read.List(sheet, "Look before it is hidden").Select(item => (string)item["joint"]!));
+        var first = NextStep.Of(job.Standing, plan)!;
+        Assert.Equal(first.Target, (string)Read.Rows(sheet, "What comes next")[0][0]!["target"]!);
+    }
+
+    [Fact]
+    public void A_question_stands_before_everything_else_that_is_to_be_done()
+    {
+        var bench = Bench.Stripped();
+        var joint = bench.Job.Standing.InTrays.First(set => set.Count > 1);
+        bench.DoAllTheSame(new Moved(Move.JointMade, joint.Joint) { Count = joint.Count - 1 });
+        var job = bench.Job;
+        Assert.NotEmpty(job.Standing.Questions);
+        var sheet = Read.Json(new PaperSource(job).Make(PaperKind.Standing));
+        Assert.Equal(job.Standing.Questions.Select(question => question.Sentence), Read.List(sheet, "To be answered first").Select(item => (string)item["text"]!));
+        Assert.Contains(Read.Rows(sheet, "Out, and where it lies"), cells => ((string)cells[0]!["text"]!).EndsWith("left over", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void An_override_is_on_the_customers_paper_with_name_reason_and_what_is_open()
+    {
+        var bench = Bench.Stripped();
+        bench.Do(new HandedOver("The invented owner", new Override("Invented Mechanic", "The owner fetches it on a trailer")));
+        var paper = new PaperSource(bench.Job).Make(PaperKind.Handover);
+        Assert.Contains("Invented Mechanic answers for it, because: The owner fetches it on a trailer", PaperHtml.Write(paper), StringComparison.Ordinal);
+        Assert.Equal(OpenItems.Of(bench.Job.Standing).Select(item => item.Sentence), Read.List(Read.Json(paper), "Not finished").Select(item => (string)item["text"]!));
+    }
+
+    [Fact]
+    public void A_job_without_a_map_has_its_papers_too()
+    {
+        var text = File.ReadAllText(Path.Combine(Tests.Program.LastoffProgram.Repository, "demo", "spray-pump-1.recording.jsonl"));
+        var job = Job.Recorded(LedgerFile.Read(text, "recording").Entries);
+        foreach (var kind in Enum.GetValues<PaperKind>())
+        {
+            var paper = new PaperSource(job).Make(kind);
+            Assert.NotEmpty(paper.Sections);
+            Assert.NotNull(Read.Html(paper));
+        }
+
+        Assert.Equal(job.Entries.Count, Read.Rows(Record(job), "What was done, in order").Count);
+    }
+
+    [Theory]
+    [InlineData(PaperKind.Labels)]
+    [InlineData(PaperKind.Standing)]
+    [InlineData(PaperKind.Record)]
+    [InlineData(PaperKind.Handover)]
+    public void The_page_says_every_text_that_the_data_says(PaperKind kind)
+    {
+        foreach (var job in new[] { Bench.Opened().Job, Bench.Stripped().Job, Bench.HandedOver().Job })
+        {
+            var plan = Planner.Make(job.Standing, GoalLeft.Of(job.Standing), PlanLimits.Quick, TestContext.Current.CancellationToken).Plan;
+            var paper = new PaperSource(job) { Plan = plan }.Make(kind);
+            var page = Read.Html(paper).Value;
+            var texts = Read.Texts(Read.Json(paper)).ToList();
+            Assert.True(texts.Count > 3);
+            Assert.All(texts, text => Assert.Contains(text, page, StringComparison.Ordinal));
+        }
+    }
+
+    private static JsonNode Record(Job job) => Read.Json(new PaperSource(job).Make(PaperKind.Record));
+}

@@ -1,0 +1,67 @@
+using System.Net;
+using System.Text.Json.Nodes;
+using Lastoff.Core.Ledger;
+using Lastoff.Tests.Serving;
+
+namespace Lastoff.Tests.Papers;
+
+/// <summary>Papers from the running server.</summary>
+public sealed class PaperServerTests : IAsyncLifetime
+{
+    private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
+
+    private RunningServer _server = null!;
+    private string _papers = "";
+
+    public async ValueTask InitializeAsync()
+    {
+        _server = await RunningServer.Start();
+        var job = Bench.HandedOver().Job;
+        var sent = await _server.Client.PostAsync($"/api/jobs/{job.Entries[0].Id}/entries", new StringContent(LedgerFile.Write(job.Entries)), Cancel);
+        Assert.Equal(HttpStatusCode.OK, sent.StatusCode);
+        _papers = $"/api/jobs/{job.Entries[0].Id}/papers";
+    }
+
+    public ValueTask DisposeAsync() => _server.DisposeAsync();
+
+    [Theory]
+    [InlineData("labels")]
+    [InlineData("standing")]
+    [InlineData("record")]
+    [InlineData("handover")]
+    public async Task Each_is_had_as_a_page_as_data_and_as_pdf(string kind)
+    {
+        var page = await _server.Client.GetAsync($"{_papers}/{kind}.html", Cancel);
+        Assert.Equal("text/html", page.Content.Headers.ContentType!.MediaType);
+        Assert.StartsWith("default-src 'none'; style-src 'sha256-", page.Headers.GetValues("Content-Security-Policy").Single(), StringComparison.Ordinal);
+        Assert.Contains("An invented sprayer", await page.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
+        Assert.Equal(kind, (string)JsonNode.Parse(await _server.Client.GetStringAsync($"{_papers}/{kind}.json", Cancel))!["paper"]!);
+        var pdf = await _server.Client.GetAsync($"{_papers}/{kind}.pdf?sheet=letter", Cancel);
+        Assert.Equal("application/pdf", pdf.Content.Headers.ContentType!.MediaType);
+        Assert.Equal("%PDF"u8.ToArray(), (await pdf.Content.ReadAsByteArrayAsync(Cancel))[..4]);
+        Assert.Equal("no-store", pdf.Headers.CacheControl!.ToString());
+    }
+
+    [Theory]
+    [InlineData("invoicing.html", HttpStatusCode.NotFound)]
+    [InlineData("record.docx", HttpStatusCode.NotFound)]
+    [InlineData("record.pdf?sheet=a5", HttpStatusCode.BadRequest)]
+    public async Task What_is_not_had_is_said(string path, HttpStatusCode status)
+    {
+        var answer = await _server.Client.GetAsync($"{_papers}/{path}", Cancel);
+        Assert.Equal(status, answer.StatusCode);
+        Assert.NotEqual("", (string?)JsonNode.Parse(await answer.Content.ReadAsStringAsync(Cancel))!["detail"]);
+    }
+
+    [Fact]
+    public async Task A_job_that_is_not_here_has_none() =>
+        Assert.Equal(HttpStatusCode.NotFound, (await _server.Client.GetAsync($"/api/jobs/{Guid.CreateVersion7()}/papers/record.html", Cancel)).StatusCode);
+
+    [Fact]
+    public async Task Many_at_once_are_all_served()
+    {
+        var kinds = Enumerable.Range(0, 24).Select(n => $"{_papers}/{new[] { "labels", "standing", "record", "handover" }[n % 4]}.pdf");
+        var sizes = await Task.WhenAll(kinds.Select(async path => (await _server.Client.GetByteArrayAsync(path, Cancel)).Length));
+        Assert.All(sizes, size => Assert.True(size > 10_000));
+    }
+}
