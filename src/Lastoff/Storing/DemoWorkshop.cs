@@ -13,7 +13,7 @@ public static class DemoWorkshop
     private const string RecordingEnding = ".recording.jsonl";
 
     /// <summary>Moves it into a workshop that has no job yet.</summary>
-    /// <param name="folder">Its maps, its <c>jobs.json</c>, and its recordings.</param>
+    /// <param name="folder">Its maps, its <c>jobs.json</c>, its <c>price-terms.json</c> and <c>price-list.json</c>, and its recordings.</param>
     /// <exception cref="InvalidDataException">The folder does not fit together.</exception>
     public static async Task MoveIntoAsync(Workshop workshop, string folder)
     {
@@ -25,6 +25,17 @@ public static class DemoWorkshop
         foreach (var file in Directory.EnumerateFiles(folder, "*" + Bundle.MapEnding))
         {
             workshop.Maps.Keep(Path.GetFileName(file)[..^Bundle.MapEnding.Length], await File.ReadAllTextAsync(file));
+        }
+
+        foreach (var (name, file) in new[] { (Settings.Terms, "price-terms.json"), (Settings.Prices, "price-list.json") })
+        {
+            var text = await File.ReadAllTextAsync(Path.Combine(folder, file));
+            if (Settings.Fault(name, text) is { } fault)
+            {
+                throw new InvalidDataException($"{folder}/{file}: {fault}");
+            }
+
+            workshop.Settings.Save(name, text, 0);
         }
 
         var jobs = JsonSerializer.Deserialize<List<DemoJob>>(await File.ReadAllTextAsync(Path.Combine(folder, "jobs.json")), JsonSerializerOptions.Web) ?? [];
