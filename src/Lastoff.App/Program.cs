@@ -14,6 +14,8 @@ builder.Services.AddSingleton<Toolbox>();
 builder.Services.AddSingleton<MapShelf>();
 builder.Services.AddSingleton<MapDrafts>();
 builder.Services.AddSingleton<TimesHere>();
+builder.Services.AddSingleton<PriceBook>();
+builder.Services.AddSingleton<JobPrice>();
 builder.Services.AddSingleton<Measures>();
 builder.Services.AddSingleton<MapCourier>();
 builder.Services.AddSingleton<Courier>();
@@ -26,6 +28,7 @@ await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync(), DoorModule.L
 await app.Services.GetRequiredService<Person>().LoadAsync();
 await app.Services.GetRequiredService<Measures>().LoadAsync();
 await app.Services.GetRequiredService<Toolbox>().LoadAsync();
+await app.Services.GetRequiredService<PriceBook>().LoadAsync();
 await app.Services.GetRequiredService<Store>().NameTextsAsync();
 app.Services.GetRequiredService<Store>().Listen();
 await app.Services.GetRequiredService<PhotoCourier>().StartAsync();

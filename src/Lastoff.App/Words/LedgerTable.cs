@@ -35,6 +35,8 @@ public static class LedgerTable
         ItemTold told => told.Note,
         ReCheckSet set => set.What,
         ReCheckDone done => done.Found,
+        Priced priced => priced.Reason,
+        Paid paid => $"{PriceWords.Of(paid.Way)}; {paid.For}",
         Noted noted => noted.Text,
         Moved { Despite: { } despite } => despite,
         JointStuck stuck => stuck.Text,

@@ -74,6 +74,8 @@ public static class StepWords
         JobOpened => "Job opened",
         GoalAdded => "More work taken in",
         Agreed agreed => $"Yes from {agreed.Who}",
+        Priced priced => $"Price of {priced.Price.Total}",
+        Paid paid => $"{paid.Amount} came in",
         MachineIdentified => "Machine written down",
         EvidenceFound evidence => $"{evidence.Suspect}: {CaseWords.Of(evidence.Speaks)}",
         CauseNamed => "Cause written down",

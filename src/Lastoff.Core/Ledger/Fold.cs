@@ -210,8 +210,10 @@ public static class Fold
                 break;
             case Agreed agreed:
                 standing.Agreed = agreed;
+                var to = agreed.Price is { } named ? standing.Offered[named.Entry] : null;
+                standing.Parts.UnionWith(to?.Priced.Also ?? []);
                 standing.Said.Add(new Yes(
-                    entry.Id, entry.By, agreed, agreed.Price is { } named ? standing.Offered[named.Entry] : null,
+                    entry.Id, entry.By, agreed, to,
                     standing.Parts.ToHashSet(), standing.Joints.ToHashSet()));
                 break;
             case Paid paid:

@@ -7,6 +7,7 @@ internal static class PriceGuards
 {
     public static Refusal? Check(Standing standing, Priced priced) =>
         priced.IsTooLong ? new Refusal(RefusalKind.Forbidden, $"A price of {priced.Price.Lines.Count} lines is too long for one entry of the ledger: put lines together.")
+        : priced.Also.FirstOrDefault(part => !standing.Net.Parts.ContainsKey(part)) is { } unknown ? Guards.Unknown("part", unknown)
         : Foreign(standing, priced.Price.Currency)
         ?? (standing.Prices.Count > 0 && string.IsNullOrWhiteSpace(priced.Reason) ? new Refusal(RefusalKind.OutOfOrder, "This job has a price already: write down why there is another.") : null);
 

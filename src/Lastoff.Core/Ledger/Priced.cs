@@ -17,6 +17,9 @@ public sealed record Priced : Act
     /// <summary>Why it is another than the price before; may be empty for the first.</summary>
     public string Reason { get; }
 
+    /// <summary>The parts, by their identifiers, that are renewed besides while it is open: whoever says yes to the price says yes to them.</summary>
+    public IReadOnlyList<string> Also { get; init; } = [];
+
     /// <summary>SHA-256, in hex, of the price's JSON in RFC 8785 form: two prices that say the same have the same.</summary>
     public string Sha256 { get; }
 
@@ -33,7 +36,16 @@ public sealed record Priced : Act
         return From(price, reason, document.RootElement);
     }
 
-    public override JsonObject ToData() => new() { ["price"] = PriceJson.Write(Price), ["reason"] = Reason };
+    public override JsonObject ToData()
+    {
+        var data = new JsonObject { ["price"] = PriceJson.Write(Price), ["reason"] = Reason };
+        if (Also.Count > 0)
+        {
+            data["also"] = ActKinds.List(Also);
+        }
+
+        return data;
+    }
 
     /// <exception cref="FormatException">It is no price, or one that does not add up.</exception>
     internal static Priced Read(Entry entry)
@@ -45,7 +57,7 @@ public sealed record Priced : Act
 
         // What a later version may have written beside is part of what was agreed to, so the content is that of the entry.
         var price = PriceJson.Read(element).Or(sentence => throw new FormatException($"its price cannot be read: {sentence.TrimEnd('.')}"));
-        return From(price, ActKinds.OptionalText(entry, "reason") ?? "", element);
+        return From(price, ActKinds.OptionalText(entry, "reason") ?? "", element) with { Also = entry.Data.TryGetProperty("also", out _) ? ActKinds.Texts(entry, "also") : [] };
     }
 
     private static Priced From(Price price, string reason, JsonElement json)

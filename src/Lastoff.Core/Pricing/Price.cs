@@ -74,6 +74,9 @@ public sealed class Price
 
     public Money SumOf(LineGroup group) => Money.Sum(LinesOf(group).Select(line => line.Amount), Currency);
 
+    /// <summary>Another price, made from what this one was made from.</summary>
+    public Answer<Price> With(Func<PriceDraft, PriceDraft> change) => Of(change(Draft));
+
     /// <summary>The price, or the one sentence that says why there is none.</summary>
     public static Answer<Price> Of(PriceDraft draft)
     {

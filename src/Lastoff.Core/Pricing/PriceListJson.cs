@@ -1,12 +1,50 @@
+using System.Text.Json.Nodes;
 using Lastoff.Core.Fluids;
 
 namespace Lastoff.Core.Pricing;
 
-/// <summary>Reads a price list from JSON. Decimals may be numbers or texts of digits.</summary>
+/// <summary>A price list as JSON, both ways. Decimals may be numbers or texts of digits.</summary>
 public static class PriceListJson
 {
     /// <summary>The list of a text, or the one sentence that says what is wrong, and where.</summary>
     public static Answer<PriceList> Read(string text) => JsonFields.Read(text, "a price list", Read);
+
+    public static JsonObject Write(PriceList list)
+    {
+        var json = new JsonObject { ["currency"] = list.Currency.Code, ["items"] = new JsonArray([.. list.Items.Select(ToJson)]) };
+        if (list.Invented)
+        {
+            json["invented"] = true;
+        }
+
+        return json;
+    }
+
+    private static JsonObject ToJson(ListedItem item)
+    {
+        var json = new JsonObject { ["item"] = item.Item };
+        if (item.Price is { } price)
+        {
+            json["price"] = Money.Plain(price);
+        }
+
+        if (item.Unit.Length > 0)
+        {
+            json["unit"] = item.Unit;
+        }
+
+        if (item.Containers.Count > 0)
+        {
+            json["containers"] = new JsonArray([.. item.Containers.Select(container => new JsonObject { ["size_L"] = container.Size_L, ["price"] = Money.Plain(container.Price) })]);
+        }
+
+        if (item.CoreCharge is { } core)
+        {
+            json["core_charge"] = core.Digits;
+        }
+
+        return json;
+    }
 
     private static PriceList Read(JsonFields json)
     {

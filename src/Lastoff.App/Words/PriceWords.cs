@@ -1,0 +1,37 @@
+using System.Globalization;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Pricing;
+
+namespace Lastoff.App.Words;
+
+/// <summary>How money is said and read on the screen.</summary>
+public static class PriceWords
+{
+    public static string Of(LineGroup group) => group switch
+    {
+        LineGroup.Labour => "Labour",
+        LineGroup.Parts => "Parts",
+        LineGroup.Renewals => "Seals, fasteners and filters",
+        LineGroup.Fluids => "Fluids",
+        LineGroup.Sundries => "Sundries",
+        LineGroup.ExtraWork => "While it is open",
+        _ => "Held until the old part is back",
+    };
+
+    public static string Of(PaidWay way) => way switch
+    {
+        PaidWay.Cash => "In cash",
+        PaidWay.Card => "By card",
+        _ => "By transfer",
+    };
+
+    public static string Quantity(PriceLine line) => $"{Plain(line.Quantity)}{(line.Unit.Length > 0 ? $" {line.Unit}" : "")} × {Plain(line.UnitPrice)}";
+
+    public static string Plain(decimal number) => number.ToString("0.######", CultureInfo.InvariantCulture);
+
+    public static string Hours(decimal hours) => Figures.Minutes((double)hours * 60);
+
+    /// <summary>Reads an amount as it is typed, with a decimal comma or point; false when it is none.</summary>
+    public static bool TryRead(string? text, out decimal value) =>
+        decimal.TryParse((text ?? "").Trim().Replace(" ", "", StringComparison.Ordinal).Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value);
+}
