@@ -1,5 +1,6 @@
 using Lastoff.Core.Fluids;
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Papers;
 using Lastoff.Core.Planning;
 
 namespace Lastoff.App.Words;
@@ -24,6 +25,23 @@ public static class CaseWords
         Speaks.For => "speaks for it",
         Speaks.Against => "rules it out",
         _ => "settles nothing",
+    };
+
+    public static string Of(PaperKind kind) => kind switch
+    {
+        PaperKind.Labels => "Labels for trays and connectors",
+        PaperKind.Standing => "Where the job stands",
+        PaperKind.Record => "Record of the job",
+        _ => "Handover sheet",
+    };
+
+    /// <summary>Whom a paper is for.</summary>
+    public static string For(PaperKind kind) => kind switch
+    {
+        PaperKind.Labels => "To cut out and lay into the trays.",
+        PaperKind.Standing => "For the colleague who takes over in the middle.",
+        PaperKind.Record => "Everything that was done, with its readings and its seal.",
+        _ => "For the customer.",
     };
 
     public static string Of(NeededKind kind) => kind switch

@@ -42,7 +42,20 @@ public sealed class TimedJob
         return Of(OperationNet.From(RecordedMap.Of(ordered)), ordered, isRecorded: true);
     }
 
-    private static IReadOnlyList<TimedWork> Of(OperationNet net, IReadOnlyList<Entry> ordered, bool isRecorded)
+    /// <summary>How long everybody together worked on a job, pauses left out: what was timed and what was not.</summary>
+    public static double WorkedMinutes(OperationNet net, IEnumerable<Entry> entries) => Read(net, EntryOrder.Of(entries), isRecorded: false)._hands.Values.Sum(hand => hand.Worked());
+
+    /// <inheritdoc cref="WorkedMinutes"/>
+    public static double WorkedMinutesOfRecording(IEnumerable<Entry> entries)
+    {
+        var ordered = EntryOrder.Of(entries);
+        return Read(OperationNet.From(RecordedMap.Of(ordered)), ordered, isRecorded: true)._hands.Values.Sum(hand => hand.Worked());
+    }
+
+    private static IReadOnlyList<TimedWork> Of(OperationNet net, IReadOnlyList<Entry> ordered, bool isRecorded) =>
+        [.. Read(net, ordered, isRecorded)._hands.Values.SelectMany(hand => hand.Timed())];
+
+    private static TimedJob Read(OperationNet net, IReadOnlyList<Entry> ordered, bool isRecorded)
     {
         var acts = ordered.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
         var gone = Fold.TakenBackEntries(acts);
@@ -52,7 +65,7 @@ public sealed class TimedJob
             job.Count(entry, act is LineRecorded line ? isRecorded ? [.. RecordedThing.Of(entry.Id, line).Select(thing => thing.Moved)] : [] : [act!]);
         }
 
-        return [.. job._hands.Values.SelectMany(hand => hand.Timed())];
+        return job;
     }
 
     /// <summary>One entry, which may tell of several things at once.</summary>
@@ -131,6 +144,8 @@ public sealed class TimedJob
 
         public void Mark(DateTimeOffset at, IReadOnlyList<Work> pieces, bool isTimed) =>
             _marks.Add((new Mark(new Work(pieces.Sum(work => work.TradeMinutes), pieces[0].Traits), at), pieces, isTimed));
+
+        public double Worked() => Marks.Cut([.. _marks.Select(mark => mark.Mark)], WorkSpread).Where(stretch => !stretch.IsPause).Sum(stretch => stretch.Minutes);
 
         /// <summary>The time of an entry about several things is shared out among them as the trade would.</summary>
         public IEnumerable<TimedWork> Timed() =>

@@ -1,0 +1,180 @@
+using System.Text.Json.Nodes;
+using Microsoft.Playwright;
+using static Lastoff.BrowserTests.Soundness;
+using static Microsoft.Playwright.Assertions;
+
+namespace Lastoff.BrowserTests;
+
+/// <summary>From the complaint to the invoice: cause, machine, price, yes, what has to be here, and the papers.</summary>
+public class AgreeTests
+{
+    [Theory]
+    [InlineData(390, 844)]
+    [InlineData(1440, 900)]
+    public async Task The_sprayer_is_found_out_priced_agreed_and_handed_over(int width, int height)
+    {
+        await using var bay = await Bay.Open(width, height);
+        await bay.ComeIn();
+        await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent");
+        await bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "sprayer" }).ClickAsync();
+        await Expect(bay.At("plan-minutes")).ToContainTextAsync("as a rule");
+        await IsSound(bay, "agree");
+
+        await bay.At("file-cause").ClickAsync();
+        await bay.At("evidence-suspect").FillAsync("Torn upper diaphragm");
+        await bay.At("evidence-by").SelectOptionAsync("FluidSample");
+        await bay.At("evidence-found").FillAsync("The oil is milky, water under the oil in the glass");
+        await bay.At("evidence-add").ClickAsync();
+        await bay.At("evidence-suspect").FillAsync("Cracked crankcase");
+        await bay.At("evidence-by").SelectOptionAsync("PressureHold");
+        await bay.At("evidence-found").FillAsync("Held 0.5 bar for ten minutes");
+        await bay.At("speaks-against").CheckAsync();
+        await bay.At("evidence-add").ClickAsync();
+        await Expect(bay.At("evidence")).ToHaveCountAsync(2);
+        await bay.At("cause-correction").FillAsync("New upper diaphragm and fresh oil");
+        await bay.At("cause-keep").ClickAsync();
+        await IsSound(bay, "cause");
+        await bay.At("cause-sheet-close").ClickAsync();
+
+        await bay.At("file-machine").ClickAsync();
+        await bay.At("machine-vin").FillAsync("invented-77");
+        await bay.At("machine-hours").FillAsync("812,5");
+        await bay.At("machine-condition").FillAsync("Left boom bent, nozzle 3 missing");
+        await bay.At("machine-lamps").FillAsync("oil");
+        await IsSound(bay, "machine");
+        await bay.At("machine-keep").ClickAsync();
+        await bay.At("machine-sheet-close").ClickAsync();
+        await Expect(bay.At("file-machine")).ToContainTextAsync("INVENTED-77, 812.5 h, lamps: oil");
+
+        await bay.At("file-have").ClickAsync();
+        await Expect(bay.At("needed-new")).ToContainTextAsync("Upper diaphragm");
+        var diaphragm = bay.Page.Locator("[data-item='Upper diaphragm']");
+        await diaphragm.Locator("[data-test=needed-name]").ClickAsync();
+        await bay.At("needed-awaited").FillAsync("2031-05-30");
+        await bay.At("needed-note").FillAsync("at the counter");
+        await bay.At("needed-holds-up").CheckAsync();
+        await IsSound(bay, "have it here");
+        await bay.At("needed-ordered").ClickAsync();
+        await Expect(diaphragm).ToContainTextAsync("ordered, awaited on 30 May 2031; at the counter; holds up the start");
+        var days = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("awaited-days").ClickAsync());
+        Assert.Contains("DTSTART;VALUE=DATE:20310530", await File.ReadAllTextAsync(await days.PathAsync()), StringComparison.Ordinal);
+        await bay.At("have-sheet-close").ClickAsync();
+
+        await bay.At("file-price").ClickAsync();
+        await Expect(bay.At("price-total")).ToContainTextAsync("EUR");
+        foreach (var cost in await bay.At("cost").AllAsync())
+        {
+            await bay.At("cost").First.FillAsync("3,50");
+            await bay.At("cost").First.BlurAsync();
+        }
+
+        await Expect(bay.At("cost")).ToHaveCountAsync(0);
+        await IsSound(bay, "price");
+        await bay.At("extras-look").ClickAsync();
+        await bay.At("price-off").FillAsync("10");
+        await bay.At("price-off").BlurAsync();
+        var offered = (await bay.At("price-total").TextContentAsync())!;
+        await bay.At("price-offer").ClickAsync();
+        await Expect(bay.At("agree-price")).ToContainTextAsync(offered);
+        await bay.At("agree-who").FillAsync("The invented owner");
+        await bay.At("agree-parts-back").CheckAsync();
+        await bay.At("agree-declined").FillAsync("New hoses");
+        await bay.At("agree").ClickAsync();
+        await bay.At("step").WaitForAsync();
+
+        // Nothing comes off before the diaphragm is here.
+        var first = (await bay.Asked())!.Value;
+        await bay.At("done").ClickAsync();
+        await Expect(bay.At("refusal")).ToContainTextAsync("Nothing may come off before “Upper diaphragm” is here");
+        await bay.At("refusal").GetByRole(AriaRole.Button).ClickAsync();
+        await OpenFile(bay, "have");
+        await diaphragm.Locator("[data-test=needed-here]").ClickAsync();
+        await bay.At("have-sheet-close").ClickAsync();
+        await BackToNow(bay);
+        await bay.DoIt(first);
+
+        // Another price does not change what was agreed.
+        await OpenFile(bay, "price");
+        await Expect(bay.At("price-agreed")).ToContainTextAsync(offered);
+        await bay.At("price-reason").FillAsync("the piston is scored too");
+        await bay.At("price-offer").ClickAsync();
+        await OpenFile(bay, "price");
+        await Expect(bay.At("price-agreed")).ToContainTextAsync(offered);
+        await Expect(bay.At("price-offered")).ToContainTextAsync("the piston is scored too");
+        await bay.At("paid-amount").FillAsync("50");
+        await bay.At("paid-keep").ClickAsync();
+        await Expect(bay.At("paid")).ToContainTextAsync("50.00 EUR, in cash, for deposit");
+        await bay.At("price-sheet-close").ClickAsync();
+
+        await BackToNow(bay);
+        while (await bay.Asked() is { } asked)
+        {
+            await bay.DoIt(asked);
+        }
+
+        await bay.At("hand-over-to").FillAsync("The invented owner");
+        await bay.At("re-check-what").FillAsync("Drips round the upper head");
+        await bay.At("re-check-on").FillAsync("2031-06-14");
+        await IsSound(bay, "hand over");
+        await bay.At("hand-over").ClickAsync();
+        await Expect(bay.At("act-heading")).ToContainTextAsync("Handed over to");
+        await Expect(bay.At("re-check")).ToContainTextAsync("Look again on 14 Jun 2031: Drips round the upper head");
+        await IsSound(bay, "gone home");
+        await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent");
+        await bay.Page.Locator("[data-test=file-papers]").First.ClickAsync();
+        await IsSound(bay, "papers");
+        var job = JsonNode.Parse((await bay.Server.Client.GetStringAsync("/api/jobs", TestContext.Current.CancellationToken)))!.AsArray()
+            .Single(listed => bay.Page.Url.Contains((string)listed!["id"]!, StringComparison.Ordinal))!["id"]!;
+        var papers = await bay.Server.Client.GetStringAsync($"/api/jobs/{job}/papers/handover.html", TestContext.Current.CancellationToken);
+        Assert.Contains("The invented owner", papers, StringComparison.Ordinal);
+        await bay.At("papers-sheet-close").ClickAsync();
+        await bay.At("re-check-found").FillAsync("Dry");
+        await bay.At("re-check-done").ClickAsync();
+        await Expect(bay.At("re-check")).ToContainTextAsync("Dry");
+        await bay.At("comeback").ClickAsync();
+        await Expect(bay.At("comes-back")).ToBeVisibleAsync();
+        await Expect(bay.At("machine")).Not.ToHaveValueAsync("");
+    }
+
+    [Fact]
+    public async Task The_owner_sets_rates_and_taxes_and_a_wrong_one_is_refused_in_one_sentence()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.At("to-rates").ClickAsync();
+        await Expect(bay.At("rates-name")).ToHaveValueAsync("Invented Workshop");
+        await IsSound(bay, "rates");
+        await bay.At("tax-percent-0").FillAsync("1000");
+        await bay.At("rates-keep").ClickAsync();
+        await Expect(bay.At("rates-fault")).ToContainTextAsync("1000 %");
+        await bay.At("tax-percent-0").FillAsync("7,7");
+        await bay.At("rates-hour").FillAsync("-5");
+        await bay.At("rates-keep").ClickAsync();
+        await Expect(bay.At("rates-fault")).ToContainTextAsync("-5");
+        await bay.At("rates-hour").FillAsync("95");
+        await bay.At("rates-keep").ClickAsync();
+        await Expect(bay.At("rates-kept")).ToContainTextAsync("The whole workshop has it now");
+        await bay.Page.ReloadAsync();
+        await Expect(bay.At("rates-hour")).ToHaveValueAsync("95");
+        await Expect(bay.At("tax-percent-0")).ToHaveValueAsync("7.7");
+    }
+
+    /// <summary>What is on file is opened from the yes, and once work has begun from the account.</summary>
+    private static async Task OpenFile(Bay bay, string name)
+    {
+        if (await bay.At("tab-account").IsVisibleAsync())
+        {
+            await bay.At("tab-account").ClickAsync();
+        }
+
+        await bay.At($"file-{name}").ClickAsync();
+    }
+
+    private static async Task BackToNow(Bay bay)
+    {
+        if (await bay.At("tab-now").IsVisibleAsync())
+        {
+            await bay.At("tab-now").ClickAsync();
+        }
+    }
+}
