@@ -72,6 +72,19 @@ public sealed class PriceCommandTests : IDisposable
         await IsRefused("--terms", "price", Map, "--off", "pump");
     }
 
+    [Fact]
+    public async Task The_standing_tells_what_was_agreed_and_paid()
+    {
+        var ledger = Path.Combine(AppContext.BaseDirectory, "data", "ledgers", "prices.ledger.jsonl");
+        var ran = await LastoffProgram.Run("standing", Map, ledger);
+        Assert.Contains("The owner agreed to 903.25 EUR (in writing): The pump too.", ran.Output);
+        Assert.Contains("Paid for deposit: 60.00 EUR, by card.", ran.Output);
+        Assert.Contains("beyond the agreed sum", ran.Output);
+        var json = JsonNode.Parse((await LastoffProgram.Run("standing", Map, ledger, "--json")).Output)!;
+        Assert.Equal("903.25", (string)json["agreed_price"]!["price"]!["total"]!);
+        Assert.Equal(2, json["paid"]!.AsArray().Count);
+    }
+
     [Theory]
     [InlineData("1M8GDM9AXKP042788", true, "X")]
     [InlineData("1M8GDM9A1KP042788", false, "X")]
