@@ -73,6 +73,7 @@ public class AgreeTests
         await bay.At("extras-look").ClickAsync();
         await bay.At("price-off").FillAsync("10");
         await bay.At("price-off").BlurAsync();
+        await Expect(bay.At("price-lines")).ToContainTextAsync("Discount");
         var offered = (await bay.At("price-total").TextContentAsync())!;
         await bay.At("price-offer").ClickAsync();
         await Expect(bay.At("agree-price")).ToContainTextAsync(offered);

@@ -25,7 +25,8 @@ public static class PriceWords
         _ => "By transfer",
     };
 
-    public static string Quantity(PriceLine line) => $"{Plain(line.Quantity)}{(line.Unit.Length > 0 ? $" {line.Unit}" : "")} × {Plain(line.UnitPrice)}";
+    /// <summary>Empty for one of something that has no unit: the amount says it all.</summary>
+    public static string Quantity(PriceLine line) => line is { Quantity: 1, Unit: "" } ? "" : $"{Plain(line.Quantity)}{(line.Unit.Length > 0 ? $" {line.Unit}" : "")} × {Plain(line.UnitPrice)}";
 
     public static string Plain(decimal number) => number.ToString("0.######", CultureInfo.InvariantCulture);
 

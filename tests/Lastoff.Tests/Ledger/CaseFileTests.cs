@@ -1,0 +1,122 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+using Lastoff.Tests.Maps;
+
+namespace Lastoff.Tests.Ledger;
+
+/// <summary>What is on file about a job beside the work.</summary>
+public class CaseFileTests
+{
+    private static readonly OperationNet Net = OperationNet.From(Demo.Map("orchard-sprayer-pump"));
+
+    private static Bay Opened(int devices = 1) => new(Net, ["upper-diaphragm"], new TimeSpan[devices]);
+
+    [Fact]
+    public void The_last_word_about_machine_cause_and_each_item_holds_and_all_evidence_stays()
+    {
+        var bay = Opened();
+        Assert.Equal("A seal", bay.On(0).Standing.Cause);
+        Act[] acts =
+        [
+            new MachineIdentified("", "INV 1", "", []),
+            new MachineIdentified("11111111111111111", "INV 2", "a dent", ["oil", "charge"]) { Hours_h = 812.5, Odometer_km = 10 },
+            new EvidenceFound("Torn diaphragm", EvidenceBy.FluidSample, "Milky", Speaks.For),
+            new EvidenceFound("Cracked case", EvidenceBy.PressureHold, "Held", Speaks.Against),
+            new CauseNamed("Torn diaphragm", "Renew it"),
+            new ItemTold("Upper diaphragm", ItemState.Ordered, "at the counter") { Awaited = new DateOnly(2031, 5, 30) },
+            new ItemTold("Upper diaphragm", ItemState.Here, ""),
+        ];
+        Assert.All(acts, act => Assert.Null(bay.Do(0, act)));
+        var file = bay.On(0).Standing.File;
+        Assert.Equal(("INV 2", 812.5, 10.0, "oil charge"), (file.Machine!.Plate, file.Machine.Hours_h!.Value, file.Machine.Odometer_km!.Value, string.Join(' ', file.Machine.Lamps)));
+        Assert.Equal([Speaks.For, Speaks.Against], file.Evidence.Select(evidence => evidence.Speaks));
+        Assert.Equal(("Torn diaphragm", "Renew it"), (bay.On(0).Standing.Cause, file.Cause!.Correction));
+        Assert.Equal(ItemState.Here, file.Items["Upper diaphragm"].State);
+        Assert.Empty(bay.On(0).Standing.Unread);
+        // Written and read back, every act says what it said.
+        Assert.Equal(acts.Select(act => act.ToData().ToJsonString()), bay.On(0).Entries.Skip(1).Select(entry => ActKinds.Read(entry, out _)!.ToData().ToJsonString()));
+    }
+
+    [Fact]
+    public void What_holds_up_the_start_holds_up_the_first_move_until_it_is_here_or_somebody_says_why_not()
+    {
+        var bay = Opened();
+        var first = new Moved(Move.SupplySafe, "line-pressure");
+        Assert.Null(bay.Do(0, new ItemTold("Upper diaphragm", ItemState.Ordered, "") { HoldsUpTheStart = true }));
+        Assert.Equal("Nothing may come off before “Upper diaphragm” is here: so it was marked. Say that it is here, or why the work begins without it.", bay.Do(0, first)!.Sentence);
+        Assert.Null(bay.Do(0, first with { Despite = "the field cannot wait" }));
+        Assert.Contains("the field cannot wait", Assert.Single(bay.On(0).Standing.AgainstTheMap));
+
+        var other = Opened();
+        Assert.Null(other.Do(0, new ItemTold("Upper diaphragm", ItemState.Wrong, "for the other pump") { HoldsUpTheStart = true }));
+        Assert.NotNull(other.Do(0, first));
+        Assert.Null(other.Do(0, new ItemTold("Upper diaphragm", ItemState.Here, "") { HoldsUpTheStart = true }));
+        Assert.Null(other.Do(0, first));
+    }
+
+    [Fact]
+    public void Two_who_name_two_causes_without_knowing_of_each_other_are_asked()
+    {
+        var bay = Opened(devices: 2);
+        Assert.Null(bay.Do(0, new CauseNamed("Torn diaphragm", "")));
+        Assert.Null(bay.Do(1, new CauseNamed("Cracked case", "")));
+        bay.Pass(0, 1);
+        bay.Pass(1, 0);
+        Assert.Equal(Describe.Everything(bay.On(0).Standing), Describe.Everything(bay.On(1).Standing));
+        Assert.Contains(bay.On(0).Standing.Questions, question => question.Sentence.StartsWith("The cause", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_re_check_is_set_and_done_also_after_the_handover()
+    {
+        var bay = Opened();
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew it")));
+        Assert.Null(bay.Do(0, new HandedOver("The owner", new Override("The foreman", "it is only a trial"))));
+        Assert.NotNull(bay.Do(0, new CauseNamed("Another", "")));
+        Assert.Null(bay.Do(0, new ReCheckSet("Drips", new DateOnly(2031, 6, 14))));
+        var set = bay.On(0).Standing.File.ReChecks.Single();
+        Assert.Equal(("Drips", new DateOnly(2031, 6, 14), null), (set.What, set.On, set.Found));
+        Assert.Equal(RefusalKind.Unknown, bay.Do(0, new ReCheckDone(Guid.Empty, "Dry"))!.Kind);
+        Assert.Null(bay.Do(0, new ReCheckDone(set.Entry, "Dry")));
+        Assert.Equal("Dry", bay.On(0).Standing.File.ReChecks.Single().Found);
+    }
+
+    [Fact]
+    public void What_says_nothing_or_cannot_be_is_refused()
+    {
+        var bay = Opened();
+        Act[] acts =
+        [
+            new EvidenceFound(" ", EvidenceBy.Look, "x", Speaks.For), new EvidenceFound("x", EvidenceBy.Look, "", Speaks.For), new CauseNamed("", "x"),
+            new ItemTold("", ItemState.Here, ""), new ReCheckSet("", new DateOnly(2031, 1, 1)), new MachineIdentified("", "", "", []) { Odometer_km = -1 },
+            new MachineIdentified("", "", "", []) { Hours_h = -0.5 },
+        ];
+        Assert.All(acts, act => Assert.Equal(RefusalKind.Forbidden, bay.Do(0, act)?.Kind));
+    }
+
+    [Fact]
+    public void A_job_says_which_job_it_comes_back_from()
+    {
+        var before = Guid.Parse("0195a1b2-0000-7000-8000-000000000001");
+        var decision = Job.From(Net, []).Decide(
+            new JobOpened("orchard-sprayer-pump", "An invented sprayer", "It leaks again", "A seal", ["upper-diaphragm"], []) { ComebackOf = before },
+            new Pen("device-0", "Person 0", new DateTimeOffset(2031, 3, 2, 8, 0, 0, TimeSpan.Zero), new byte[10]));
+        Assert.Equal(before, JobOpened.In([decision.Entry!])!.ComebackOf);
+    }
+
+    [Fact]
+    public void What_a_job_needs_is_every_renewal_of_its_plan_its_covers_and_its_tools_and_what_was_added()
+    {
+        var bay = Opened();
+        var plan = Planner.Make(Net, Goal.Renewing("upper-diaphragm"), Net.Nothing, PlanLimits.Quick).Plan!;
+        Assert.Null(bay.Do(0, new ItemTold("Rags", ItemState.Missing, "")));
+        Assert.Null(bay.Do(0, new ItemTold("Upper diaphragm", ItemState.Here, "")));
+        var needed = Needed.Of(bay.On(0).Standing, plan);
+        Assert.Equal(plan.Renewals.Sum(renewal => renewal.Count), needed.Where(item => item.Kind == NeededKind.New).Sum(item => item.Count), 1e-9);
+        Assert.Equal(plan.Out.Count(step => step.Kind == StepKind.Cover), needed.Where(item => item.Kind == NeededKind.Cover).Sum(item => item.Count));
+        Assert.Equal(plan.Tools.Count(tool => !tool.IsHand), needed.Count(item => item.Kind == NeededKind.Tool));
+        Assert.Equal(ItemState.Here, needed.Single(item => item.Name == "Upper diaphragm").State);
+        Assert.Equal(NeededKind.Other, needed.Single(item => item.Name == "Rags").Kind);
+    }
+}
