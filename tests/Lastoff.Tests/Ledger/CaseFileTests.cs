@@ -109,7 +109,7 @@ public class CaseFileTests
     public void What_a_job_needs_is_every_renewal_of_its_plan_its_covers_and_its_tools_and_what_was_added()
     {
         var bay = Opened();
-        var plan = Planner.Make(Net, Goal.Renewing("upper-diaphragm"), Net.Nothing, PlanLimits.Quick).Plan!;
+        var plan = Planner.Make(Net, Goal.Renewing("upper-diaphragm"), Net.Nothing, PlanLimits.Quick, TestContext.Current.CancellationToken).Plan!;
         Assert.Null(bay.Do(0, new ItemTold("Rags", ItemState.Missing, "")));
         Assert.Null(bay.Do(0, new ItemTold("Upper diaphragm", ItemState.Here, "")));
         var needed = Needed.Of(bay.On(0).Standing, plan);
