@@ -12,7 +12,7 @@ public static class Estimate
         : JobHead.Paper(
             source, PaperKind.Estimate, "Estimate", "For the customer",
             new Section("", new Facts([.. PriceWords.Head(source, price)])),
-            new Section("What it will cost", [.. PriceTables.Lines(price.Price)]),
+            new Section("What it will cost", PriceTables.Lines(price.Price)),
             new Section("", PriceTables.Sums(price.Price), new Bullets([.. Besides(price.Price)])),
             new Section("No price yet, and not in the total", new Bullets([.. PriceTables.Unpriced(price.Price)])),
             new Section("What may come on top", [PriceTables.OnTop(price.Price), .. OnTop(price.Price)]),

@@ -13,7 +13,7 @@ public static class Invoice
         : JobHead.Paper(
             source, PaperKind.Invoice, "Invoice", "For the customer",
             new Section("", new Facts([.. PriceWords.Head(source, price), JobHead.WhereItStands(source.Standing)])),
-            new Section("What it costs", [.. PriceTables.Lines(price.Price)]),
+            new Section("What it costs", PriceTables.Lines(price.Price)),
             new Section("", PriceTables.Sums(price.Price)),
             new Section("No price, and not in the total", new Bullets([.. PriceTables.Unpriced(price.Price)])),
             new Section("Against what was agreed", [.. PriceWords.Change(source.Standing)]),
@@ -30,7 +30,7 @@ public static class Invoice
         [
             new([new Said("Total", Datum.Of("sum", "total")), PriceTables.Amount(price.Total)]),
             .. source.Standing.Payments.Select(payment => new Row([new Said($"Paid, {PaidWords(payment)}", Datum.Of("sum", "paid")), PriceTables.Amount(-payment.Amount)])),
-            new([new Said(left.IsNegative ? "To be paid back" : "Left to pay", Datum.Of("sum", "left")), PriceTables.Amount(left.IsNegative ? -left : left)], IsSum: true),
+            new([new Said(left.IsNegative ? "To be paid back" : "Left to pay", Datum.Of("sum", "left")), PriceTables.Amount(left.IsNegative ? -left : left)], RowKind.Sum),
         ];
         if (inCash != left)
         {

@@ -7,20 +7,16 @@ namespace Lastoff.Core.Papers;
 /// <summary>A price on paper: its lines by what they are for, what they add up to, and what is not in it.</summary>
 internal static class PriceTables
 {
-    /// <summary>One table for each group of lines.</summary>
-    public static IEnumerable<Table> Lines(Price price)
-    {
-        var severalTaxes = price.TaxAmounts.Count > 1;
-        foreach (var group in Enum.GetValues<LineGroup>().Where(group => price.LinesOf(group).Count > 0))
-        {
-            List<Row> rows = [.. price.LinesOf(group).Select(line => LineOf(price, line, severalTaxes))];
-            if (rows.Count > 1)
-            {
-                rows.Add(new Row([Said.Nothing, Said.Nothing, Said.Nothing, Amount(price.SumOf(group))], IsSum: true));
-            }
+    /// <summary>The lines, group by group, each with its sum where there is more than one.</summary>
+    public static Table Lines(Price price) => new(
+        "", [new("What", 7.4), new("How much", 2.2, true), new($"Each, {price.Currency}", 2.2, true), new($"Amount, {price.Currency}", 2.4, true)],
+        [.. Enum.GetValues<LineGroup>().Where(group => price.LinesOf(group).Count > 0).SelectMany(group => Lines(price, group))]);
 
-            yield return new Table(Name(group), [new("What", 7.4), new("How much", 2.2, true), new($"Each, {price.Currency}", 2.2, true), new($"Amount, {price.Currency}", 2.4, true)], rows);
-        }
+    private static IEnumerable<Row> Lines(Price price, LineGroup group)
+    {
+        var lines = price.LinesOf(group);
+        var rows = lines.Select(line => LineOf(price, line, price.TaxAmounts.Count > 1)).Prepend(Row.Heading(Name(group)));
+        return lines.Count == 1 ? rows : rows.Append(new Row([Said.Nothing, Said.Nothing, Said.Nothing, Amount(price.SumOf(group))], RowKind.Sum));
     }
 
     public static Table Sums(Price price)
@@ -40,7 +36,7 @@ internal static class PriceTables
                 Datum.Of("sum", "tax"), Datum.Of("tax", tax.Tax.Id), Datum.Of("percent", tax.Tax.Percent), Datum.Of(Key("base", price.Currency), tax.Base.Amount)),
             Amount(tax.Amount),
         ])));
-        rows.Add(new Row([new Said("Total", Datum.Of("sum", "total")), Amount(price.Total)], IsSum: true));
+        rows.Add(new Row([new Said("Total", Datum.Of("sum", "total")), Amount(price.Total)], RowKind.Sum));
         if (price.TotalInCash != price.Total)
         {
             rows.Add(new Row([new Said("Total if paid in cash", Datum.Of("sum", "total_in_cash")), Amount(price.TotalInCash)]));

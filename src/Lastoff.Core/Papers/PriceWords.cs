@@ -50,7 +50,7 @@ internal static class PriceWords
         [
             new Row([new Said($"Agreed with {standing.AgreedPrice.Agreed.Who}", Datum.Of("sum", "agreed"), Datum.Of("price", agreed.Entry.ToString())), PriceTables.Amount(agreed.Price.Total)]),
             new Row([new Said("Now", Datum.Of("sum", "now"), Datum.Of("price", latest.Entry.ToString())), PriceTables.Amount(latest.Price.Total)]),
-            new Row([new Said("Difference", Datum.Of("sum", "difference")), PriceTables.Amount(latest.Price.Total - agreed.Price.Total)], IsSum: true),
+            new Row([new Said("Difference", Datum.Of("sum", "difference")), PriceTables.Amount(latest.Price.Total - agreed.Price.Total)], RowKind.Sum),
         ]);
         if (latest.Priced.Reason.Length > 0)
         {

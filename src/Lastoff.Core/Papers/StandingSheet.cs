@@ -106,7 +106,7 @@ public static class StandingSheet
             $"{NamesOf.Capital(step.Tool.ToString())}, {Place(step.At)}",
             step.AllMinutes > 0 ? new Said(step.AllMinutes.ToString("0.#", CultureInfo.InvariantCulture), Datum.Of("minutes", step.AllMinutes)) : Said.Nothing,
         ],
-        step.Caution);
+        Caution: step.Caution);
 
     private static string StepName(OperationNet net, PlanStep step) =>
         step.Kind == StepKind.Renew ? NamesOf.Thing(net, step.Target) : step.Name.Length > 0 ? NamesOf.Capital(step.Name) : NamesOf.Thing(net, step.Target);

@@ -48,7 +48,7 @@ public sealed class PaperPdf
         if (_paper.IsInvented)
         {
             _sheets.Skip(8);
-            SetCaution("The machine and every figure of it are invented.", PaperInk.Body);
+            SetCaution("Invented: the machine, and every figure on this paper.", PaperInk.Body);
         }
 
         foreach (var section in _paper.Sections)
@@ -185,7 +185,13 @@ public sealed class PaperPdf
         var rows = new SheetTable(_sheets, columns) { Head = Head };
         foreach (var row in table.Rows)
         {
-            var style = row switch { { IsStruck: true } => PaperInk.Struck, { IsSum: true } => PaperInk.Strong, _ => PaperInk.Body };
+            if (row.Kind == RowKind.Heading)
+            {
+                new SheetTable(_sheets, [new SetColumn(Sheets.Side, _sheets.Width, false)]) { Head = Head }.Row([Text(row.Cells[0].Text, PaperInk.Caption, _sheets.Width)], PaperInk.Caption.Leading, with: 36, padTop: 8);
+                continue;
+            }
+
+            var style = row.Kind switch { RowKind.Struck => PaperInk.Struck, RowKind.Sum => PaperInk.Strong, _ => PaperInk.Body };
             var mind = row.Caution is { } text ? Text(text, PaperInk.Mind, _sheets.Width - BarIndent) : null;
             rows.Row([.. row.Cells.Zip(columns, (cell, column) => Text(cell.Text, style, column.Width))], style.Leading, mind is null ? 0 : mind.Height + 8, rules: mind is null);
             if (mind is not null)

@@ -28,13 +28,20 @@ public sealed class PaperPdfTests : IDisposable
     [InlineData("standing", "a4", 595.28, 841.89)]
     [InlineData("record", "a4", 595.28, 841.89)]
     [InlineData("handover", "a4", 595.28, 841.89)]
+    [InlineData("estimate", "a4", 595.28, 841.89)]
+    [InlineData("invoice", "letter", 612, 792)]
     [InlineData("labels", "letter", 612, 792)]
     [InlineData("standing", "letter", 612, 792)]
     [InlineData("record", "letter", 612, 792)]
     [InlineData("handover", "letter", 612, 792)]
     public async Task Every_text_of_the_paper_is_on_a_sheet_of_the_right_size_with_its_number(string kind, string sheet, double width_pt, double height_pt)
     {
-        var job = kind is "labels" or "standing" ? Bench.Stripped().Job : Bench.HandedOver().Job;
+        var job = kind switch
+        {
+            "labels" or "standing" => Bench.Stripped().Job,
+            "estimate" or "invoice" => PricePaperTests.Changed().Job,
+            _ => Bench.HandedOver().Job,
+        };
         var (pdf, json) = await Made(job, kind, sheet);
         var sheets = await Poppler.Text(pdf);
         var shown = Plain(string.Concat(sheets));
