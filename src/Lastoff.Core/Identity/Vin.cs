@@ -70,9 +70,12 @@ public sealed record Vin
            from pair in Alike
            where Text[place] == pair.One || Text[place] == pair.Other
            let other = new Vin($"{Text[..place]}{(Text[place] == pair.One ? pair.Other : pair.One)}{Text[(place + 1)..]}")
-           where other.HasItsCheckDigit
+           where other.HasItsCheckDigit && other.EndsInDigits
            select other.Text
     ];
+
+    /// <summary>The last four places are digits everywhere (ISO 3779; from memory).</summary>
+    private bool EndsInDigits => Text[^4..].All(char.IsAsciiDigit);
 
     /// <summary>The number in a text, or the one sentence that says why it is none.</summary>
     /// <param name="text">Small letters, spaces and hyphens do not matter.</param>

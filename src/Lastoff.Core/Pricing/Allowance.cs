@@ -11,7 +11,7 @@ public sealed record Allowance(IReadOnlyList<Trouble> Troubles, IReadOnlyList<st
 {
     /// <summary>On average over many such jobs: each cost times its chance, rounded as a whole.</summary>
     /// <exception cref="InvalidOperationException">There are no troubles.</exception>
-    public Money Expected(Half half) =>
+    public Money Expected(HalfWay half) =>
         Money.Rounded(Troubles.Sum(trouble => trouble.Cost.Amount * (decimal)trouble.Chance), Troubles.First().Cost.Currency, half);
 
     /// <summary>If all of it happens.</summary>

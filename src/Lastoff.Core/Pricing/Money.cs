@@ -35,7 +35,7 @@ public sealed record Money : IComparable<Money>
 
     /// <summary>The nearest amount of money to any number.</summary>
     /// <exception cref="ArgumentOutOfRangeException">It is beyond <see cref="Most"/>.</exception>
-    public static Money Rounded(decimal amount, Currency currency, Half half) => Of(half.Round(amount, currency.Decimals), currency);
+    public static Money Rounded(decimal amount, Currency currency, HalfWay half) => Of(half.Round(amount, currency.Decimals), currency);
 
     /// <summary>Why a number is no amount of this currency; null when it is one.</summary>
     internal static string? Fault(decimal amount, Currency currency) =>
@@ -66,11 +66,15 @@ public sealed record Money : IComparable<Money>
     /// <summary>As it is written in a file: digits and a point, with the currency's decimals, "1234.50".</summary>
     public string Digits => Amount.ToString($"F{Currency.Decimals}", CultureInfo.InvariantCulture);
 
-    /// <summary>As people read it anywhere: "1 234.50 EUR". The space in the number is one that no line breaks at.</summary>
+    /// <summary>As people read it anywhere: "1 234.50 EUR".</summary>
     public override string ToString() => $"{Amount.ToString($"N{Currency.Decimals}", Spaced)} {Currency}";
 
     /// <summary>With a symbol of the owner's choice in the place of the code: "1 234.50 €".</summary>
     public string With(string symbol) => $"{Amount.ToString($"N{Currency.Decimals}", Spaced)} {symbol}";
+
+    /// <summary>A price for one as it is written in a file: with the currency's decimals, and finer ones where it has them.</summary>
+    public static string UnitDigits(decimal unitPrice, Currency currency) =>
+        unitPrice.ToString($"0.{new string('0', currency.Decimals)}{new string('#', PriceLine.UnitPriceDecimals)}", CultureInfo.InvariantCulture);
 
     /// <summary>A number without needless zeros.</summary>
     internal static string Plain(decimal number) => number.ToString("0.##########", CultureInfo.InvariantCulture);

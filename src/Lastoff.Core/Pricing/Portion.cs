@@ -22,7 +22,7 @@ public sealed record Portion
         : throw new ArgumentOutOfRangeException(nameof(amount), $"{amount} is below zero.");
 
     /// <exception cref="ArgumentException">It is an amount of another currency.</exception>
-    public Money Of(Money sum, Half half) => Percent is { } percent
+    public Money Of(Money sum, HalfWay half) => Percent is { } percent
         ? Money.Rounded(sum.Amount * percent / 100, sum.Currency, half)
         : Amount! + Money.Zero(sum.Currency);
 

@@ -16,7 +16,7 @@ public static class PriceJson
         {
             ["currency"] = price.Currency.Code,
             ["rounding"] = RoundingJson.Write(price.Rounding),
-            ["lines"] = List(price.Lines, Write),
+            ["lines"] = List(price.Lines, line => Write(line, price.Currency)),
             ["subtotal"] = price.Subtotal.Digits,
             ["before_tax"] = price.BeforeTax.Digits,
             ["taxes"] = List(price.TaxAmounts, tax => new JsonObject
@@ -87,7 +87,7 @@ public static class PriceJson
         return price;
     }
 
-    private static PriceLine Line(JsonFields line, int index, Currency currency, Half half)
+    private static PriceLine Line(JsonFields line, int index, Currency currency, HalfWay half)
     {
         var read = PriceLine.Of(
             currency, half, line.Word<LineGroup>("group"), line.Text("text"), line.Number("quantity"), line.OptionalText("unit") ?? "",
@@ -123,7 +123,7 @@ public static class PriceJson
         }
     }
 
-    private static JsonObject Write(PriceLine line)
+    private static JsonObject Write(PriceLine line, Currency currency)
     {
         var json = new JsonObject
         {
@@ -131,7 +131,7 @@ public static class PriceJson
             ["text"] = line.Text,
             ["quantity"] = Money.Plain(line.Quantity),
             ["unit"] = line.Unit,
-            ["unit_price"] = Money.Plain(line.UnitPrice),
+            ["unit_price"] = Money.UnitDigits(line.UnitPrice, currency),
             ["amount"] = line.Amount.Digits,
             ["taxes"] = new JsonArray([.. line.Taxes.Select(tax => JsonValue.Create(tax))]),
         };
@@ -143,7 +143,7 @@ public static class PriceJson
         return json;
     }
 
-    private static JsonObject Write(Allowance allowance, Half half) => new()
+    private static JsonObject Write(Allowance allowance, HalfWay half) => new()
     {
         ["troubles"] = List(allowance.Troubles, trouble => new JsonObject
         {

@@ -53,7 +53,7 @@ public sealed record PriceLine
     /// <param name="taxes">Identifiers of the price's taxes; each once.</param>
     /// <param name="discountPercent">Taken off this line, 0 to 100.</param>
     public static Answer<PriceLine> Of(
-        Currency currency, Half half, LineGroup group, string text, decimal quantity, string unit, decimal unitPrice, IReadOnlyList<string> taxes, decimal discountPercent = 0)
+        Currency currency, HalfWay half, LineGroup group, string text, decimal quantity, string unit, decimal unitPrice, IReadOnlyList<string> taxes, decimal discountPercent = 0)
     {
         var fault = string.IsNullOrWhiteSpace(text) ? "A line of the price has no text; say what it is for."
             : PlainText.Fault(text) is { } odd ? $"The text of a line {odd}."

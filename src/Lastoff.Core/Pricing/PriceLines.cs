@@ -91,11 +91,16 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
         }
     }
 
-    private ListedItem? Find(Renewal renewal) => renewal.Kind == RenewalKind.Part && net.Parts.TryGetValue(renewal.For, out var part)
-        ? list.Find(renewal.Id, part.Id, part.Name)
-        : list.Find(renewal.Id, renewal.Name);
+    /// <summary>A new part, or a new set of one-time fasteners, is also known by what it is for.</summary>
+    private ListedItem? Find(Renewal renewal) => IsNew(renewal) ? list.Find(renewal.Id, renewal.For, NameOf(renewal)) : list.Find(renewal.Id, renewal.Name);
 
-    private string NameOf(Renewal renewal) => renewal.Id == $"{renewal.For}.new" && net.Parts.TryGetValue(renewal.For, out var part) ? part.Name : renewal.Name;
+    private string NameOf(Renewal renewal) =>
+        !IsNew(renewal) ? renewal.Name
+        : net.Parts.TryGetValue(renewal.For, out var part) ? part.Name
+        : net.Joints.TryGetValue(renewal.For, out var joint) ? $"{joint.Name}, new"
+        : renewal.Name;
+
+    private static bool IsNew(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 
     private decimal MarkedUp(decimal price) => terms.MarkUpPercent == 0 ? price : terms.Rounding.Half.Round(price * (1 + (terms.MarkUpPercent / 100)), terms.Currency.Decimals);
 

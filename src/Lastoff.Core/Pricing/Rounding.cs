@@ -1,7 +1,7 @@
 namespace Lastoff.Core.Pricing;
 
 /// <summary>Where the middle between two amounts goes.</summary>
-public enum Half
+public enum HalfWay
 {
     /// <summary>Away from nothing: 0.125 to 0.13, and -0.125 to -0.13, so that what is given back is what was charged.</summary>
     Up,
@@ -11,8 +11,8 @@ public enum Half
 
 internal static class HalfRounding
 {
-    public static decimal Round(this Half half, decimal number, int decimals) =>
-        decimal.Round(number, decimals, half == Half.Up ? MidpointRounding.AwayFromZero : MidpointRounding.ToEven);
+    public static decimal Round(this HalfWay half, decimal number, int decimals) =>
+        decimal.Round(number, decimals, half == HalfWay.Up ? MidpointRounding.AwayFromZero : MidpointRounding.ToEven);
 }
 
 /// <summary>What a tax is rounded at.</summary>
@@ -25,9 +25,9 @@ public enum TaxedPer
 }
 
 /// <summary>How a price is rounded; which way is allowed is for the tax law of the place.</summary>
-public sealed record Rounding(Half Half, TaxedPer TaxedPer)
+public sealed record Rounding(HalfWay Half, TaxedPer TaxedPer)
 {
-    public static Rounding Usual { get; } = new(Half.Up, TaxedPer.Total);
+    public static Rounding Usual { get; } = new(HalfWay.Up, TaxedPer.Total);
 
     /// <summary>The smallest coin in use, where it is more than the currency's smallest unit, such as 0.05; null where every amount can be paid in cash.</summary>
     public decimal? CashStep { get; init; }

@@ -8,7 +8,7 @@ internal static class RoundingJson
 {
     public static JsonObject Write(Rounding rounding)
     {
-        var json = new JsonObject { ["half"] = Words<Half>.Of(rounding.Half), ["tax_per"] = Words<TaxedPer>.Of(rounding.TaxedPer) };
+        var json = new JsonObject { ["half"] = Words<HalfWay>.Of(rounding.Half), ["tax_per"] = Words<TaxedPer>.Of(rounding.TaxedPer) };
         if (rounding.CashStep is { } step)
         {
             json["cash_step"] = Money.Plain(step);
@@ -24,6 +24,6 @@ internal static class RoundingJson
         var step = json.OptionalNumber("cash_step", currency);
         return step is { } given && Rounding.StepFault(given, currency) is { } fault
             ? throw new FormatException($"{json.Where}: {fault}.")
-            : new Rounding(json.Word<Half>("half"), json.Word<TaxedPer>("tax_per")) { CashStep = step };
+            : new Rounding(json.Word<HalfWay>("half"), json.Word<TaxedPer>("tax_per")) { CashStep = step };
     }
 }

@@ -15,7 +15,7 @@ public static class TermsJson
         {
             ["workshop"] = new JsonObject { ["name"] = terms.Workshop.Name, ["address"] = new JsonArray([.. terms.Workshop.Address.Select(line => JsonValue.Create(line))]) },
             ["currency"] = terms.Currency.Code,
-            ["hourly_rate"] = Money.Plain(terms.HourlyRate),
+            ["hourly_rate"] = Money.UnitDigits(terms.HourlyRate, terms.Currency),
             ["chance"] = terms.Chance,
             ["taxes"] = new JsonArray([.. terms.Taxes.Select(tax => new JsonObject
             {

@@ -144,7 +144,7 @@ internal static class PriceCommand
     }
 
     private static string Line(PriceLine line, Currency currency) => string.Create(CultureInfo.InvariantCulture,
-        $"  {line.Quantity:0.##}{(line.Unit.Length > 0 ? $" {line.Unit}" : "")} × {line.UnitPrice:0.00##} {currency}{(line.DiscountPercent > 0 ? $" less {line.DiscountPercent:0.##} %" : "")}");
+        $"  {line.Quantity:0.######}{(line.Unit.Length > 0 ? $" {line.Unit}" : "")} × {Money.UnitDigits(line.UnitPrice, currency)} {currency}{(line.DiscountPercent > 0 ? $" less {line.DiscountPercent:0.##} %" : "")}");
 
     private static string Name(LineGroup group) => group switch
     {

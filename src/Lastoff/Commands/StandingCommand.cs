@@ -4,6 +4,7 @@ using System.Text.Json.Nodes;
 using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Pricing;
 
 namespace Lastoff.Commands;
 
@@ -58,7 +59,7 @@ internal static class StandingCommand
             Console.WriteLine($"  {sentence}");
         }
 
-        foreach (var sentence in standing.AgainstTheMap.Concat(standing.Unread))
+        foreach (var sentence in Prices(standing).Concat(standing.AgainstTheMap).Concat(standing.BeyondAgreed).Concat(standing.Unread))
         {
             Console.WriteLine($"  {sentence}");
         }
@@ -146,6 +147,11 @@ internal static class StandingCommand
             ["same_person"] = look.Value.IsBySamePerson,
             ["sentence"] = look.Value.Sentence(standing.Net.Joints[look.Key].Name),
         }),
+        ["latest_price"] = standing.LatestPrice is { } latest ? ToJson(latest) : null,
+        ["agreed_price"] = standing.AgreedPrice is { } yes ? ToJson(yes.Price!) : null,
+        ["over_agreed"] = standing.OverAgreed,
+        ["beyond_agreed"] = Output.List(standing.BeyondAgreed, sentence => JsonValue.Create(sentence)),
+        ["paid"] = Output.List(standing.Payments, paid => paid.ToData()),
         ["against_the_map"] = Output.List(standing.AgainstTheMap, sentence => JsonValue.Create(sentence)),
         ["last_entries"] = Output.List(last, entry => new JsonObject { ["device"] = entry.Device, ["seq"] = entry.Seq, ["id"] = entry.Id.ToString() }),
         ["unread"] = Output.List(standing.Unread, sentence => JsonValue.Create(sentence)),
@@ -155,6 +161,31 @@ internal static class StandingCommand
             ["by"] = answer.By,
             ["reason"] = answer.Reason,
         },
+    };
+
+    private static IEnumerable<string> Prices(Standing standing)
+    {
+        if (standing.AgreedPrice is { Price: { } agreed } yes)
+        {
+            yield return $"{yes.Agreed.Who} agreed to {agreed.Price.Total} ({yes.Agreed.Way}): {yes.Agreed.What.TrimEnd('.')}.";
+        }
+        else if (standing.LatestPrice is { } latest)
+        {
+            yield return $"The price is {latest.Price.Total}; nobody has agreed to it.";
+        }
+
+        foreach (var paid in standing.Payments)
+        {
+            yield return $"Paid for {paid.For}: {paid.Amount}, {(paid.Way == PaidWay.Cash ? "in cash" : $"by {Words<PaidWay>.Of(paid.Way)}")}.";
+        }
+    }
+
+    private static JsonObject ToJson(PriceOnRecord price) => new()
+    {
+        ["entry"] = price.Entry.ToString(),
+        ["sha256"] = price.Priced.Sha256,
+        ["reason"] = price.Priced.Reason,
+        ["price"] = PriceJson.Write(price.Price),
     };
 
     private static JsonObject ToJson(ProofRecorded proof)

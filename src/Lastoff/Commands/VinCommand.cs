@@ -39,7 +39,7 @@ internal static class VinCommand
         Console.WriteLine($"  {Sentence(vin)}");
         if (vin.Region is { } where)
         {
-            Console.WriteLine($"  Given out for {Words<WorldRegion>.Of(where).Replace('_', ' ')}, by its first sign.");
+            Console.WriteLine($"  Given out for {Name(where)}, by its first sign.");
         }
 
         if (vin.ModelYears.Count > 0)
@@ -49,6 +49,13 @@ internal static class VinCommand
 
         return 0;
     }
+
+    private static string Name(WorldRegion region) => region switch
+    {
+        WorldRegion.NorthAmerica => "North America",
+        WorldRegion.SouthAmerica => "South America",
+        _ => region.ToString(),
+    };
 
     private static string Sentence(Vin vin) =>
         vin.HasItsCheckDigit ? $"Its check digit, {vin.CheckDigit} in the ninth place, fits."

@@ -24,6 +24,10 @@ public static class Describe
         "filled " + string.Join(',', standing.Filled),
         "stuck " + string.Join('\n', standing.Stuck),
         "in trays " + string.Join(',', standing.InTrays),
+        "prices " + string.Join(',', standing.Prices.Select(price => $"{price.Entry} {price.Priced.Sha256} {price.Priced.Reason}")),
+        "agreed prices " + string.Join(',', standing.Yeses.Select(yes => $"{yes.Entry} {yes.Agreed.Who} {yes.Price?.Entry} {yes.Price?.Price.Total}")),
+        "over " + standing.OverAgreed + string.Join(',', standing.BeyondAgreed),
+        "paid " + string.Join(',', standing.Payments),
         "questions " + string.Join('\n', standing.Questions),
         "open " + string.Join('\n', OpenItems.Of(standing)),
     ]);

@@ -23,4 +23,24 @@ public class GoldenLedgerTests
         var tightened = reading.Entries.Select(entry => ActKinds.Read(entry, out _)).OfType<JointTightened>().ToList();
         Assert.Equal(new JointTightened("lid-bolts", 2, "1", 10, null, Core.Joints.TorqueUnit.FootPound, new WrenchUsed("Bay wrench", new DateOnly(2027, 3, 31), 8.75)), tightened[1]);
     }
+
+    [Fact]
+    public void Prices_yeses_and_payments_are_read_as_they_were_written()
+    {
+        var net = OperationNet.From(MapReader.Read(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "data", "golden", "orchard-sprayer-pump.map.yaml")), "pump").Map!);
+        var reading = LedgerFile.Read(File.ReadAllText(Path.Combine(Folder, "prices.ledger.jsonl")), "prices.ledger.jsonl");
+        Assert.Null(reading.Fault);
+        var standing = Fold.Of(net, reading.Entries);
+        Assert.Empty(standing.Unread);
+        Assert.Empty(standing.Questions);
+        Assert.Null(standing.OverAgreed);
+        Assert.Equal(
+            [("209.65 EUR", "4f651772697aceb83b4579e40785b096f09c1e05df1633e0bbbc22d6ce423ae6"), ("903.25 EUR", "7c577faee8ef2d71f6c6d7f07d17855ad0192b17936705225e0798fe9b2ca461")],
+            standing.Yeses.Select(yes => (yes.Price!.Price.Total.ToString(), yes.Price.Priced.Sha256)));
+        Assert.Equal([true, false], standing.Yeses.Select(yes => yes.Agreed.OldPartsBack!.Value));
+        Assert.Equal("New suction hose", standing.Yeses[0].Agreed.Declined.Single());
+        Assert.Equal("The pump is worn too", standing.LatestPrice!.Priced.Reason);
+        Assert.Equal(["60.00 EUR deposit", "100.00 EUR on account"], standing.Payments.Select(paid => $"{paid.Amount} {paid.For}"));
+        Assert.Equal("Person 0 recorded “Pump” (goal added) beyond the agreed sum: The owner is at sea and said to go on if it was the pump.", standing.BeyondAgreed.Single());
+    }
 }
