@@ -46,7 +46,7 @@ public static class JobRecord
         new([new Said(NamesOf.Thing(standing.Net, filled.Target), Datum.Of("supply", filled.Target)), new Said(ProofLines.Words(filled), [.. DoneWords.FilledData(filled)])]);
 
     private static Table TightenedTable(Standing standing, IReadOnlyList<Written> written) => new(
-        "", [new("Joint", 3.6), new("Pass", 2), new("To", 2.8), new("Wrench", 4), new("By", 3.9)],
+        "", [new("Joint", 3.6), new("Pass", 2.3), new("To", 2.7), new("Wrench", 4), new("By", 3.8)],
         [
             .. from line in written
                where line.Act is JointTightened

@@ -74,7 +74,7 @@ internal static class PriceTables
         [
             new Said(text, Datum.Of("line", line.Text), Datum.Of("discount_percent", line.DiscountPercent)),
             new Said(string.Create(CultureInfo.InvariantCulture, $"{line.Quantity:0.######}{(line.Unit.Length > 0 ? $" {line.Unit}" : "")}"), Datum.Of("quantity", line.Quantity), Datum.Of("unit", line.Unit)),
-            new Said(line.UnitPrice.ToString($"0.{new string('0', price.Currency.Decimals)}####", CultureInfo.InvariantCulture), Datum.Of(Key("unit_price", price.Currency), line.UnitPrice)),
+            new Said(Money.UnitDigits(line.UnitPrice, price.Currency), Datum.Of(Key("unit_price", price.Currency), line.UnitPrice)),
             Amount(line.Amount),
         ]);
     }

@@ -1,19 +1,20 @@
 using System.Text.Json.Nodes;
+using CsCheck;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Papers;
 using Lastoff.Core.Pricing;
-using Half = Lastoff.Core.Pricing.Half;
+using Lastoff.Tests.Pricing;
 
 namespace Lastoff.Tests.Papers;
 
 /// <summary>Every amount on an estimate and an invoice is that of the price in the ledger, and they add up on paper by themselves.</summary>
 public class PricePaperTests
 {
-    public static TheoryData<string, Half> Currencies => new() { { "EUR", Half.Up }, { "JPY", Half.Up }, { "KWD", Half.Even } };
+    public static TheoryData<string, HalfWay> Currencies => new() { { "EUR", HalfWay.Up }, { "JPY", HalfWay.Up }, { "KWD", HalfWay.Even } };
 
     [Theory]
     [MemberData(nameof(Currencies))]
-    public void Lines_taxes_and_totals_are_the_ledgers_and_add_up(string code, Half half)
+    public void Lines_taxes_and_totals_are_the_ledgers_and_add_up(string code, HalfWay half)
     {
         var bench = Bench.Opened();
         bench.Do(Priced.Of(Price(code, half, 3.25m)));
@@ -39,16 +40,37 @@ public class PricePaperTests
     }
 
     [Fact]
+    public void Any_price_adds_up_on_paper() => RandomPrices.Any.Sample(draft =>
+    {
+        if (!Core.Pricing.Price.Of(draft).TryGet(out var price, out _))
+        {
+            return;
+        }
+
+        var bench = Bench.Opened();
+        bench.Do(Priced.Of(price));
+        var code = price.Currency.Code;
+        var paper = Read.Json(new PaperSource(bench.Job).Make(PaperKind.Invoice));
+        var sums = Sums(paper, "", code);
+        var lines = Read.Rows(paper, "What it costs").Where(cells => cells[0]!["line"] is not null).Sum(cells => (decimal)cells[3]![$"amount_{code}"]!);
+        var before = lines + sums.Where(sum => sum.Name == "discount").Sum(sum => sum.Amount);
+        Assert.Equal(before, sums.Single(sum => sum.Name == "before_tax").Amount);
+        Assert.Equal(before + sums.Where(sum => sum.Name == "tax").Sum(sum => sum.Amount), sums.Single(sum => sum.Name == "total").Amount);
+        Assert.Equal(price.Total.Amount, sums.Single(sum => sum.Name == "total").Amount);
+        Assert.NotNull(Read.Html(new PaperSource(bench.Job).Make(PaperKind.Estimate)));
+    }, iter: 300);
+
+    [Fact]
     public void The_estimate_says_the_hours_what_may_come_on_top_the_deposit_and_how_far_it_may_rise()
     {
         var bench = Bench.Opened();
-        bench.Do(Priced.Of(Price("EUR", Half.Up, 3.25m)));
+        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 3.25m)));
         var price = bench.Job.Standing.LatestPrice!.Price;
         var paper = Read.Json(new PaperSource(bench.Job).Make(PaperKind.Estimate));
         var on = Assert.Single(Read.Rows(paper, "What may come on top"));
         Assert.Equal((0.1, 27.33m), ((double)on[1]!["chance"]!, (decimal)on[2]!["amount_EUR"]!));
         var most = Read.Blocks(paper, "What may come on top").Single(block => block["paragraph"] is not null)["paragraph"]!;
-        Assert.Equal((price.Allowance!.Expected(Half.Up).Amount, price.Allowance.Most.Amount), ((decimal)most["expected_EUR"]!, (decimal)most["most_EUR"]!));
+        Assert.Equal((price.Allowance!.Expected(HalfWay.Up).Amount, price.Allowance.Most.Amount), ((decimal)most["expected_EUR"]!, (decimal)most["most_EUR"]!));
         var items = Read.List(paper, "");
         Assert.Equal((3.25m, 2.9m, 0.9), ((decimal)items[0]["hours"]!, (decimal)items[0]["hours_p50"]!, (double)items[0]["chance"]!));
         Assert.Equal(price.Deposit.Amount, (decimal)items[1]["deposit_EUR"]!);
@@ -102,7 +124,7 @@ public class PricePaperTests
     public void An_agreed_price_asks_for_no_second_signature_and_a_new_one_does()
     {
         var bench = Bench.Opened();
-        bench.Do(Priced.Of(Price("EUR", Half.Up, 3.25m)));
+        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 3.25m)));
         Assert.Contains("Signature", PaperHtml.Write(new PaperSource(bench.Job).Make(PaperKind.Estimate)), StringComparison.Ordinal);
         bench.Do(new Agreed("The invented owner", "in person", "The price") { Price = AgreedPrice.To(bench.Job.Standing.LatestPrice!) });
         var page = PaperHtml.Write(new PaperSource(bench.Job).Make(PaperKind.Estimate));
@@ -119,7 +141,7 @@ public class PricePaperTests
     public void The_workshop_stands_on_top_as_its_terms_have_it()
     {
         var bench = Bench.Opened();
-        bench.Do(Priced.Of(Price("EUR", Half.Up, 3.25m)));
+        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 3.25m)));
         var terms = new PriceTerms(new Workshop("Invented Workshop <&>", ["Nowhere Lane 1", "0000 Notown"]), Currency.Of("EUR").Value!, 82) { Payment = "In cash or by card." };
         var paper = new PaperSource(bench.Job) { Terms = terms }.Make(PaperKind.Invoice);
         Assert.Equal("Invented Workshop <&>\nNowhere Lane 1\n0000 Notown", (string)Read.Fact(Read.Json(paper), "From")["text"]!);
@@ -130,13 +152,13 @@ public class PricePaperTests
     public static Bench Changed()
     {
         var bench = Bench.Opened();
-        bench.Do(Priced.Of(Price("EUR", Half.Up, 3.25m)));
+        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 3.25m)));
         bench.Do(new Agreed("The invented owner", "in person", "The price") { Price = AgreedPrice.To(bench.Job.Standing.LatestPrice!), OldPartsBack = true, Declined = ["The lower diaphragm"] });
-        bench.Do(Priced.Of(Price("EUR", Half.Up, 7.75m), "The regulator is worn too"));
+        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 7.75m), "The regulator is worn too"));
         return bench;
     }
 
-    private static Price Price(string code, Half half, decimal hours)
+    private static Price Price(string code, HalfWay half, decimal hours)
     {
         var currency = Currency.Of(code).Value!;
         var unit = currency.Smallest;
