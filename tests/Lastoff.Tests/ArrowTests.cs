@@ -24,6 +24,9 @@ public class ArrowTests
     [InlineData("Maps", "Lastoff.Core.Ledger")]
     [InlineData("Maps", "Lastoff.Core.Planning")]
     [InlineData("Ledger", "Lastoff.Core.Planning")]
+    [InlineData("Ledger", "Lastoff.Core.Papers")]
+    [InlineData("Planning", "Lastoff.Core.Papers")]
+    [InlineData("Pricing", "Lastoff.Core.Papers")]
     [InlineData("Joints", "Lastoff.Core.Maps")]
     public void Folders_of_the_core_know_only_whom_they_may(string folder, string unknown)
     {

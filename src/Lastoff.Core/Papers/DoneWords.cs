@@ -10,8 +10,10 @@ internal static class DoneWords
     public static Said Of(OperationNet net, Act act) => act switch
     {
         JobOpened opened => Lines("Job opened", opened.Complaint, opened.Cause.Length > 0 ? $"Cause: {opened.Cause}" : ""),
-        GoalAdded added => $"More work taken in: {string.Join(", ", added.Off.Concat(added.Undo).Select(id => NamesOf.Thing(net, id)))}",
-        Agreed agreed => Lines($"Agreed with {agreed.Who}, {agreed.Way}", agreed.What),
+        GoalAdded added => Lines($"More work taken in: {string.Join(", ", added.Off.Concat(added.Undo).Select(id => NamesOf.Thing(net, id)))}", added.Despite is { } reason ? $"beyond the agreed sum: {reason}" : ""),
+        Agreed agreed => AgreedWords(agreed),
+        Priced priced => PricedWords(priced),
+        Paid paid => new($"Paid, {Invoice.PaidWords(paid)}: {paid.Amount}", Datum.Of(PriceTables.Key("amount", paid.Amount.Currency), paid.Amount.Amount)),
         Moved moved => MovedWords(net, moved),
         JointStuck stuck => StuckWords(net, stuck),
         OpeningCovered covered => $"{NamesOf.Thing(net, covered.Opening)}: {(net.Openings.TryGetValue(covered.Opening, out var opening) ? $"{opening.Cover} in" : "covered")}",
@@ -32,6 +34,14 @@ internal static class DoneWords
         HandedOver handed => Lines($"Handed over to {handed.To}", handed.Override is { } answer ? $"although something was open: {answer.By} answers for it, because: {answer.Reason}" : ""),
         _ => act.Kind,
     };
+
+    private static Said AgreedWords(Agreed agreed) => new(
+        Lines($"Agreed with {agreed.Who}, {agreed.Way}", agreed.What, agreed.Price is { } price ? $"to the price of {price.Total}" : ""),
+        agreed.Price is { } named ? [Datum.Of("price", named.Entry.ToString()), Datum.Of(PriceTables.Key("total", named.Total.Currency), named.Total.Amount)] : []);
+
+    private static Said PricedWords(Priced priced) => new(
+        Lines($"Price made: {priced.Price.Total}", priced.Reason),
+        Datum.Of(PriceTables.Key("total", priced.Price.Currency), priced.Price.Total.Amount), Datum.Of("price_sha256", priced.Sha256));
 
     private static Said MovedWords(OperationNet net, Moved moved)
     {

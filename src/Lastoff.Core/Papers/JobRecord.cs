@@ -25,6 +25,7 @@ public static class JobRecord
             new Section("Filled", new Table("", [new("What", 4), new("With", 8)], [.. standing.Filled.OrderBy(filled => filled.Target, StringComparer.Ordinal).Select(filled => FilledRow(standing, filled))])),
             new Section("Tightened", TightenedTable(standing, written), new Bullets([.. standing.ReLooked.OrderBy(look => look.Key, StringComparer.Ordinal).Select(look => (Said)look.Value.Sentence(NamesOf.Thing(standing.Net, look.Key)))]), TightenedNote(written)),
             new Section("New parts and sundries", RenewedTable(standing)),
+            new Section("Price, and the yes to it", standing.Prices.Count == 0 ? [] : [PriceWords.Yeses(source), .. PriceWords.Change(standing)]),
             new Section("Against the map", new Bullets([.. standing.AgainstTheMap.Concat(standing.Unread).Select(sentence => (Said)sentence)])),
             new Section("What was done, in order", [.. Days(standing, written)]),
             new Section("Photos", new Pictures([.. PhotosOf(source)])),
@@ -45,7 +46,7 @@ public static class JobRecord
         new([new Said(NamesOf.Thing(standing.Net, filled.Target), Datum.Of("supply", filled.Target)), new Said(ProofLines.Words(filled), [.. DoneWords.FilledData(filled)])]);
 
     private static Table TightenedTable(Standing standing, IReadOnlyList<Written> written) => new(
-        "", [new("Joint", 3.6), new("Pass", 2), new("To", 2.8), new("Wrench", 4), new("By", 3.9)],
+        "", [new("Joint", 3.6), new("Pass", 2.3), new("To", 2.7), new("Wrench", 4), new("By", 3.8)],
         [
             .. from line in written
                where line.Act is JointTightened
@@ -58,7 +59,7 @@ public static class JobRecord
                    TorqueWords.Wrench(tightened),
                    new Said($"{line.Entry.By}\n{PaperTime.Of(line.Entry.At)}", Datum.Of("by", line.Entry.By), Datum.Of("at", line.Entry.At)),
                ],
-               IsStruck: line.IsTakenBack),
+               line.IsTakenBack ? RowKind.Struck : RowKind.Plain),
         ]);
 
     private static Block TightenedNote(IReadOnlyList<Written> written) =>
@@ -100,7 +101,7 @@ public static class JobRecord
             new Said(said.Text + (line.IsTakenBack ? "\ntaken back" : ""), [Datum.Of("entry", line.Entry.Id.ToString()), Datum.Of("kind", line.Entry.Kind), .. said.Data]),
             line.Entry.By,
         ],
-        IsStruck: line.IsTakenBack);
+        line.IsTakenBack ? RowKind.Struck : RowKind.Plain);
     }
 
     private static IEnumerable<Picture> PhotosOf(PaperSource source) =>

@@ -34,9 +34,21 @@ public sealed record Table(string Caption, IReadOnlyList<Column> Columns, IReadO
 public sealed record Column(string Head, double Share, bool IsFigure = false);
 
 /// <param name="Caution">What can hurt someone at this line; null when nothing is known to.</param>
-/// <param name="IsStruck">It does not count any more, and stays to be read.</param>
-/// <param name="IsSum">It is what the lines above come to.</param>
-public sealed record Row(IReadOnlyList<Said> Cells, string? Caution = null, bool IsStruck = false, bool IsSum = false);
+public sealed record Row(IReadOnlyList<Said> Cells, RowKind Kind = RowKind.Plain, string? Caution = null)
+{
+    /// <summary>Says what the rows under it are: its one text goes over all columns.</summary>
+    public static Row Heading(string text) => new([text], RowKind.Heading);
+}
+
+public enum RowKind
+{
+    Plain,
+    /// <summary>It does not count any more, and stays to be read.</summary>
+    Struck,
+    /// <summary>It is what the rows above come to.</summary>
+    Sum,
+    Heading,
+}
 
 public sealed record Paragraph(Said Text) : Block;
 

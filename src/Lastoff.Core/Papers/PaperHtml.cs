@@ -21,7 +21,7 @@ public static class PaperHtml
         html.Append(CultureInfo.InvariantCulture, $"<header><p class=\"for\">{Text(paper.For)}</p><h1 dir=\"auto\">{Text(paper.Title)}</h1><p class=\"machine\" dir=\"auto\">{Text(paper.Machine)}</p></header>\n");
         if (paper.IsInvented)
         {
-            html.Append("<p class=\"caution\">The machine and every figure of it are invented.</p>\n");
+            html.Append("<p class=\"caution\">Invented: the machine, and every figure on this paper.</p>\n");
         }
 
         foreach (var section in paper.Sections)
@@ -69,7 +69,7 @@ public static class PaperHtml
                 Each(html, "<div class=\"pictures\">", pictures.Items, Picture, "</div>");
                 break;
             case Seal seal:
-                Each(html, "<table class=\"seal\"><thead><tr><th scope=\"col\">Device</th><th scope=\"col\">Entries</th><th scope=\"col\">Last entry, and the SHA-256 of its line</th></tr></thead><tbody>", seal.Ends,
+                Each(html, "<table><colgroup><col class=\"w18\"/><col class=\"w10\"/><col class=\"w72\"/></colgroup><thead><tr><th scope=\"col\">Device</th><th scope=\"col\" class=\"figure\">Entries</th><th scope=\"col\">Last entry, and the SHA-256 of its line</th></tr></thead><tbody>", seal.Ends,
                     end => $"<tr><td dir=\"auto\">{Text(end.Device)}</td><td class=\"figure\">{end.Entries.ToString(CultureInfo.InvariantCulture)}</td><td><code>{end.Last}</code><br/><code>{Text(end.Hash)}</code></td></tr>", "</tbody></table>");
                 html.Append(CultureInfo.InvariantCulture, $"<p>{Text(seal.HowToCheck)}</p>");
                 break;
@@ -84,6 +84,7 @@ public static class PaperHtml
             html.Append(CultureInfo.InvariantCulture, $"<caption dir=\"auto\">{Text(table.Caption)}</caption>");
         }
 
+        Columns(html, [.. table.Columns.Select(column => column.Share)]);
         html.Append("<thead><tr>");
         foreach (var column in table.Columns)
         {
@@ -93,7 +94,13 @@ public static class PaperHtml
         html.Append("</tr></thead><tbody>");
         foreach (var row in table.Rows)
         {
-            html.Append(row switch { { IsStruck: true } => "<tr class=\"struck\">", { IsSum: true } => "<tr class=\"sum\">", _ => "<tr>" });
+            if (row.Kind == RowKind.Heading)
+            {
+                html.Append(CultureInfo.InvariantCulture, $"<tr class=\"heading\"><th scope=\"colgroup\" colspan=\"{table.Columns.Count}\" dir=\"auto\">{Text(row.Cells[0].Text)}</th></tr>\n");
+                continue;
+            }
+
+            html.Append(row.Kind switch { RowKind.Struck => "<tr class=\"struck\">", RowKind.Sum => "<tr class=\"sum\">", _ => "<tr>" });
             foreach (var (cell, column) in row.Cells.Zip(table.Columns))
             {
                 html.Append(CultureInfo.InvariantCulture, $"<td dir=\"auto\"{(column.IsFigure ? " class=\"figure\"" : "")}>{Text(cell.Text)}</td>");
@@ -107,6 +114,18 @@ public static class PaperHtml
         }
 
         html.Append("</tbody></table>");
+    }
+
+    /// <summary>Widths are classes, since a page that may run nothing may not style an element by itself either.</summary>
+    private static void Columns(StringBuilder html, IReadOnlyList<double> shares)
+    {
+        html.Append("<colgroup>");
+        foreach (var share in shares)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<col class=\"w{Math.Clamp((int)Math.Round(100 * share / shares.Sum()), 1, 99)}\"/>");
+        }
+
+        html.Append("</colgroup>");
     }
 
     private static string Label(Label label)

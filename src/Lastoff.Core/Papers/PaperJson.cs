@@ -2,6 +2,7 @@ using System.Buffers;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Papers;
 
@@ -97,8 +98,7 @@ public static class PaperJson
             json.WriteString("caution", caution);
         }
 
-        json.WriteBoolean("struck", row.IsStruck);
-        json.WriteBoolean("sum", row.IsSum);
+        json.WriteString("kind", Words<RowKind>.Of(row.Kind));
         json.WriteEndObject();
     }
 

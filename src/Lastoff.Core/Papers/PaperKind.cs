@@ -3,7 +3,7 @@ using System.Collections.Frozen;
 namespace Lastoff.Core.Papers;
 
 /// <summary>The papers of a job.</summary>
-public enum PaperKind { Labels, Standing, Record, Handover }
+public enum PaperKind { Labels, Standing, Record, Handover, Estimate, Invoice }
 
 public static class PaperKinds
 {
@@ -14,6 +14,6 @@ public static class PaperKinds
 
     public static bool TryRead(string word, out PaperKind kind) => ByWord.TryGetValue(word, out kind);
 
-    /// <summary>All of them, for whoever asked for another: "labels, standing, record, handover".</summary>
+    /// <summary>All of them, for whoever asked for another.</summary>
     public static string All { get; } = string.Join(", ", Enum.GetValues<PaperKind>().Select(Word));
 }

@@ -1,5 +1,6 @@
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Planning;
+using Lastoff.Core.Pricing;
 
 namespace Lastoff.Core.Papers;
 
@@ -20,6 +21,9 @@ public sealed record PaperSource(Job Job)
     /// <summary>The JPEG file of this SHA-256; null when it is not here.</summary>
     public Func<string, byte[]?> Photo { get; init; } = _ => null;
 
+    /// <summary>The workshop's name, address and way of being paid, as they stand on a price; null where they are not known.</summary>
+    public PriceTerms? Terms { get; init; }
+
     /// <summary>When the machine is to be looked at again, from the workshop's diary.</summary>
     public IReadOnlyList<DiaryEntry> ReChecks { get; init; } = [];
 
@@ -32,6 +36,8 @@ public sealed record PaperSource(Job Job)
         PaperKind.Standing => StandingSheet.Of(this),
         PaperKind.Record => JobRecord.Of(this),
         PaperKind.Handover => HandoverSheet.Of(this),
+        PaperKind.Estimate => Estimate.Of(this),
+        PaperKind.Invoice => Invoice.Of(this),
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
 }

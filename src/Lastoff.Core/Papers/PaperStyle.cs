@@ -3,7 +3,7 @@ namespace Lastoff.Core.Papers;
 /// <summary>The looks of a paper in the browser: dark ink on white, one colour for what must not be missed.</summary>
 internal static class PaperStyle
 {
-    public const string Css = """
+    public static string Css { get; } = string.Concat(Enumerable.Range(1, 99).Select(percent => $".w{percent}{{width:{percent}%}}")) + "\n" + """
         :root { color-scheme: light; --ink: #1c1a16; --soft: #5a5446; --rule: #d8cfba; --margin: #a8442a; --book: "Iowan Old Style", "Palatino Linotype", Palatino, "Book Antiqua", Georgia, "Noto Serif", "DejaVu Serif", serif; }
         * { box-sizing: border-box; }
         html { background: #f1ebdc; color: var(--ink); font: 10.5pt/1.42 system-ui, -apple-system, "Segoe UI", Roboto, "Noto Sans", "Liberation Sans", sans-serif; -webkit-text-size-adjust: 100%; }
@@ -27,14 +27,16 @@ internal static class PaperStyle
         li::before { content: "–"; position: absolute; left: 0; color: var(--soft); }
         li:dir(rtl) { padding: 1.2mm 5mm 1.2mm 0; }
         li:dir(rtl)::before { left: auto; right: 0; }
-        table { width: 100%; border-collapse: collapse; }
+        table { width: 100%; border-collapse: collapse; table-layout: fixed; }
         caption { text-align: left; font: 600 11pt/1.2 var(--book); padding: 2.5mm 0 1.2mm; }
-        th { text-align: left; font-weight: 400; font-size: 9pt; color: var(--soft); padding: .8mm 3mm .8mm 0; border-bottom: .35mm solid var(--ink); white-space: nowrap; }
+        th { text-align: left; font-weight: 400; font-size: 9pt; color: var(--soft); padding: .8mm 3mm .8mm 0; border-bottom: .35mm solid var(--ink); vertical-align: bottom; }
         td { vertical-align: top; padding: 1.4mm 3mm 1.4mm 0; border-bottom: .2mm solid var(--rule); }
         th:last-child, td:last-child { padding-right: 0; }
         tr { break-inside: avoid; }
-        .figure { text-align: right; unicode-bidi: isolate; font-variant-numeric: tabular-nums; white-space: nowrap; }
+        .figure { text-align: right; unicode-bidi: isolate; font-variant-numeric: tabular-nums; }
         .sum td { border-top: .35mm solid var(--ink); border-bottom: 0; font-weight: 600; }
+        .heading th { font: 600 10.5pt/1.2 var(--book); color: var(--ink); padding: 3mm 0 1mm; border-bottom: .2mm solid var(--rule); }
+        .heading { break-after: avoid; }
         .struck td { color: var(--soft); text-decoration: line-through; }
         tr:has(+ .mind) td { border-bottom: 0; }
         tr:has(+ .mind) { break-after: avoid; }
@@ -58,6 +60,8 @@ internal static class PaperStyle
           dt { border: 0; padding-bottom: 0; }
           dd { padding-top: 0; }
           .pictures { grid-template-columns: 1fr 1fr; }
+          table { table-layout: auto; }
+          col { width: auto; }
         }
         @page { margin: 15mm 14mm 17mm; @bottom-right { content: "sheet " counter(page) " of " counter(pages); font: 8.5pt sans-serif; color: #5a5446; } }
         @media print { html { background: #fff; } main { max-width: none; padding: 0; } }

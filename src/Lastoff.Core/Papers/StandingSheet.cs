@@ -24,7 +24,7 @@ public static class StandingSheet
             new Section("Covers in", new Bullets([.. CoversIn(standing)])),
             new Section("Look before it is hidden", new Bullets([.. LooksDue(source)])),
             new Section("What comes next", [.. Next(source)]),
-            new Section("Stuck, and against the map", new Bullets([.. standing.Stuck.Select(stuck => (Said)$"{Stuck.Words(standing.Net, stuck)}."), .. standing.AgainstTheMap.Concat(standing.Unread).Select(sentence => (Said)sentence)])),
+            new Section("Stuck, and against the map", new Bullets([.. standing.Stuck.Select(stuck => (Said)$"{Stuck.Words(standing.Net, stuck)}."), .. standing.AgainstTheMap.Concat(standing.BeyondAgreed).Concat(standing.Unread).Select(sentence => (Said)sentence)])),
             new Section("Between here and the handover", open.Count == 0 ? new Paragraph("Nothing is open.") : new Bullets([.. open.Select(OpenWords)])),
             new Section("Last notes", new Table("", [new("When", 3.5), new("Note", 9), new("By", 3)], [.. Notes(source)])),
             new Section("", new Paragraph(JobHead.MakersFirst)));
@@ -106,7 +106,7 @@ public static class StandingSheet
             $"{NamesOf.Capital(step.Tool.ToString())}, {Place(step.At)}",
             step.AllMinutes > 0 ? new Said(step.AllMinutes.ToString("0.#", CultureInfo.InvariantCulture), Datum.Of("minutes", step.AllMinutes)) : Said.Nothing,
         ],
-        step.Caution);
+        Caution: step.Caution);
 
     private static string StepName(OperationNet net, PlanStep step) =>
         step.Kind == StepKind.Renew ? NamesOf.Thing(net, step.Target) : step.Name.Length > 0 ? NamesOf.Capital(step.Name) : NamesOf.Thing(net, step.Target);

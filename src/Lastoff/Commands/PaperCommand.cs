@@ -3,6 +3,7 @@ using System.Text;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Papers;
 using Lastoff.Core.Planning;
+using Lastoff.Core.Pricing;
 using Lastoff.Papers;
 using Lastoff.Storing;
 
@@ -18,11 +19,12 @@ internal static class PaperCommand
     private static readonly Option<string?> Html = new("--html") { Description = "Write it as a page that needs nothing else to this file." };
     private static readonly Option<string?> Sheet = new("--sheet") { Description = "The PDF's sheets: a4 (as a rule) or letter." };
     private static readonly Option<string?> Origin = new("--origin") { Description = "Where phones reach the server, as https://bay.example:5210; labels then bear codes." };
+    private static readonly Option<string?> Terms = new("--terms") { Description = "A JSON file with the owner's terms: the workshop's name and address, for an estimate or an invoice." };
     private static readonly Option<string?> PhotoFolder = new("--photos") { Description = "The folder “photos” of an export, for the record's small pictures." };
 
     public static Command Build()
     {
-        var command = new Command("paper", "Write a paper of a job: labels for its trays, where it stands, its record, the handover.") { Kind, Map, Ledger, Pdf, Html, Output.Json, Sheet, Origin, PhotoFolder };
+        var command = new Command("paper", "Write a paper of a job: labels for its trays, where it stands, its record, the handover, an estimate, an invoice.") { Kind, Map, Ledger, Pdf, Html, Output.Json, Sheet, Origin, Terms, PhotoFolder };
         command.SetAction(Write);
         return command;
     }
@@ -89,6 +91,7 @@ internal static class PaperCommand
             Plan = Planner.Make(job.Standing, GoalLeft.Of(job.Standing), PlanLimits.Quick).Plan,
             Origin = origin,
             Modules = QrModules.Of,
+            Terms = parsed.GetValue(Terms) is { } terms ? TermsJson.Read(InputFile.Prices(terms)).Or(sentence => throw new Failure($"{terms}: {sentence}")) : null,
             Photo = parsed.GetValue(PhotoFolder) is { } folder ? hash => Read(Path.Combine(folder, Path.GetFileName(Bundle.PhotoPath(hash)))) : _ => null,
         };
     }

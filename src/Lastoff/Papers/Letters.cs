@@ -28,7 +28,11 @@ internal static class LetterCutter
         for (var at = 0; at < line.Length;)
         {
             var length = StringInfo.GetNextTextElementLength(line, at);
-            letters.Add(Found(line.Substring(at, length), face));
+            if (Found(line.Substring(at, length), face) is { Text.Length: > 0 } found)
+            {
+                letters.Add(found);
+            }
+
             at += length;
         }
 
@@ -51,11 +55,16 @@ internal static class LetterCutter
         return cut;
     }
 
-    /// <summary>What is shown for a letter with all its marks: as it is, its first sign alone, or a box.</summary>
+    /// <summary>What is shown for a letter with all its marks: as it is, its first sign alone, or a box; nothing for one that only says how others are shown.</summary>
     private static (string Text, Typeface Face, Way Way) Found(string letter, Typeface face)
     {
         // Variation selectors and joiners choose among shapes that are not here.
         var runes = letter.EnumerateRunes().Where(rune => rune.Value is not (>= 0xFE00 and <= 0xFE0F or 0x200D or >= 0x1F3FB and <= 0x1F3FF) || letter.Length == rune.Utf16SequenceLength).ToList();
+        if (runes.Count == 0)
+        {
+            return ("", face, Way.Neutral);
+        }
+
         var way = WayOf(runes[0]);
         foreach (var candidate in Typeface.Others.Prepend(face))
         {

@@ -11,6 +11,9 @@ public sealed class PaperPdf
     private const float BulletIndent = 12;
     private const float BarIndent = 10;
 
+    /// <summary>A table that takes no more than this part of a sheet is not broken.</summary>
+    private const float Short = 0.3f;
+
     private readonly Paper _paper;
     private readonly Sheets _sheets;
     private bool _hasUnknown;
@@ -48,7 +51,7 @@ public sealed class PaperPdf
         if (_paper.IsInvented)
         {
             _sheets.Skip(8);
-            SetCaution("The machine and every figure of it are invented.", PaperInk.Body);
+            SetCaution("Invented: the machine, and every figure on this paper.", PaperInk.Body);
         }
 
         foreach (var section in _paper.Sections)
@@ -180,19 +183,44 @@ public sealed class PaperPdf
             new SheetTable(_sheets, columns) { Rule = 0.9f, RuleInk = PaperInk.Ink }.Row(head, PaperInk.Small.Leading, padTop: 0);
         }
 
-        _sheets.NextUnless((caption?.Height ?? 0) + 60);
+        List<(Row Row, List<SetText> Cells, TextStyle Style, SetText? Mind)> rows = [.. table.Rows.Select(row => SetRow(row, columns))];
+        var whole = rows.Sum(row => SheetTable.Height(row.Cells, row.Style.Leading) + (row.Mind?.Height ?? 0));
+        // A sum alone on the next sheet says little: what is short stays together.
+        _sheets.NextUnless((caption?.Height ?? 0) + (whole < _sheets.Whole * Short ? whole + 30 : 60));
         Head();
-        var rows = new SheetTable(_sheets, columns) { Head = Head };
-        foreach (var row in table.Rows)
+        var plain = new SheetTable(_sheets, columns) { Head = Head };
+        var heading = new SheetTable(_sheets, [new SetColumn(Sheets.Side, _sheets.Width, false)]) { Head = Head };
+        var minded = new SheetTable(_sheets, [new SetColumn(Sheets.Side + BarIndent, _sheets.Width - BarIndent, false)]) { Head = Head };
+        foreach (var (row, cells, style, mind) in rows)
         {
-            var style = row switch { { IsStruck: true } => PaperInk.Struck, { IsSum: true } => PaperInk.Strong, _ => PaperInk.Body };
-            var mind = row.Caution is { } text ? Text(text, PaperInk.Mind, _sheets.Width - BarIndent) : null;
-            rows.Row([.. row.Cells.Zip(columns, (cell, column) => Text(cell.Text, style, column.Width))], style.Leading, mind is null ? 0 : mind.Height + 8, rules: mind is null);
+            if (row.Kind == RowKind.Heading)
+            {
+                heading.Row(cells, style.Leading, with: 36, padTop: 8);
+                continue;
+            }
+
+            plain.Row(cells, style.Leading, mind is null ? 0 : mind.Height + 8, rules: mind is null);
             if (mind is not null)
             {
-                new SheetTable(_sheets, [new SetColumn(Sheets.Side + BarIndent, _sheets.Width - BarIndent, false)]) { Head = Head }.Row([mind], PaperInk.Mind.Leading, bar: true, padTop: 0);
+                minded.Row([mind], PaperInk.Mind.Leading, bar: true, padTop: 0);
             }
         }
+    }
+
+    private (Row Row, List<SetText> Cells, TextStyle Style, SetText? Mind) SetRow(Row row, IReadOnlyList<SetColumn> columns)
+    {
+        var style = row.Kind switch
+        {
+            RowKind.Struck => PaperInk.Struck,
+            RowKind.Sum => PaperInk.Strong,
+            RowKind.Heading => PaperInk.Caption,
+            _ => PaperInk.Body,
+        };
+        return (
+            row,
+            row.Kind == RowKind.Heading ? [Text(row.Cells[0].Text, style, _sheets.Width)] : [.. row.Cells.Zip(columns, (cell, column) => Text(cell.Text, style, column.Width))],
+            style,
+            row.Caution is { } caution ? Text(caution, PaperInk.Mind, _sheets.Width - BarIndent) : null);
     }
 
     private void SetSeal(Seal seal)

@@ -41,6 +41,7 @@ internal sealed class SetText
             // What fits on the first line, and then less of it until the dots fit too.
             var fits = string.Concat(Letters(whole.Lines[0])).Length;
             shown = shown[..Math.Max(0, Math.Min(fits, shown.Length) - 2)].TrimEnd();
+            shown = shown.Length > 0 && char.IsHighSurrogate(shown[^1]) ? shown[..^1] : shown;
         }
 
         static IEnumerable<string> Letters(SetLine line) => line.Runs.Select(run => run.Letters.Text);

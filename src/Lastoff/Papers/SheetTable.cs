@@ -17,6 +17,9 @@ internal sealed class SheetTable(Sheets sheets, IReadOnlyList<SetColumn> columns
     public float Rule { get; init; } = 0.5f;
     public SKColor RuleInk { get; init; } = PaperInk.Rule;
 
+    /// <summary>How high a row comes out.</summary>
+    public static float Height(IReadOnlyList<SetText> cells, float leading) => Pad + cells.Max(cell => cell.Lines.Count) * leading + Pad;
+
     /// <param name="with">How much room what follows at once needs beside the row.</param>
     /// <param name="bar">A bar in the margin's colour, for a caution.</param>
     /// <param name="rules">Whether the row has a rule under it.</param>

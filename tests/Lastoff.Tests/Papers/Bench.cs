@@ -8,7 +8,7 @@ using Lastoff.Tests.Maps;
 namespace Lastoff.Tests.Papers;
 
 /// <summary>A job to make papers of: the invented sprayer's diaphragm, with everything on record that a paper can say.</summary>
-internal sealed class Bench
+public sealed class Bench
 {
     public const string Map = "orchard-sprayer-pump";
     public const string PhotoHash = "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa";

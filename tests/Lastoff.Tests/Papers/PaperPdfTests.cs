@@ -28,13 +28,20 @@ public sealed class PaperPdfTests : IDisposable
     [InlineData("standing", "a4", 595.28, 841.89)]
     [InlineData("record", "a4", 595.28, 841.89)]
     [InlineData("handover", "a4", 595.28, 841.89)]
+    [InlineData("estimate", "a4", 595.28, 841.89)]
+    [InlineData("invoice", "letter", 612, 792)]
     [InlineData("labels", "letter", 612, 792)]
     [InlineData("standing", "letter", 612, 792)]
     [InlineData("record", "letter", 612, 792)]
     [InlineData("handover", "letter", 612, 792)]
     public async Task Every_text_of_the_paper_is_on_a_sheet_of_the_right_size_with_its_number(string kind, string sheet, double width_pt, double height_pt)
     {
-        var job = kind is "labels" or "standing" ? Bench.Stripped().Job : Bench.HandedOver().Job;
+        var job = kind switch
+        {
+            "labels" or "standing" => Bench.Stripped().Job,
+            "estimate" or "invoice" => PricePaperTests.Changed().Job,
+            _ => Bench.HandedOver().Job,
+        };
         var (pdf, json) = await Made(job, kind, sheet);
         var sheets = await Poppler.Text(pdf);
         var shown = Plain(string.Concat(sheets));
@@ -107,6 +114,45 @@ public sealed class PaperPdfTests : IDisposable
         Assert.Contains("<script>alert(1)</script>reversed (a) Tj \\ %%EOF", text, StringComparison.Ordinal);
     }
 
+    /// <summary>Whatever letters come in whatever order, a whole file comes out.</summary>
+    [Fact]
+    public async Task Any_letters_at_all_give_a_file_that_is_read()
+    {
+        var random = new Random(20260302);
+        int[] odd = [0x200D, 0xFE0F, 0x0301, 0x200F, 0x05D0, 0x0627, 0x0660, 0x28, 0x29, 0x1F1E6, 0x1F3FB, 0xE0001, 0xD800, 0x0A, 0x20, 0xA0, 0x2028, 0x0E33, 0x1100, 0x0915, 0x094D, 0xFFFE];
+        var bench = Bench.Opened("\uFE0F\u200D", "\u200D\uFE0F\uFE0F");
+        for (var i = 0; i < 150; i++)
+        {
+            var text = new StringBuilder("note");
+            for (var letters = random.Next(1, 60); letters > 0; letters--)
+            {
+                var letter = random.Next(3) == 0 ? odd[random.Next(odd.Length)] : random.Next(0x20, random.Next(2) == 0 ? 0x3000 : 0x1FFFF);
+                text.Append(letter is >= 0xD800 and <= 0xDFFF ? $"{(char)letter}" : char.ConvertFromUtf32(letter));
+            }
+
+            bench.Do(new Noted(text.ToString()));
+        }
+
+        var (pdf, _) = await Made(bench.Job, "record", "a4");
+        Assert.Equal(150, Regex.Matches(string.Concat(await Poppler.Text(pdf)), "Note: note").Count);
+    }
+
+    [Fact]
+    public async Task Ten_thousand_entries_are_all_on_the_sheets()
+    {
+        const int notes = 10_000;
+        var entries = new List<Entry>();
+        foreach (var act in Enumerable.Range(1, notes).Select(number => (Act)new Noted($"n{number}.")).Prepend(new JobOpened(Bench.Map, "An invented sprayer", "", "", ["upper-diaphragm"], [])))
+        {
+            var at = DateTimeOffset.UnixEpoch.AddSeconds(entries.Count);
+            entries.Add(EntryLine.Write(act, EntryId.Next(at, entries.Count == 0 ? null : entries[^1].Id, new byte[10]), "one", at, "Somebody", entries.Count == 0 ? null : entries[^1]));
+        }
+
+        var (pdf, _) = await Made(entries, "record", "a4");
+        var numbers = Regex.Matches(string.Concat(await Poppler.Text(pdf)), @"\bn(\d+)\.").Select(match => int.Parse(match.Groups[1].Value, null));
+        Assert.Equal(Enumerable.Range(1, notes), numbers);
+    }
+
     [Fact]
     public async Task The_codes_open_their_tray_or_joint_from_the_data_and_from_the_sheet_as_drawn()
     {
@@ -159,10 +205,12 @@ public sealed class PaperPdfTests : IDisposable
     }
 
     /// <summary>The paper as PDF and as data, of one and the same call.</summary>
-    private async Task<(string Pdf, JsonNode Json)> Made(Job job, string kind, string sheet, params string[] more)
+    private Task<(string Pdf, JsonNode Json)> Made(Job job, string kind, string sheet, params string[] more) => Made(job.Entries, kind, sheet, more);
+
+    private async Task<(string Pdf, JsonNode Json)> Made(IEnumerable<Entry> entries, string kind, string sheet, params string[] more)
     {
         var (ledger, pdf) = (_folder.In($"{Guid.NewGuid():N}.jsonl"), _folder.In($"{Guid.NewGuid():N}.pdf"));
-        await File.WriteAllTextAsync(ledger, LedgerFile.Write(job.Entries), Cancel);
+        await File.WriteAllTextAsync(ledger, LedgerFile.Write(entries), Cancel);
         var ran = await LastoffProgram.Run(["paper", kind, LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), ledger, "--pdf", pdf, "--json", "--sheet", sheet, .. more]);
         Assert.Equal(("", 0), (ran.Error, ran.ExitCode));
         return (pdf, JsonNode.Parse(ran.Output)!);

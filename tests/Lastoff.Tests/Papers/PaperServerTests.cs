@@ -29,6 +29,8 @@ public sealed class PaperServerTests : IAsyncLifetime
     [InlineData("standing")]
     [InlineData("record")]
     [InlineData("handover")]
+    [InlineData("estimate")]
+    [InlineData("invoice")]
     public async Task Each_is_had_as_a_page_as_data_and_as_pdf(string kind)
     {
         var page = await _server.Client.GetAsync($"{_papers}/{kind}.html", Cancel);

@@ -1,0 +1,49 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Pricing;
+
+namespace Lastoff.Core.Papers;
+
+/// <summary>The price as it came out, beside the one that was agreed to, with its taxes, what was paid, and what is left to pay.</summary>
+public static class Invoice
+{
+    private const string WhatItMustSay = "What an invoice has to say is for local law; a number of the workshop's own series, its tax number and the customer's address are not in the ledger and are to be added where they are asked for.";
+
+    public static Paper Of(PaperSource source) => source.Standing.LatestPrice is not { } price
+        ? JobHead.Paper(source, PaperKind.Invoice, "Invoice", "For the customer", new Section("", new Paragraph(PriceWords.NoPrice)))
+        : JobHead.Paper(
+            source, PaperKind.Invoice, "Invoice", "For the customer",
+            new Section("", new Facts([.. PriceWords.Head(source, price), JobHead.WhereItStands(source.Standing)])),
+            new Section("What it costs", PriceTables.Lines(price.Price)),
+            new Section("", PriceTables.Sums(price.Price)),
+            new Section("No price, and not in the total", new Bullets([.. PriceTables.Unpriced(price.Price)])),
+            new Section("Against what was agreed", [.. PriceWords.Change(source.Standing)]),
+            new Section("Agreed", PriceWords.Yeses(source)),
+            new Section("Paid, and left to pay", Payments(source, price.Price)),
+            new Section("", [.. PriceWords.Payment(source), new Caution(WhatItMustSay)]));
+
+    private static Table Payments(PaperSource source, Price price)
+    {
+        var paid = Money.Sum(source.Standing.Payments.Select(payment => payment.Amount), price.Currency);
+        var left = price.Total - paid;
+        var inCash = price.Rounding.InCash(left);
+        List<Row> rows =
+        [
+            new([new Said("Total", Datum.Of("sum", "total")), PriceTables.Amount(price.Total)]),
+            .. source.Standing.Payments.Select(payment => new Row([new Said($"Paid, {PaidWords(payment)}", Datum.Of("sum", "paid")), PriceTables.Amount(-payment.Amount)])),
+            new([new Said(left.IsNegative ? "To be paid back" : "Left to pay", Datum.Of("sum", "left")), PriceTables.Amount(left.IsNegative ? -left : left)], RowKind.Sum),
+        ];
+        if (inCash != left)
+        {
+            rows.Add(new Row([new Said("If paid in cash", Datum.Of("sum", "left_in_cash")), PriceTables.Amount(inCash.IsNegative ? -inCash : inCash)]));
+        }
+
+        return PriceTables.Pairs(price.Currency, rows);
+    }
+
+    internal static string PaidWords(Paid paid) => (paid.Way switch
+    {
+        PaidWay.Cash => "in cash",
+        PaidWay.Card => "by card",
+        _ => "by transfer",
+    }) + (paid.For.Length > 0 ? $": {paid.For}" : "");
+}
