@@ -32,6 +32,8 @@ public static class CaseWords
         PaperKind.Labels => "Labels for trays and connectors",
         PaperKind.Standing => "Where the job stands",
         PaperKind.Record => "Record of the job",
+        PaperKind.Estimate => "Estimate",
+        PaperKind.Invoice => "Invoice",
         _ => "Handover sheet",
     };
 
@@ -41,6 +43,8 @@ public static class CaseWords
         PaperKind.Labels => "To cut out and lay into the trays.",
         PaperKind.Standing => "For the colleague who takes over in the middle.",
         PaperKind.Record => "Everything that was done, with its readings and its seal.",
+        PaperKind.Estimate => "The latest price, for a yes.",
+        PaperKind.Invoice => "What it cost, beside what was agreed.",
         _ => "For the customer.",
     };
 

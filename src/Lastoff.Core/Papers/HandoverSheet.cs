@@ -11,14 +11,14 @@ public static class HandoverSheet
         var standing = source.Standing;
         return JobHead.Paper(
             source, PaperKind.Handover, standing.HandedOver is null ? "Your machine so far" : "Handover", "For the customer",
-            new Section("", [new Facts([JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.WhereItStands(standing)]), .. JobHead.Override(standing)]),
+            new Section("", [new Facts([.. CaseBlocks.Machine(standing), JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.WhereItStands(standing)]), .. JobHead.Override(standing)]),
+            new Section("How the cause was found", CaseBlocks.Evidence(standing)),
             new Section("What was done", new Bullets([.. Done(source)])),
             new Section("New parts and fluids", new Bullets([.. Renewed(standing), .. Filled(standing)])),
             new Section("What the readings say", [ReadingTable.Of(standing)]),
             new Section("Not finished", new Bullets([.. NotFinished(standing)])),
             new Section("What to watch", new Bullets([.. Watch(standing)])),
-            new Section("To be looked at again", new Table("", [new("When", 3), new("What", 9)], [.. source.ReChecks.OrderBy(check => check.Day).Select(check =>
-                new Row([new Said(PaperTime.Of(check.Day), Datum.Of("day", check.Day)), check.Summary]))])),
+            CaseBlocks.ReChecks(standing),
             new Section("", new Paragraph(JobHead.MakersFirst)));
     }
 

@@ -18,7 +18,9 @@ internal static class JobHead
 
     public static Fact WhatWasWrong(Standing standing) => new("What was wrong", standing.Opened?.Complaint ?? "");
 
-    public static Fact Cause(Standing standing) => new("Cause", standing.Opened?.Cause is { Length: > 0 } cause ? cause : "Not written down.");
+    public static Fact Cause(Standing standing) => new("Cause", standing.Cause.Length == 0 ? "Not written down."
+        : standing.File.Cause is { Correction.Length: > 0 } named ? $"{named.Cause}\nPut right by: {named.Correction}"
+        : standing.Cause);
 
     public static Fact Agreed(Standing standing) => new("Agreed", standing.Agreed is { } agreed ? $"{agreed.What} ({agreed.Who}, {agreed.Way})" : "Nothing is agreed yet.");
 

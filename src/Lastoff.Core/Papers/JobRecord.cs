@@ -17,9 +17,10 @@ public static class JobRecord
             source, PaperKind.Record, "Record of the job", "For the workshop's file",
             new Section("",
             [
-                new Facts([JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.Goal(standing), JobHead.WhereItStands(standing), Balance(source)]),
+                new Facts([.. CaseBlocks.Machine(standing), JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.Goal(standing), JobHead.WhereItStands(standing), Balance(source)]),
                 .. JobHead.Override(standing),
             ]),
+            new Section("How the cause was found", CaseBlocks.Evidence(standing)),
             new Section("Still open", new Bullets([.. OpenItems.Of(standing).Select(item => (Said)item.Sentence)])),
             new Section("Readings", [ReadingTable.Of(standing)]),
             new Section("Filled", new Table("", [new("What", 4), new("With", 8)], [.. standing.Filled.OrderBy(filled => filled.Target, StringComparer.Ordinal).Select(filled => FilledRow(standing, filled))])),
@@ -28,6 +29,7 @@ public static class JobRecord
             new Section("Price, and the yes to it", standing.Prices.Count == 0 ? [] : [PriceWords.Yeses(source), .. PriceWords.Change(standing)]),
             new Section("Against the map", new Bullets([.. standing.AgainstTheMap.Concat(standing.Unread).Select(sentence => (Said)sentence)])),
             new Section("What was done, in order", [.. Days(standing, written)]),
+            CaseBlocks.ReChecks(standing),
             new Section("Photos", new Pictures([.. PhotosOf(source)])),
             new Section("Seal", new Seal([.. Ends(source.Job)], HowToCheck)));
     }

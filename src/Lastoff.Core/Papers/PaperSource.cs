@@ -24,9 +24,6 @@ public sealed record PaperSource(Job Job)
     /// <summary>The workshop's name, address and way of being paid, as they stand on a price; null where they are not known.</summary>
     public PriceTerms? Terms { get; init; }
 
-    /// <summary>When the machine is to be looked at again, from the workshop's diary.</summary>
-    public IReadOnlyList<DiaryEntry> ReChecks { get; init; } = [];
-
     /// <summary>The job is known by the entry that opens it.</summary>
     internal Guid? JobId => Job.Entries.Where(entry => entry.Kind == ActKinds.JobOpened).Select(entry => (Guid?)entry.Id).Min();
 

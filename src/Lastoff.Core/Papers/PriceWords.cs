@@ -15,6 +15,11 @@ internal static class PriceWords
             yield return new("From", string.Join('\n', terms.Workshop.Address.Prepend(terms.Workshop.Name)));
         }
 
+        foreach (var fact in CaseBlocks.Machine(source.Standing))
+        {
+            yield return fact;
+        }
+
         yield return JobHead.WhatWasWrong(source.Standing);
         yield return JobHead.Cause(source.Standing);
         yield return JobHead.Goal(source.Standing);

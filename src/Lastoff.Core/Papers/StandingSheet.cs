@@ -18,9 +18,10 @@ public static class StandingSheet
         var open = OpenItems.Of(standing);
         return JobHead.Paper(
             source, PaperKind.Standing, "Where the job stands", "For whoever takes over",
-            new Section("", new Facts([JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.Goal(standing), JobHead.WhereItStands(standing)]), Safe(standing)),
+            new Section("", new Facts([.. CaseBlocks.Machine(standing), JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.Goal(standing), JobHead.WhereItStands(standing)]), Safe(standing)),
             new Section("To be answered first", new Bullets([.. standing.Questions.Select(question => (Said)question.Sentence)])),
             new Section("Out, and where it lies", [Out(source)]),
+            new Section("Not here yet", new Bullets([.. NotHere(standing)])),
             new Section("Covers in", new Bullets([.. CoversIn(standing)])),
             new Section("Look before it is hidden", new Bullets([.. LooksDue(source)])),
             new Section("What comes next", [.. Next(source)]),
@@ -63,6 +64,14 @@ public static class StandingSheet
     private static Said InTray(TraySet set) => set.Count is { } count
         ? new($"{count} in {set.Where}", Datum.Of("tray", set.Tray), Datum.Of("count", (decimal)count))
         : new($"in {set.Where}, not counted", Datum.Of("tray", set.Tray));
+
+    private static IEnumerable<Said> NotHere(Standing standing) =>
+        from item in standing.File.Items.Values
+        where item.State != ItemState.Here
+        orderby item.Awaited ?? DateOnly.MaxValue, item.Item
+        select new Said(
+            $"{item.Item}: {(item.State == ItemState.Ordered ? item.Awaited is { } day ? $"ordered, awaited on {PaperTime.Of(day)}" : "ordered" : item.State == ItemState.Wrong ? "the wrong one came" : "not here")}{(item.Note.Length > 0 ? $"; {item.Note}" : "")}",
+            Datum.Of("state", Words<ItemState>.Of(item.State)));
 
     private static IEnumerable<Said> CoversIn(Standing standing) =>
         from opening in standing.Net.Map.Openings

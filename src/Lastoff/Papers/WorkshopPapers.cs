@@ -28,6 +28,7 @@ internal sealed class WorkshopPapers(Workshop workshop)
             Origin = origin,
             Modules = QrModules.Of,
             Photo = workshop.Photos.Find,
+            Terms = Core.Pricing.TermsJson.Read(workshop.Settings.Find(Settings.Terms).Text).Value,
         }.Make(kind);
     }
 

@@ -1,0 +1,81 @@
+using System.Globalization;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Papers;
+
+/// <summary>What is on file about a job beside the work, as blocks of a paper.</summary>
+internal static class CaseBlocks
+{
+    /// <summary>How the machine came in; nothing where nobody wrote it down.</summary>
+    public static IEnumerable<Fact> Machine(Standing standing)
+    {
+        if (standing.File.Machine is not { } machine)
+        {
+            yield break;
+        }
+
+        var counters = new List<(string Text, Datum Data)>();
+        if (machine.Odometer_km is { } km)
+        {
+            counters.Add((string.Create(CultureInfo.InvariantCulture, $"{km:0.#} km"), Datum.Of("odometer_km", km)));
+        }
+
+        if (machine.Hours_h is { } hours)
+        {
+            counters.Add((string.Create(CultureInfo.InvariantCulture, $"{hours:0.#} h"), Datum.Of("hours_h", hours)));
+        }
+
+        foreach (var (name, said) in new (string, Said)[]
+        {
+            ("Number on the frame", new Said(machine.Vin, Datum.Of("vin", machine.Vin))),
+            ("Plate", new Said(machine.Plate, Datum.Of("plate", machine.Plate))),
+            ("Counters at arrival", new Said(string.Join(", ", counters.Select(counter => counter.Text)), [.. counters.Select(counter => counter.Data)])),
+            ("Warning lamps at arrival", string.Join(", ", machine.Lamps)),
+            ("Condition at arrival", machine.Condition),
+        })
+        {
+            if (said.Text.Length > 0)
+            {
+                yield return new Fact(name, said);
+            }
+        }
+    }
+
+    /// <summary>What was found on the way to the cause, cause by cause.</summary>
+    public static Bullets Evidence(Standing standing) => new(
+    [
+        .. standing.File.Evidence.GroupBy(evidence => evidence.Suspect).SelectMany(suspect => suspect.Select(evidence => new Said(
+            $"{suspect.Key}: {EvidenceWords(evidence)}", Datum.Of("suspect", evidence.Suspect), Datum.Of("by", Words<EvidenceBy>.Of(evidence.By)), Datum.Of("speaks", Words<Speaks>.Of(evidence.Speaks))))),
+    ]);
+
+    public static Section ReChecks(Standing standing) => new("To be looked at again", new Table("", [new("When", 3), new("What", 9)],
+    [
+        .. standing.File.ReChecks.OrderBy(check => check.On).Select(check => new Row(
+        [
+            new Said(PaperTime.Of(check.On), Datum.Of("day", check.On)),
+            check.Found is { } found ? $"{check.What}\nLooked at: {found}" : check.What,
+        ])),
+    ]));
+
+    public static string EvidenceWords(EvidenceFound evidence) => $"{evidence.Found} ({By(evidence.By)}; {Speaks(evidence.Speaks)})";
+
+    private static string Speaks(Speaks speaks) => speaks switch
+    {
+        Ledger.Speaks.For => "speaks for it",
+        Ledger.Speaks.Against => "rules it out",
+        _ => "settles nothing",
+    };
+
+    private static string By(EvidenceBy by) => by switch
+    {
+        EvidenceBy.Look => "looked at",
+        EvidenceBy.Sound => "listened to",
+        EvidenceBy.Dye => "dye",
+        EvidenceBy.PressureHold => "pressure hold",
+        EvidenceBy.CombustionGas => "combustion-gas test",
+        EvidenceBy.FluidSample => "oil or coolant sample",
+        EvidenceBy.Code => "trouble code",
+        _ => "reading",
+    };
+}
