@@ -105,7 +105,13 @@ internal sealed record JsonFields(JsonElement Element, string Where)
         }
 
         var value = Element.GetProperty(name);
-        return value.ValueKind != JsonValueKind.Number || !value.TryGetDouble(out var number) ? throw new FormatException($"{Path(name)} is not a number such as 0.9.")
+        double? read = value.ValueKind switch
+        {
+            JsonValueKind.Number when value.TryGetDouble(out var plain) => plain,
+            JsonValueKind.String when double.TryParse(value.GetString(), NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var digits) => digits,
+            _ => null,
+        };
+        return read is not { } number ? throw new FormatException($"{Path(name)} is not a number such as 0.9.")
             : number >= least && number <= most ? number
             : throw new FormatException(string.Create(CultureInfo.InvariantCulture, $"{Path(name)} is {number}; give {least} to {most}."));
     }

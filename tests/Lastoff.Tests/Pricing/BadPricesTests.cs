@@ -18,7 +18,7 @@ public class BadPricesTests
     [Fact]
     public void Sound_terms_are_read_as_they_were_written()
     {
-        var terms = TermsJson.Read(Terms).Value!;
+        var terms = TermsJson.Read(Terms.Replace("\"chance\": 0.9", "\"chance\": \"0.9\"")).Value!;
         Assert.Equal((82.5m, 0.9, "Invented Workshop", 0.05m), (terms.HourlyRate, terms.Chance, terms.Workshop.Name, terms.Rounding.CashStep!.Value));
         Assert.Equal([LineGroup.Labour, LineGroup.Parts], terms.Taxes.Single().On);
         Assert.Equal("50.00 EUR", terms.Limit!.ToString());
@@ -42,6 +42,7 @@ public class BadPricesTests
     [InlineData("\"name\": \"Invented Workshop\"", "\"name\": \"Shop \\ud83d\"", "not valid Unicode")]
     [InlineData("\"chance\": 0.9", "\"chance\": 0.99", "chance is 0.99; give 0.5 to 0.95")]
     [InlineData("\"chance\": 0.9", "\"chance\": 0.4", "chance is 0.4; give 0.5 to 0.95")]
+    [InlineData("\"chance\": 0.9", "\"chance\": \"often\"", "chance is not a number such as 0.9")]
     [InlineData("\"half\": \"up\"", "\"half\": \"down\"", "rounding.half is “down”; it can be up, even")]
     [InlineData("\"cash_step\": 0.05", "\"cash_step\": 0.003", "a cash step of 0.003 is none for EUR")]
     [InlineData("\"on\": [\"labour\", \"parts\"]", "\"on\": [\"labor\"]", "taxes[0].on[0] is “labor”")]
