@@ -21,6 +21,7 @@ public sealed record Allowance(IReadOnlyList<Trouble> Troubles, IReadOnlyList<st
     internal static string? Fault(Allowance allowance, IReadOnlySet<string> taxes) =>
         allowance.Troubles.Count == 0 ? "An allowance without anything that may happen is none; leave it out."
         : allowance.Taxes.FirstOrDefault(tax => !taxes.Contains(tax)) is { } unknown ? $"The allowance bears the tax “{unknown}”, which the price does not have."
+        : allowance.Troubles.Sum(trouble => trouble.Cost.Amount) > PriceFaults.Most ? $"What may happen comes to more than {Money.Plain(PriceFaults.Most)}; check the costs."
         : allowance.Troubles.Select(Fault).FirstOrDefault(fault => fault is not null);
 
     private static string? Fault(Trouble trouble) =>

@@ -96,9 +96,25 @@ internal sealed record JsonFields(JsonElement Element, string Where)
         : number >= least && number <= most ? number
         : throw new FormatException($"{Path(name)} is {Money.Plain(number)}{unit}; give {Money.Plain(least)} to {Money.Plain(most)}{unit}.");
 
-    public double Real(string name, double least, double most) => Number(name) is var number && (double)number >= least && (double)number <= most
-        ? (double)number
-        : throw new FormatException(string.Create(CultureInfo.InvariantCulture, $"{Path(name)} is {number}; give {least} to {most}."));
+    /// <summary>A number that is no money: a chance, minutes, litres.</summary>
+    public double Real(string name, double least, double most)
+    {
+        if (!Has(name))
+        {
+            throw new FormatException($"{Path(name)} is missing; write a number.");
+        }
+
+        var value = Element.GetProperty(name);
+        double? read = value.ValueKind switch
+        {
+            JsonValueKind.Number when value.TryGetDouble(out var plain) => plain,
+            JsonValueKind.String when double.TryParse(value.GetString(), NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var digits) => digits,
+            _ => null,
+        };
+        return read is not { } number ? throw new FormatException($"{Path(name)} is not a number such as 0.9.")
+            : number >= least && number <= most ? number
+            : throw new FormatException(string.Create(CultureInfo.InvariantCulture, $"{Path(name)} is {number}; give {least} to {most}."));
+    }
 
     /// <summary>An amount: digits, with the code of the price's currency behind or without.</summary>
     public Money Amount(string name, Currency currency)

@@ -23,6 +23,9 @@ public sealed record Money : IComparable<Money>
 
     public Currency Currency { get; }
 
+    /// <summary>In smallest units: 1.50 EUR are 150.</summary>
+    public long Units => (long)(Amount / Currency.Smallest);
+
     public bool IsZero => Amount == 0;
 
     public bool IsNegative => Amount < 0;
@@ -77,7 +80,7 @@ public sealed record Money : IComparable<Money>
         unitPrice.ToString($"0.{new string('0', currency.Decimals)}{new string('#', PriceLine.UnitPriceDecimals)}", CultureInfo.InvariantCulture);
 
     /// <summary>A number without needless zeros.</summary>
-    internal static string Plain(decimal number) => number.ToString("0.##########", CultureInfo.InvariantCulture);
+    internal static string Plain(decimal number) => number.ToString("0.############################", CultureInfo.InvariantCulture);
 
     private static Money Same(Money one, Money other) => one.Currency == other.Currency
         ? other

@@ -4,7 +4,7 @@ namespace Lastoff.Core.Pricing;
 internal static class PriceFaults
 {
     // So that no total ever leaves what money can be.
-    private const decimal Most = Money.Most / 1000;
+    internal const decimal Most = Money.Most / 1000;
     private const int MostTaxes = 20;
 
     /// <summary>One sentence; null when nothing is wrong.</summary>
@@ -14,6 +14,8 @@ internal static class PriceFaults
         var taxes = draft.Taxes.Select(tax => tax.Id).ToHashSet();
         return Foreign(draft)
             ?? (draft.Lines.Sum(line => Math.Abs(line.Amount.Amount)) > Most ? $"The lines come to more than {Money.Plain(Most)} {currency}; check the amounts." : null)
+            ?? (draft.Limit?.Amount is { } limit && limit.Amount > Most ? $"A limit of {limit} is more than {Money.Plain(Most)} {currency}; check it." : null)
+            ?? draft.Lines.Where(line => !line.IsRounded(draft.Rounding.Half)).Select(line => $"“{line.Text}” was rounded by another rule than the price.").FirstOrDefault()
             ?? (draft.Taxes.Count > MostTaxes ? $"A price with {draft.Taxes.Count} taxes is a mistake; {MostTaxes} is the most." : null)
             ?? (draft.Rounding.CashStep is { } step && Rounding.StepFault(step, currency) is { } odd ? $"The rounding: {odd}." : null)
             ?? (taxes.Count < draft.Taxes.Count ? "Two taxes have the same identifier; give each its own." : null)

@@ -71,11 +71,17 @@ public sealed record PriceLine
             return Answer.None<PriceLine>(fault);
         }
 
-        var amount = half.Round(quantity * unitPrice * (1 - (discountPercent / 100)), currency.Decimals);
+        var amount = AmountOf(quantity, unitPrice, discountPercent, currency, half);
         return Money.Fault(amount, currency) is { } beyond
             ? Answer.None<PriceLine>($"“{text}”: {beyond}")
             : new PriceLine(group, text, quantity, unit, unitPrice, discountPercent, [.. taxes], Money.Of(amount, currency));
     }
+
+    /// <summary>Whether its amount is the one that this rule of rounding gives.</summary>
+    internal bool IsRounded(HalfWay half) => AmountOf(Quantity, UnitPrice, DiscountPercent, Amount.Currency, half) == Amount.Amount;
+
+    private static decimal AmountOf(decimal quantity, decimal unitPrice, decimal discountPercent, Currency currency, HalfWay half) =>
+        half.Round(quantity * unitPrice * (100 - discountPercent) / 100, currency.Decimals);
 
     public bool Equals(PriceLine? other) =>
         other is not null && Group == other.Group && Text == other.Text && Quantity == other.Quantity && Unit == other.Unit && UnitPrice == other.UnitPrice

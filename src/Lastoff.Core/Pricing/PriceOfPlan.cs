@@ -97,10 +97,11 @@ public static class PriceOfPlan
 
     private static long InHundredths(double minutes) => (long)Math.Round(minutes / 60 * 100, MidpointRounding.AwayFromZero);
 
-    private static decimal[] Weights(IReadOnlyList<Extra> parts)
+    /// <summary>By the seconds each adds; alike where none adds any.</summary>
+    private static long[] Weights(IReadOnlyList<Extra> parts)
     {
-        decimal[] minutes = [.. parts.Select(part => (decimal)Math.Max(0, part.MinutesInStrip))];
-        return minutes.All(m => m == 0) ? [.. minutes.Select(_ => 1m)] : minutes;
+        long[] seconds = [.. parts.Select(part => (long)Math.Round(Math.Max(0, part.MinutesInStrip) * 60))];
+        return seconds.All(s => s == 0) ? [.. seconds.Select(_ => 1L)] : seconds;
     }
 
     private static string Names(OperationNet net, Goal goal) =>

@@ -34,7 +34,7 @@ internal static class Taxation
                 .ThenBy(line => string.Join('\n', line.Taxes.Order(StringComparer.Ordinal)), StringComparer.Ordinal)
                 .ThenBy(line => line.Group == LineGroup.CoreCharges),
         ];
-        var shares = Split.Of(discount.Amount, [.. sorted.Select(line => line.Group == LineGroup.CoreCharges ? 0 : line.Amount.Amount)]);
+        var shares = Split.Of(discount.Amount, [.. sorted.Select(line => line.Group == LineGroup.CoreCharges ? 0 : line.Amount.Units)]);
         return [.. sorted.Select((line, i) => (line, line.Amount - shares[i]))];
     }
 }

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using CsCheck;
 using Lastoff.Core.Pricing;
 
 namespace Lastoff.Tests.Pricing;
@@ -17,7 +18,7 @@ public class BadPricesTests
     [Fact]
     public void Sound_terms_are_read_as_they_were_written()
     {
-        var terms = TermsJson.Read(Terms).Value!;
+        var terms = TermsJson.Read(Terms.Replace("\"chance\": 0.9", "\"chance\": \"0.9\"")).Value!;
         Assert.Equal((82.5m, 0.9, "Invented Workshop", 0.05m), (terms.HourlyRate, terms.Chance, terms.Workshop.Name, terms.Rounding.CashStep!.Value));
         Assert.Equal([LineGroup.Labour, LineGroup.Parts], terms.Taxes.Single().On);
         Assert.Equal("50.00 EUR", terms.Limit!.ToString());
@@ -41,6 +42,7 @@ public class BadPricesTests
     [InlineData("\"name\": \"Invented Workshop\"", "\"name\": \"Shop \\ud83d\"", "not valid Unicode")]
     [InlineData("\"chance\": 0.9", "\"chance\": 0.99", "chance is 0.99; give 0.5 to 0.95")]
     [InlineData("\"chance\": 0.9", "\"chance\": 0.4", "chance is 0.4; give 0.5 to 0.95")]
+    [InlineData("\"chance\": 0.9", "\"chance\": \"often\"", "chance is not a number such as 0.9")]
     [InlineData("\"half\": \"up\"", "\"half\": \"down\"", "rounding.half is “down”; it can be up, even")]
     [InlineData("\"cash_step\": 0.05", "\"cash_step\": 0.003", "a cash step of 0.003 is none for EUR")]
     [InlineData("\"on\": [\"labour\", \"parts\"]", "\"on\": [\"labor\"]", "taxes[0].on[0] is “labor”")]
@@ -154,6 +156,54 @@ public class BadPricesTests
         var draft = new PriceDraft(Euro, new Rounding(HalfWay.Up, TaxedPer.Line), [Line("Pump", 1, 100, "vat").Value!, core]) { Taxes = [new Tax("vat", "VAT", 20)], Discount = new Discount("All of it", Money.Of(100, Euro)) };
         Assert.Equal(72m, Price.Of(draft).Value!.Total.Amount);
         Assert.Equal(0m, Price.Of(draft with { Lines = [.. draft.Lines, back] }).Value!.Total.Amount);
+    }
+
+    [Fact]
+    public void A_line_rounded_by_another_rule_and_sums_beyond_all_money_are_refused()
+    {
+        var even = PriceLine.Of(Euro, HalfWay.Even, LineGroup.Parts, "Half a cent", 1, "", 0.125m, []).Value!;
+        Assert.Contains("“Half a cent” was rounded by another rule", Price.Of(new PriceDraft(Euro, Rounding.Usual, [even])).Sentence);
+        var draft = new PriceDraft(Euro, Rounding.Usual, [Line("Seal", 1, 1).Value!]);
+        Assert.Contains("A limit of", Price.Of(draft with { Limit = Portion.Fixed(Money.Of(Money.Most, Euro)) }).Sentence);
+        Assert.Contains("What may happen comes to more", Price.Of(draft with { Allowance = new Allowance([new Trouble("All of it", 1, 1, Money.Of(Money.Most, Euro))], []) }).Sentence);
+    }
+
+    /// <summary>Whatever is in a file, it is read or refused with one sentence.</summary>
+    [Fact]
+    public void Garbled_files_never_throw()
+    {
+        var price = PriceJson.Write(Price.Of(new PriceDraft(Euro, Rounding.Usual, [Line("Seal", 2, 3, "vat").Value!])
+        {
+            Taxes = [new Tax("vat", "VAT", 20)],
+            Allowance = new Allowance([new Trouble("It breaks", 0.1, 5, Money.Of(7, Euro))], ["vat"]),
+            Hours = new Hours(1, 0.9, 2),
+            Limit = Portion.OfPercent(10),
+            Discount = new Discount("Off", Money.Of(1, Euro)),
+        }).Value!).ToJsonString();
+        string[] texts = [Terms, price, """{"currency": "EUR", "items": [{"item": "a", "containers": [{"size_L": 1, "price": 1.5}], "core_charge": 5}]}"""];
+        string[] pieces = ["-", "0", "9e999", "1e-400", "null", "[]", "{}", "\"\\ud800\"", "\"\"", "true", ",", "99999999999999999999999999999", "\"EUR\"", "-1", "0.00000001", "\"1 USD\""];
+        Gen.Select(Gen.Int[0, 2], Gen.Int[0, 10_000].Array[1, 3], Gen.Int[0, 1000].Array[3]).Sample((which, places, with) =>
+        {
+            var text = texts[which];
+            foreach (var (place, piece) in places.Zip(with))
+            {
+                var at = place % text.Length;
+                // Half of the time a whole value is put in the place of another, so that the JSON stays whole.
+                var (from, to) = piece % 2 == 0 ? (at, Math.Min(text.Length, at + (piece % 3))) : Value(text, at);
+                text = text[..from] + pieces[piece % pieces.Length] + text[to..];
+            }
+
+            _ = TermsJson.Read(text);
+            _ = PriceListJson.Read(text);
+            _ = PriceJson.Read(text);
+        }, iter: 20_000);
+
+        static (int, int) Value(string text, int at)
+        {
+            var from = text.IndexOf(": ", at, StringComparison.Ordinal) is >= 0 and var spaced ? spaced + 2 : text.IndexOf(':', at) + 1;
+            var to = text.IndexOfAny([',', '}', ']'], from);
+            return from <= 0 || to < 0 ? (at, at) : (from, to);
+        }
     }
 
     private static Core.Answer<PriceLine> Line(string text, decimal quantity, decimal unitPrice, params string[] taxes) =>
