@@ -100,7 +100,7 @@ public static class JobRecord
         return new Row(
         [
             new Said(PaperTime.Hour(line.Entry.At), Datum.Of("at", line.Entry.At)),
-            new Said(said.Text + (line.IsTakenBack ? "\ntaken back" : ""), [Datum.Of("entry", line.Entry.Id.ToString()), Datum.Of("kind", line.Entry.Kind), .. said.Data]),
+            new Said(said.Text, [Datum.Of("entry", line.Entry.Id.ToString()), Datum.Of("kind", line.Entry.Kind), .. said.Data]),
             line.Entry.By,
         ],
         line.IsTakenBack ? RowKind.Struck : RowKind.Plain);

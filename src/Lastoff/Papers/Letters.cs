@@ -179,7 +179,7 @@ internal static class LetterCutter
     /// <summary>After spaces, hyphens and slashes, and between signs that are words of their own (a small part of Unicode Standard Annex #14).</summary>
     private static bool IsBreak(List<(string Text, Typeface Face, Way Way)> letters, int i)
     {
-        if (i + 1 >= letters.Count || letters[i + 1].Text is " ")
+        if (i + 1 >= letters.Count || letters[i + 1].Text is " " or "%")
         {
             return false;
         }
