@@ -56,9 +56,17 @@ public class AgreeTests
         await IsSound(bay, "have it here");
         await bay.At("needed-ordered").ClickAsync();
         await Expect(diaphragm).ToContainTextAsync("ordered, awaited on 30 May 2031; at the counter; holds up the start");
-        var days = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("awaited-days").ClickAsync());
-        Assert.Contains("DTSTART;VALUE=DATE:20310530", await File.ReadAllTextAsync(await days.PathAsync(), TestContext.Current.CancellationToken), StringComparison.Ordinal);
         await bay.At("have-sheet-close").ClickAsync();
+        await bay.At("file-days").ClickAsync();
+        await bay.At("day-what").FillAsync("It comes in");
+        await bay.At("day-on").FillAsync("2031-05-29");
+        await bay.At("day-at").FillAsync("08:15");
+        await bay.At("day-set").ClickAsync();
+        await Expect(bay.At("days")).ToContainTextAsync("29 May 2031, 08:15 It comes in");
+        await IsSound(bay, "days");
+        var days = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("days-export").ClickAsync());
+        Assert.Contains("DTSTART;VALUE=DATE:20310530", await File.ReadAllTextAsync(await days.PathAsync(), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        await bay.At("days-sheet-close").ClickAsync();
 
         await bay.At("file-price").ClickAsync();
         await Expect(bay.At("price-total")).ToContainTextAsync("EUR");
@@ -129,6 +137,11 @@ public class AgreeTests
         var papers = await bay.Server.Client.GetStringAsync($"/api/jobs/{job}/papers/handover.html", TestContext.Current.CancellationToken);
         Assert.Contains("The invented owner", papers, StringComparison.Ordinal);
         await bay.At("papers-sheet-close").ClickAsync();
+        await bay.Page.GotoAsync(bay.Server.Address.ToString());
+        await Expect(bay.At("job-due")).ToContainTextAsync("Look again on 14 Jun 2031");
+        await bay.Page.GotoAsync(bay.Server.Address + $"job/{job}?tab=account&tray=7");
+        await Expect(bay.At("tray-empty")).ToContainTextAsync("Tray 7");
+        await bay.Page.GotoAsync(bay.Server.Address + $"job/{job}");
         await bay.At("re-check-found").FillAsync("Dry");
         await bay.At("re-check-done").ClickAsync();
         await Expect(bay.At("re-check")).ToContainTextAsync("Dry");

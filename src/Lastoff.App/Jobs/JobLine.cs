@@ -10,6 +10,9 @@ namespace Lastoff.App.Jobs;
 /// <param name="Next">What is to be done, in words.</param>
 public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, string Next, bool IsHome, DateTimeOffset LastAt)
 {
+    /// <summary>What is to be looked at again, by day; null when nothing is.</summary>
+    public string? Due { get; init; }
+
     public static async Task<JobLine?> ReadAsync(KeptJob kept, Store store, MapShelf maps)
     {
         if (!Guid.TryParse(kept.Id, out var id) || await store.EntriesAsync(id) is var entries && JobOpened.In(entries) is not { } opened)
@@ -28,7 +31,10 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
         var open = OpenItems.Of(standing);
         return new JobLine(
             id, opened.Machine, Words.Goals.Of(standing), open.Count, Following(standing, open),
-            standing.HandedOver is not null, job.Entries[^1].At);
+            standing.HandedOver is not null, job.Entries[^1].At)
+        {
+            Due = standing.File.ReChecks.Where(check => check.Found is null).MinBy(check => check.On) is { } check ? $"Look again on {Words.Figures.Day(check.On)}: {check.What}" : null,
+        };
     }
 
     private static string Following(Standing standing, IReadOnlyList<OpenItem> open) =>

@@ -82,6 +82,18 @@ public static class CaseWords
         machine.Condition.Length > 0 ? machine.Condition : null,
     ]).OfType<string>()) is { Length: > 0 } text ? text : "Nothing is known of it";
 
+    /// <summary>The next day that this job waits for.</summary>
+    public static string NextDay(CaseFile file, DateOnly today)
+    {
+        List<(DateOnly Day, string What)> days =
+        [
+            .. file.Appointments.Select(made => (DateOnly.FromDateTime(made.Set.On.LocalDateTime), made.Set.What)).Where(day => day.Item1 >= today),
+            .. file.Items.Values.Where(item => item is { State: ItemState.Ordered, Awaited: not null }).Select(item => (item.Awaited!.Value, item.Item)),
+            .. file.ReChecks.Where(check => check.Found is null).Select(check => (check.On, check.What)),
+        ];
+        return days.Count == 0 ? "Appointments, parts awaited, second looks" : days.Min() is var (day, what) ? $"{Figures.Day(day)}: {what}" : "";
+    }
+
     /// <summary>What the trouble codes in a text stand for; null when none is in it.</summary>
     public static string? Codes(string text) =>
         string.Join(" ", text.Split([' ', ',', ';', '\n'], StringSplitOptions.RemoveEmptyEntries).Select(word => TroubleCode.Read(word.Trim('.', ':')).Value?.Sentence).OfType<string>()) is { Length: > 0 } codes ? codes : null;

@@ -35,6 +35,8 @@ public static class Figures
 
     public static string Day(DateOnly day) => day.ToString(day.Year == DateTime.Today.Year ? "d MMM" : "d MMM yyyy", CultureInfo.InvariantCulture);
 
+    public static string Hour(DateTimeOffset at) => at.LocalDateTime.ToString("HH:mm", CultureInfo.InvariantCulture);
+
     public static string Place(Position at) => at switch
     {
         Position.Front => "At the front",

@@ -33,6 +33,7 @@ public static class LedgerTable
         CauseNamed cause => $"{cause.Cause}; {cause.Correction}",
         MachineIdentified machine => string.Join("; ", ((string[])[machine.Vin, machine.Plate, machine.Condition, .. machine.Lamps]).Where(text => text.Length > 0)),
         ItemTold told => told.Note,
+        AppointmentSet set => set.What,
         ReCheckSet set => set.What,
         ReCheckDone done => done.Found,
         Priced priced => priced.Reason,

@@ -80,6 +80,7 @@ public static class StepWords
         EvidenceFound evidence => $"{evidence.Suspect}: {CaseWords.Of(evidence.Speaks)}",
         CauseNamed => "Cause written down",
         ItemTold told => $"{told.Item}: {CaseWords.Of(told.State)}",
+        AppointmentSet set => $"{set.What}: {Figures.Day(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
         ReCheckSet set => $"Look again on {Figures.Day(set.On)}",
         ReCheckDone => "Looked at again",
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {VerdictWord(proof.Verdict)}",

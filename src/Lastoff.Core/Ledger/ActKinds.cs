@@ -19,6 +19,7 @@ public static class ActKinds
     public const string EvidenceFound = "evidence-found";
     public const string CauseNamed = "cause-named";
     public const string ItemTold = "item-told";
+    public const string AppointmentSet = "appointment-set";
     public const string ReCheckSet = "re-check-set";
     public const string ReCheckDone = "re-check-done";
     public const string JointStuck = "joint-stuck";
@@ -88,6 +89,7 @@ public static class ActKinds
                 EvidenceFound => Ledger.EvidenceFound.Read(entry),
                 CauseNamed => new CauseNamed(Text(entry, "cause"), Text(entry, "correction")),
                 ItemTold => Ledger.ItemTold.Read(entry),
+                AppointmentSet => Ledger.AppointmentSet.Read(entry),
                 ReCheckSet => Ledger.ReCheckSet.Read(entry),
                 ReCheckDone => Ledger.ReCheckDone.Read(entry),
                 JointStuck => StuckOf(entry),

@@ -17,6 +17,9 @@ public sealed record CaseFile
     /// <summary>What was last said of each thing, by its name.</summary>
     public IReadOnlyDictionary<string, ItemTold> Items { get; private init; } = new Dictionary<string, ItemTold>();
 
+    /// <summary>In the order in which they were set.</summary>
+    public IReadOnlyList<(Guid Entry, AppointmentSet Set)> Appointments { get; private init; } = [];
+
     public IReadOnlyList<ReCheck> ReChecks { get; private init; } = [];
 
     /// <summary>What the start waits for.</summary>
@@ -29,6 +32,7 @@ public sealed record CaseFile
         EvidenceFound evidence => this with { Evidence = [.. Evidence, evidence] },
         CauseNamed cause => this with { Cause = cause },
         ItemTold item => this with { Items = new Dictionary<string, ItemTold>(Items) { [item.Item] = item } },
+        AppointmentSet set => this with { Appointments = [.. Appointments, (entry, set)] },
         ReCheckSet set => this with { ReChecks = [.. ReChecks, new ReCheck(entry, set.What, set.On, null)] },
         ReCheckDone done => this with { ReChecks = [.. ReChecks.Select(check => check.Entry == done.ReCheck ? check with { Found = done.Found } : check)] },
         _ => this,

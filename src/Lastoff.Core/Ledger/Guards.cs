@@ -21,7 +21,7 @@ public static class Guards
             return new Refusal(RefusalKind.Forbidden, "The ledger does not begin with the opening of a job; open the job first.");
         }
 
-        if (standing.HandedOver is not null && act is not (Noted or PhotoTaken or Settled or ReCheckSet or ReCheckDone or Paid))
+        if (standing.HandedOver is not null && act is not (Noted or PhotoTaken or Settled or AppointmentSet or ReCheckSet or ReCheckDone or Paid))
         {
             return new Refusal(RefusalKind.OutOfOrder, $"The machine was handed over to {standing.HandedOver.To}; take the handover back first, or open a new job.");
         }
@@ -146,6 +146,7 @@ public static class Guards
             EvidenceFound { Found: var found } when string.IsNullOrWhiteSpace(found) => "what was found",
             CauseNamed { Cause: var cause } when string.IsNullOrWhiteSpace(cause) => "what the cause is",
             ItemTold { Item: var item } when string.IsNullOrWhiteSpace(item) => "what is needed",
+            AppointmentSet { What: var what } when string.IsNullOrWhiteSpace(what) => "what is on that day",
             ReCheckSet { What: var what } when string.IsNullOrWhiteSpace(what) => "what is to be looked at again",
             ReCheckDone { Found: var found } when string.IsNullOrWhiteSpace(found) => "what was found",
             Noted { Text: var text } when string.IsNullOrWhiteSpace(text) => "what the note says",

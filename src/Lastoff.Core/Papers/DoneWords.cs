@@ -18,6 +18,7 @@ internal static class DoneWords
         EvidenceFound evidence => $"{evidence.Suspect}: {CaseBlocks.EvidenceWords(evidence)}",
         CauseNamed named => Lines($"Cause: {named.Cause}", named.Correction),
         ItemTold told => Lines($"{told.Item}: {Words<ItemState>.Of(told.State)}{(told.Awaited is { } day ? $", awaited on {PaperTime.Of(day)}" : "")}", told.Note),
+        AppointmentSet set => $"Appointment on {PaperTime.Of(set.On)}: {set.What}",
         ReCheckSet set => $"To be looked at again on {PaperTime.Of(set.On)}: {set.What}",
         ReCheckDone done => $"Looked at again: {done.Found}",
         Moved moved => MovedWords(net, moved),

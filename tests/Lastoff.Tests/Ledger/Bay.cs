@@ -89,6 +89,7 @@ public sealed class Bay
         new MachineIdentified("11111111111111111", "INV 1", "A dent on the left", ["oil"]) { Odometer_km = 120_345, Hours_h = 812.5 },
         new ItemTold("Seal", ItemState.Ordered, "at the counter") { Awaited = new DateOnly(2031, 5, 30), HoldsUpTheStart = true },
         new ItemTold("Seal", ItemState.Here, ""),
+        new AppointmentSet("It comes in", new DateTimeOffset(2031, 5, 29, 8, 0, 0, TimeSpan.FromHours(2))),
         new ReCheckSet("Look for drips", new DateOnly(2031, 6, 14)),
         new Agreed("The owner", "in person", "Renew the seal"),
         new HandedOver("The owner", null),
