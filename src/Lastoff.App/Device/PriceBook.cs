@@ -51,8 +51,19 @@ public sealed class PriceBook(HttpClient server)
     /// <summary>Sets the terms for the whole workshop: null once the server has them, or else why it has not.</summary>
     public async Task<string?> SetTermsAsync(PriceTerms terms)
     {
+        if (Prices is { Items.Count: > 0 } && Terms is { } had && had.Currency != terms.Currency)
+        {
+            return $"There are prices in {had.Currency} in the list; in {terms.Currency} they would say something else. Export the workshop, change both files, and import them.";
+        }
+
         try
         {
+            if (_termsVersion == 0)
+            {
+                // Opened out of reach, it is not known yet which terms these are changed from.
+                _termsVersion = (await GetAsync(TermsName)).Version;
+            }
+
             var text = TermsJson.Write(terms).ToJsonString();
             var (answer, now, version) = await PutAsync(TermsName, text, _termsVersion);
             if (answer == HttpStatusCode.Conflict)
@@ -97,7 +108,9 @@ public sealed class PriceBook(HttpClient server)
     private async Task SendPricesAsync()
     {
         var (text, version) = await GetAsync(PricesName);
-        for (var tries = 0; _waiting.Count > 0 && Terms is { } terms && tries < MostTries; tries++)
+        // A list in another currency is never written over.
+        var isForeign = Terms is { } set && PriceListJson.Read(text).Value is { } there && there.Currency != set.Currency;
+        for (var tries = 0; !isForeign && _waiting.Count > 0 && Terms is { } terms && tries < MostTries; tries++)
         {
             var sent = _waiting;
             var (answer, now, number) = await PutAsync(PricesName, PriceListJson.Write(With(PriceListJson.Read(text).Value, sent, terms)).ToJsonString(), version);

@@ -6,44 +6,66 @@ using Lastoff.Core.Pricing;
 
 namespace Lastoff.App.Jobs;
 
-/// <summary>Makes the price of a job from its plan, the workshop's terms and prices, and the hours that jobs here took.</summary>
+/// <summary>A price, and the parts that are renewed besides in it.</summary>
+public sealed record MadePrice(Price Price, IReadOnlyList<string> Also);
+
+/// <summary>Makes the price of a job from the plan of all of it, the workshop's terms and prices, and the hours that jobs here took.</summary>
 public sealed class JobPrice(PriceBook book, TimesHere times)
 {
     /// <param name="also">Parts to renew besides, while it is open.</param>
-    public async Task<Answer<Price>> MakeAsync(JobSession session, IReadOnlyList<Extra> also)
+    /// <param name="off">What is taken off the price; null for nothing.</param>
+    public async Task<Answer<MadePrice>> MakeAsync(JobSession session, IReadOnlyList<Extra> also, (string Text, decimal Amount)? off)
     {
         if (book.Terms is not { } terms || book.Prices is not { } prices)
         {
-            return Answer.None<Price>("The workshop has set no rates yet; an owner does it under “Rates and taxes”.");
-        }
-
-        if (session.Plan is not { } plan)
-        {
-            return Answer.None<Price>(session.NoPlan ?? "The way is still being worked out.");
+            return Answer.None<MadePrice>("The workshop has set no rates yet; an owner does it under “Rates and taxes”.");
         }
 
         var goal = GoalOf(session.Standing);
-        var extra = also.Count == 0 ? null : new ExtraWork(also, await WorkAsync(session, Together(session, goal, also) ?? plan, terms.Chance));
-        return PriceOfPlan.Of(session.Net, goal, await WorkAsync(session, plan, terms.Chance), extra, terms, prices);
+        // Half way through, a price is still of the whole job.
+        if (Planned(session, goal).TryGet(out var plan, out var why)
+            && Planned(session, goal with { Off = [.. goal.Off.Union(also.Select(extra => extra.Part))] }).TryGet(out var together, out why))
+        {
+            var extra = also.Count == 0 ? null : new ExtraWork(also, await WorkAsync(session, together, terms.Chance));
+            var made = PriceOfPlan.Of(session.Net, goal, await WorkAsync(session, plan, terms.Chance), extra, terms, prices);
+            if (made.TryGet(out var price, out why) && off is var (text, amount))
+            {
+                made = PriceOfPlan.Less(price, new Discount(text, Money.Rounded(amount, price.Currency, price.Rounding.Half)), terms);
+            }
+
+            if (made.TryGet(out price, out why))
+            {
+                return new MadePrice(price, [.. also.Select(one => one.Part)]);
+            }
+        }
+
+        return Answer.None<MadePrice>(why);
     }
 
     /// <summary>What else could be renewed while it is open, the largest saving first; only what is worth it.</summary>
     public static IReadOnlyList<Extra> Worthwhile(JobSession session) =>
-        [.. (Extras.Of(session.Net, GoalOf(session.Standing), session.Standing.Done, PlanLimits.AtOnce).Extras ?? []).Where(extra => extra.MinutesSaved >= 1)];
+        [.. (Extras.Of(session.Net, GoalOf(session.Standing), session.Net.Nothing, PlanLimits.AtOnce).Extras ?? []).Where(extra => extra.MinutesSaved >= 1)];
 
     private static Goal GoalOf(Standing standing) => new([.. standing.GoalParts], [.. standing.GoalJoints]);
 
-    private static Plan? Together(JobSession session, Goal goal, IReadOnlyList<Extra> also) =>
-        Planner.Make(session.Standing, goal with { Off = [.. goal.Off.Union(also.Select(extra => extra.Part))] }, PlanLimits.AtOnce).Plan;
+    private static Answer<Plan> Planned(JobSession session, Goal goal)
+    {
+        if (session.Standing.Disturbed.Count == 0 && session.Plan is { } shown && goal.Off.Count == session.Standing.GoalParts.Count)
+        {
+            return shown;
+        }
+
+        var made = Planner.Make(session.Net, goal, session.Net.Nothing, PlanLimits.AtOnce);
+        return made.Plan is { } plan ? plan : Answer.None<Plan>(made.Refusal!);
+    }
 
     /// <summary>By the times of jobs here, where enough was timed; otherwise by the map's.</summary>
     private async Task<PlannedWork> WorkAsync(JobSession session, Plan plan, double chance)
     {
-        var usual = LabourMinutes.Of(session.Net, plan, chance);
         // What may give trouble is priced apart.
         var calm = plan with { Out = [.. plan.Out.Select(step => step with { Risk = null })] };
         return new PlannedWork(plan, await times.OfAsync(session.Id, session.Net, calm) is { } own
             ? new LabourMinutes(own.Minutes.P50, Math.Max(own.Minutes.P50, own.Minutes.At(chance)))
-            : usual);
+            : LabourMinutes.Of(session.Net, plan, chance));
     }
 }

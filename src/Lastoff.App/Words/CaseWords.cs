@@ -23,7 +23,7 @@ public static class CaseWords
     public static string Of(Speaks speaks) => speaks switch
     {
         Speaks.For => "speaks for it",
-        Speaks.Against => "rules it out",
+        Speaks.Against => "speaks against it",
         _ => "settles nothing",
     };
 

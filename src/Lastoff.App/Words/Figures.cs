@@ -14,6 +14,9 @@ public static class Figures
     public static bool TryRead(string? text, out double value) =>
         double.TryParse((text ?? "").Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value) && double.IsFinite(value);
 
+    /// <summary>Whether a number may be a thousand to one person and one and a bit to another: 1,250 or 1.250.</summary>
+    public static bool IsTwoThings(string? text) => (text ?? "").Trim() is var typed && typed.LastIndexOfAny([',', '.']) is > 0 and <= 3 and var mark && typed.Length - mark == 4 && typed[0] != '0' && typed[(mark + 1)..].All(char.IsAsciiDigit);
+
     public static string Number(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 
     /// <summary>The same tightness as the other wrench has it: in pounds beside the metric units, in newton metres beside pounds.</summary>

@@ -32,7 +32,10 @@ public static class PriceWords
 
     public static string Hours(decimal hours) => Figures.Minutes((double)hours * 60);
 
-    /// <summary>Reads an amount as it is typed, with a decimal comma or point; false when it is none.</summary>
-    public static bool TryRead(string? text, out decimal value) =>
-        decimal.TryParse((text ?? "").Trim().Replace(" ", "", StringComparison.Ordinal).Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value);
+    /// <summary>Reads an amount as it is typed, with a decimal comma or point; false when it is none, or may be a thousand or one alike, as 1,250.</summary>
+    public static bool TryRead(string? text, out decimal value)
+    {
+        value = 0;
+        return !Figures.IsTwoThings(text) && decimal.TryParse((text ?? "").Trim().Replace(" ", "", StringComparison.Ordinal).Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value);
+    }
 }

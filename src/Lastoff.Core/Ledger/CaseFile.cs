@@ -28,7 +28,7 @@ public sealed record CaseFile
     /// <summary>The file with one act more; the same when the act is about something else.</summary>
     internal CaseFile With(Guid entry, Act act) => act switch
     {
-        MachineIdentified machine => this with { Machine = machine },
+        MachineIdentified machine => this with { Machine = machine.Over(Machine) },
         EvidenceFound evidence => this with { Evidence = [.. Evidence, evidence] },
         CauseNamed cause => this with { Cause = cause },
         ItemTold item => this with { Items = new Dictionary<string, ItemTold>(Items) { [item.Item] = item } },

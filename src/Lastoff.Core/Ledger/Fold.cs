@@ -109,7 +109,7 @@ public static class Fold
     {
         if (act is Priced priced)
         {
-            standing.Offered[entry.Id] = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: true);
+            standing.Offered[entry.Id] = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: true) { Goals = Goals(standing, priced) };
         }
     }
 
@@ -204,7 +204,7 @@ public static class Fold
 
                 break;
             case Priced priced:
-                var price = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: false);
+                var price = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: false) { Goals = Goals(standing, priced) };
                 standing.Offered[entry.Id] = price;
                 standing.Offers.Add(price);
                 break;
@@ -254,6 +254,8 @@ public static class Fold
                 break;
         }
     }
+
+    private static HashSet<string> Goals(Standing standing, Priced priced) => [.. standing.Parts, .. standing.Joints, .. priced.Also];
 
     private static void Apply(Standing standing, Moved moved)
     {

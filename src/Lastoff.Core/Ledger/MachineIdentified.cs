@@ -2,7 +2,7 @@ using System.Text.Json.Nodes;
 
 namespace Lastoff.Core.Ledger;
 
-/// <summary>Which machine it is and how it came in. What is not known is empty; the last one said holds.</summary>
+/// <summary>Which machine it is and how it came in. What is not known is empty; of each thing the last one said holds.</summary>
 /// <param name="Vin">The identification number on its frame, with whatever faults it has: it is copied down, not judged.</param>
 /// <param name="Condition">Dents, wetness, what was missing already, in the words of the one who took it in.</param>
 /// <param name="Lamps">The warning lamps that were on at arrival.</param>
@@ -13,6 +13,14 @@ public sealed record MachineIdentified(string Vin, string Plate, string Conditio
 
     /// <summary>What the hour counter showed.</summary>
     public double? Hours_h { get; init; }
+
+    /// <summary>What is left empty here stays as it was said before.</summary>
+    internal MachineIdentified Over(MachineIdentified? before) => before is null ? this : new(
+        Vin.Length > 0 ? Vin : before.Vin, Plate.Length > 0 ? Plate : before.Plate, Condition.Length > 0 ? Condition : before.Condition, Lamps.Count > 0 ? Lamps : before.Lamps)
+    {
+        Odometer_km = Odometer_km ?? before.Odometer_km,
+        Hours_h = Hours_h ?? before.Hours_h,
+    };
 
     public override string Kind => ActKinds.MachineIdentified;
 

@@ -35,6 +35,8 @@ internal static class PriceGuards
     public static Refusal? Beyond(Standing standing, Act act) =>
         standing.OverAgreed is { } over && IsMore(standing, act)
             ? new Refusal(RefusalKind.OutOfOrder, $"{over} Get a yes to it, or write down why the work goes on without one. {PriceTerms.LimitCaution}")
+            : standing.Agreed is null && standing.AgreedPrice is { } yes && act is Moved && IsMore(standing, act)
+            ? new Refusal(RefusalKind.OutOfOrder, $"This was taken in after {yes.Agreed.Who} said yes. Get a yes to it, or write down why the work goes on without one.")
             : null;
 
     /// <summary>More work taken in, or the first hand on work that came in after the yes. What leads home is never held up, nor is what was agreed.</summary>
@@ -53,7 +55,7 @@ internal static class PriceGuards
     private static bool IsLaterJoint(Standing standing, string joint) =>
         standing.GoalJoints.Contains(joint) && standing.AgreedPrice is { } yes && !yes.GoalJoints.Contains(joint) && !standing.AnsweredFor.Contains(joint);
 
-    private static Refusal? Foreign(Standing standing, Currency currency) => standing.LatestPrice is { } had && had.Price.Currency != currency
+    private static Refusal? Foreign(Standing standing, Currency currency) => standing.Offered.Values.MinBy(price => price.Entry) is { } had && had.Price.Currency != currency
         ? new Refusal(RefusalKind.Forbidden, $"This is in {currency}, and the price of this job is in {had.Price.Currency}: a job is in one currency.")
         : null;
 }

@@ -72,5 +72,8 @@ public sealed record Priced : Act
 /// <param name="IsTakenBack">It does not count any more; whoever agreed to it before keeps it.</param>
 public sealed record PriceOnRecord(Guid Entry, string By, Priced Priced, bool IsTakenBack)
 {
+    /// <summary>What the job was for when it was made, parts and joints: more than that is not in it.</summary>
+    public IReadOnlySet<string> Goals { get; init; } = new HashSet<string>();
+
     public Price Price => Priced.Price;
 }

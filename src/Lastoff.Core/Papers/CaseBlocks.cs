@@ -63,7 +63,7 @@ internal static class CaseBlocks
     private static string Speaks(Speaks speaks) => speaks switch
     {
         Ledger.Speaks.For => "speaks for it",
-        Ledger.Speaks.Against => "rules it out",
+        Ledger.Speaks.Against => "speaks against it",
         _ => "settles nothing",
     };
 

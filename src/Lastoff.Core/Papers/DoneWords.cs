@@ -76,7 +76,7 @@ internal static class DoneWords
             words += $" into {Trays.Called(tray)}";
         }
 
-        return new(moved.Despite is { } reason ? $"{words}\nagainst the map: {reason}" : words, data);
+        return new(moved.Despite is { } reason ? $"{words}\nall the same, because: {reason}" : words, data);
     }
 
     /// <summary>What was poured, as data.</summary>

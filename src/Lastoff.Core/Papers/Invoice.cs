@@ -8,7 +8,7 @@ public static class Invoice
 {
     private const string WhatItMustSay = "What an invoice has to say is for local law; a number of the workshop's own series, its tax number and the customer's address are not in the ledger and are to be added where they are asked for.";
 
-    public static Paper Of(PaperSource source) => source.Standing.LatestPrice is not { } price
+    public static Paper Of(PaperSource source) => Billed(source.Standing) is not { } price
         ? JobHead.Paper(source, PaperKind.Invoice, "Invoice", "For the customer", new Section("", new Paragraph(PriceWords.NoPrice)))
         : JobHead.Paper(
             source, PaperKind.Invoice, "Invoice", "For the customer",
@@ -20,6 +20,9 @@ public static class Invoice
             new Section("Agreed", PriceWords.Yeses(source)),
             new Section("Paid, and left to pay", Payments(source, price.Price)),
             new Section("", [.. PriceWords.Payment(source), new Caution(WhatItMustSay)]));
+
+    /// <summary>The latest price, as far as it may go above the one agreed; beyond that, and where somebody said no, the one agreed is owed.</summary>
+    private static PriceOnRecord? Billed(Standing standing) => standing.OverAgreed is null ? standing.LatestPrice : standing.AgreedPrice!.Price;
 
     private static Table Payments(PaperSource source, Price price)
     {

@@ -22,7 +22,13 @@ internal static class JobHead
         : standing.File.Cause is { Correction.Length: > 0 } named ? $"{named.Cause}\nPut right by: {named.Correction}"
         : standing.Cause);
 
-    public static Fact Agreed(Standing standing) => new("Agreed", standing.Agreed is { } agreed ? $"{agreed.What} ({agreed.Who}, {agreed.Way})" : "Nothing is agreed yet.");
+    public static Fact Agreed(Standing standing) => new("Agreed", standing.Agreed is { } agreed ? Words(agreed)
+        : standing.Yeses is [.., var last] ? $"{Words(last.Agreed)}\nMore work was taken in since; nobody's yes to that is on record."
+        : "Nothing is agreed yet.");
+
+    private static string Words(Agreed agreed) => $"{agreed.What} ({agreed.Who}, {agreed.Way})"
+        + (agreed.OldPartsBack is { } back ? $"\nOld parts: {(back ? "go back to the customer" : "are not wanted back")}." : "")
+        + (agreed.Declined.Count > 0 ? $"\nAdvised, and not wanted now: {string.Join("; ", agreed.Declined)}." : "");
 
     public static Fact Goal(Standing standing)
     {

@@ -27,7 +27,7 @@ public static class JobRecord
             new Section("Tightened", TightenedTable(standing, written), new Bullets([.. standing.ReLooked.OrderBy(look => look.Key, StringComparer.Ordinal).Select(look => (Said)look.Value.Sentence(NamesOf.Thing(standing.Net, look.Key)))]), TightenedNote(written)),
             new Section("New parts and sundries", RenewedTable(standing)),
             new Section("Price, and the yes to it", standing.Prices.Count == 0 ? [] : [PriceWords.Yeses(source), .. PriceWords.Change(standing)]),
-            new Section("Against the map", new Bullets([.. standing.AgainstTheMap.Concat(standing.Unread).Select(sentence => (Said)sentence)])),
+            new Section("Against the map, or beyond what was agreed", new Bullets([.. standing.AgainstTheMap.Concat(standing.BeyondAgreed).Concat(standing.Unread).Select(sentence => (Said)sentence)])),
             new Section("What was done, in order", [.. Days(standing, written)]),
             CaseBlocks.ReChecks(standing),
             new Section("Photos", new Pictures([.. PhotosOf(source)])),

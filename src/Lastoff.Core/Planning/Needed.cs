@@ -30,7 +30,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         ];
         return
         [
-            .. needed.DistinctBy(item => item.Name).Select(item => item with { Told = items.GetValueOrDefault(item.Name) }),
+            .. needed.DistinctBy(item => (item.Name, item.Unit)).Select(item => item with { Told = items.GetValueOrDefault(item.Name) }),
             .. items.Values.Where(told => needed.All(item => item.Name != told.Item)).Select(told => new Needed(told.Item, NeededKind.Other, 1, "", told)),
         ];
     }

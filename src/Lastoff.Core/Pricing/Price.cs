@@ -4,7 +4,11 @@ namespace Lastoff.Core.Pricing;
 public sealed record Discount(string Text, Money Amount);
 
 /// <summary>Something that is needed and has no price yet: it is named, and never taken as free.</summary>
-public sealed record Unpriced(string Text, decimal Quantity, string Unit);
+public sealed record Unpriced(string Text, decimal Quantity, string Unit)
+{
+    /// <summary>What to write the price under, where the text says more.</summary>
+    public string Item { get; init; } = Text;
+}
 
 /// <summary>The hours a price stands on.</summary>
 /// <param name="P50">In half of the jobs it takes no longer.</param>

@@ -50,7 +50,7 @@ public static class PriceJson
             json["limit"] = PortionJson.Write(limit);
         }
 
-        json["unpriced"] = List(price.Unpriced, unpriced => new JsonObject { ["text"] = unpriced.Text, ["quantity"] = Money.Plain(unpriced.Quantity), ["unit"] = unpriced.Unit });
+        json["unpriced"] = List(price.Unpriced, unpriced => new JsonObject { ["text"] = unpriced.Text, ["item"] = unpriced.Item, ["quantity"] = Money.Plain(unpriced.Quantity), ["unit"] = unpriced.Unit });
         if (price.Invented)
         {
             json["invented"] = true;
@@ -77,7 +77,7 @@ public static class PriceJson
             Hours = json.Has("hours") && json.Object("hours") is var hours
                 ? new Hours(hours.Number("p50"), hours.Real("chance", PriceTerms.LeastChance, PriceTerms.MostChance), hours.Number("at_chance"))
                 : null,
-            Unpriced = [.. json.Objects("unpriced").Select(unpriced => new Unpriced(unpriced.Text("text"), unpriced.Number("quantity"), unpriced.OptionalText("unit") ?? ""))],
+            Unpriced = [.. json.Objects("unpriced").Select(unpriced => new Unpriced(unpriced.Text("text"), unpriced.Number("quantity"), unpriced.OptionalText("unit") ?? "") { Item = unpriced.OptionalText("item") ?? unpriced.Text("text") })],
             Deposit = json.Has("deposit") && json.Amount("deposit", currency) is { IsZero: false } deposit ? deposit : null,
             Limit = json.Has("limit") ? PortionJson.Read(json.Object("limit"), currency, "total") : null,
             Invented = json.Flag("invented"),

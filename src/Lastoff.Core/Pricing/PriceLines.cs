@@ -104,7 +104,7 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
 
     private decimal MarkedUp(decimal price) => terms.MarkUpPercent == 0 ? price : terms.Rounding.Half.Round(price * (1 + (terms.MarkUpPercent / 100)), terms.Currency.Decimals);
 
-    private void Unknown(Renewal renewal, string why) => _unpriced.Add(new Unpriced(NameOf(renewal) + why, (decimal)renewal.Count, renewal.Unit));
+    private void Unknown(Renewal renewal, string why) => _unpriced.Add(new Unpriced(NameOf(renewal) + why, (decimal)renewal.Count, renewal.Unit) { Item = NameOf(renewal) });
 
     private PriceLine? Write(LineGroup group, string text, decimal quantity, string unit, decimal unitPrice)
     {

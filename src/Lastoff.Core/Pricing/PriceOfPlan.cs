@@ -80,8 +80,17 @@ public static class PriceOfPlan
             return Answer.None<Price>(sentence);
         }
 
+        return WithDeposit(price, terms);
+    }
+
+    /// <summary>The price with something taken off; the deposit is of what is left.</summary>
+    public static Answer<Price> Less(Price price, Discount discount, PriceTerms terms) =>
+        price.With(draft => draft with { Discount = discount, Deposit = null }).TryGet(out var less, out var sentence) ? WithDeposit(less, terms) : Answer.None<Price>(sentence);
+
+    private static Answer<Price> WithDeposit(Price price, PriceTerms terms)
+    {
         var deposit = terms.Deposit?.Of(price.Total, terms.Rounding.Half);
-        return Price.Of(draft with { Deposit = deposit is null ? null : deposit > price.Total ? price.Total : deposit });
+        return price.With(draft => draft with { Deposit = deposit is null ? null : deposit > price.Total ? price.Total : deposit });
     }
 
     private static Allowance? AllowanceOf(Plan plan, PriceTerms terms)

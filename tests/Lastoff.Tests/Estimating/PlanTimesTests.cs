@@ -61,13 +61,13 @@ public class PlanTimesTests
         Assert.True(says.Minutes.P90 > says.Minutes.P50);
     }
 
-    // 150 workshops: the count of jobs within P90 scatters by 2.5 points, so the band of 88 to 92 % is asked for with twice that on either side. What is drawn has the spreads
+    // 80 workshops: the count of jobs within P90 scatters by 3.4 points, so the band of 88 to 92 % is asked for with twice that on either side. What is drawn has the spreads
     // that the model takes beforehand, as in docs/methods/times.md; what is learned comes through ledgers here.
     [Fact]
     public void Nine_jobs_in_ten_stay_within_the_P90_of_their_plan()
     {
         List<PlanStep> steps = [.. Plan.Out, .. Plan.Back];
-        var within = Enumerable.Range(1, 150).Count(seed =>
+        var within = Enumerable.Range(1, 80).Count(seed =>
         {
             var random = new Random(seed);
             var common = 0.3 * HoldCampaign.Noise(random);
@@ -85,7 +85,7 @@ public class PlanTimesTests
 
             double Happened(Risk? risk) => risk is not null && random.NextDouble() < risk.Chance ? risk.Minutes * Math.Exp(Spread.OfRisk * HoldCampaign.Noise(random)) : 0;
         });
-        Assert.InRange(within / 150.0, 0.88 - 0.05, 0.92 + 0.05);
+        Assert.InRange(within / 80.0, 0.88 - 0.067, 0.92 + 0.067);
     }
 
     /// <summary>A job by one person that follows the plan, each step so many times as long as the map says.</summary>

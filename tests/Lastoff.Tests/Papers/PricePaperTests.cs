@@ -105,9 +105,16 @@ public class PricePaperTests
         var bench = Changed();
         bench.Do(new Paid(Money.Of(100m, Currency.Of("EUR").Value!), PaidWay.Card, "deposit"));
         bench.Do(new Paid(Money.Of(50.5m, Currency.Of("EUR").Value!), PaidWay.Cash, "the rest in part"));
-        var rows = Sums(Read.Json(new PaperSource(bench.Job).Make(PaperKind.Invoice)), "Paid, and left to pay", "EUR");
+        // The latest price lies over what was agreed: until somebody says yes to it, what was agreed is owed.
+        var standing = bench.Job.Standing;
+        Assert.NotNull(standing.OverAgreed);
+        var rows = Rows();
         Assert.Equal([-100m, -50.5m], rows.Where(row => row.Name == "paid").Select(row => row.Amount));
-        Assert.Equal(bench.Job.Standing.LatestPrice!.Price.Total.Amount - 150.5m, rows.Single(row => row.Name == "left").Amount);
+        Assert.Equal(standing.AgreedPrice!.Price!.Price.Total.Amount - 150.5m, rows.Single(row => row.Name == "left").Amount);
+        bench.Do(new Agreed("The invented owner", "by telephone", "That too") { Price = AgreedPrice.To(standing.LatestPrice!) });
+        Assert.Equal(standing.LatestPrice!.Price.Total.Amount - 150.5m, Rows().Single(row => row.Name == "left").Amount);
+
+        List<(string Name, decimal Amount)> Rows() => [.. Sums(Read.Json(new PaperSource(bench.Job).Make(PaperKind.Invoice)), "Paid, and left to pay", "EUR")];
     }
 
     [Fact]
