@@ -107,6 +107,36 @@ public class PricedJobTests
     }
 
     [Fact]
+    public void Work_taken_in_after_the_yes_waits_for_one_though_nobody_made_a_price_for_it()
+    {
+        var bay = Priced(100);
+        Assert.Null(bay.Do(0, Yes(bay, 0)));
+        Assert.Null(bay.Do(0, new GoalAdded(["drive-shaft"], [])));
+        Act[] agreed = [new Moved(Move.JointUndone, "shield-knobs"), new Moved(Move.PartOff, "side-shield"), new Moved(Move.JointUndone, "guard-screws"), new Moved(Move.PartOff, "shaft-guard")];
+        Assert.All(agreed, act => Assert.Null(bay.Do(0, act)));
+        Assert.Equal("This was taken in after The owner said yes. Get a yes to it, or write down why the work goes on without one.", bay.Do(0, new Moved(Move.JointUndone, "shaft-pin"))!.Sentence);
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "shaft-pin", "the customer is on a plane")));
+        Assert.Single(bay.On(0).Standing.BeyondAgreed);
+        Assert.NotNull(bay.Do(0, new Moved(Move.PartOff, "drive-shaft")));
+        Assert.Null(bay.Do(0, Core.Ledger.Priced.Of(Of(105), "the shaft too")));
+        Assert.Null(bay.Do(0, Yes(bay, 0)));
+        Assert.Null(bay.Do(0, new Moved(Move.PartOff, "drive-shaft")));
+    }
+
+    [Fact]
+    public void A_yes_to_a_price_takes_in_what_is_renewed_besides_in_it()
+    {
+        var bay = Priced(100);
+        Assert.Equal(RefusalKind.Unknown, bay.Do(0, Core.Ledger.Priced.Of(Of(150), "a part of another map") with { Also = ["hull"] })!.Kind);
+        Assert.Null(bay.Do(0, Core.Ledger.Priced.Of(Of(150), "the pump too") with { Also = ["pump"] }));
+        Assert.DoesNotContain("pump", bay.On(0).Standing.GoalParts);
+        Assert.Contains("pump", bay.On(0).Standing.LatestPrice!.Goals);
+        Assert.Null(bay.Do(0, Yes(bay, 0)));
+        Assert.Contains("pump", bay.On(0).Standing.GoalParts);
+        Assert.Contains("pump", bay.On(0).Standing.AgreedPrice!.GoalParts);
+    }
+
+    [Fact]
     public void An_entry_of_work_beyond_the_sum_counts_when_it_comes_in_and_is_asked_about()
     {
         var bay = Priced(100, devices: 2);
