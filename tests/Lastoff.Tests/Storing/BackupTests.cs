@@ -95,7 +95,7 @@ public sealed class BackupTests : IAsyncLifetime
         await Write(device, 3);
         await _server.StopAsync();
         File.Copy(Records, _folder.In("copy"));
-        Sql(_folder.In("copy"), "DROP TABLE people; DROP TABLE passkeys; DROP TABLE devices; DROP TABLE invitations; DROP TABLE signing_keys; DROP TABLE photos; DROP TABLE map_texts; UPDATE schema_version SET version = 1");
+        Sql(_folder.In("copy"), "DROP TABLE people; DROP TABLE passkeys; DROP TABLE devices; DROP TABLE invitations; DROP TABLE signing_keys; DROP TABLE photos; DROP TABLE map_texts; DROP TABLE settings; UPDATE schema_version SET version = 1");
         await _server.StartAsync();
         var before = await Store();
         await Write(device, 3);
