@@ -8,25 +8,6 @@ namespace Lastoff.App.Words;
 /// <summary>How what is on file about a job is said on the screen.</summary>
 public static class CaseWords
 {
-    public static string Of(EvidenceBy by) => by switch
-    {
-        EvidenceBy.Look => "looked at",
-        EvidenceBy.Sound => "listened to",
-        EvidenceBy.Dye => "dye",
-        EvidenceBy.PressureHold => "pressure hold",
-        EvidenceBy.CombustionGas => "combustion-gas test",
-        EvidenceBy.FluidSample => "oil or coolant sample",
-        EvidenceBy.Code => "trouble code",
-        _ => "reading",
-    };
-
-    public static string Of(Speaks speaks) => speaks switch
-    {
-        Speaks.For => "speaks for it",
-        Speaks.Against => "speaks against it",
-        _ => "settles nothing",
-    };
-
     public static string Of(PaperKind kind) => kind switch
     {
         PaperKind.Labels => "Labels for trays and connectors",

@@ -29,7 +29,7 @@ public static class LedgerTable
     {
         JobOpened opened => $"{opened.Complaint}; {opened.Cause}",
         Agreed agreed => $"{agreed.What} ({agreed.Way})",
-        EvidenceFound evidence => $"{evidence.Found} ({CaseWords.Of(evidence.By)})",
+        EvidenceFound evidence => $"{evidence.Found} ({EvidenceWords.Of(evidence.By)})",
         CauseNamed cause => $"{cause.Cause}; {cause.Correction}",
         MachineIdentified machine => string.Join("; ", ((string[])[machine.Vin, machine.Plate, machine.Condition, .. machine.Lamps]).Where(text => text.Length > 0)),
         ItemTold told => told.Note,

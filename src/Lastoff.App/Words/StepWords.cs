@@ -7,35 +7,10 @@ namespace Lastoff.App.Words;
 /// <summary>How a step and an act are said on the screen.</summary>
 public static class StepWords
 {
-    /// <summary>The words before the name: "Undo", "Take off".</summary>
-    public static string Verb(OperationNet net, StepKind kind, string target) => kind switch
-    {
-        StepKind.MakeSafe => "Make safe",
-        StepKind.Undo => "Undo",
-        StepKind.LayAside => "Lay aside",
-        StepKind.TakeOff => "Take off",
-        StepKind.Cover => "Cover at once",
-        StepKind.Uncover => "Take the cover out of",
-        StepKind.Clean => "Clean and dry",
-        StepKind.Renew => net.RenewalNamed(target)?.Kind switch
-        {
-            RenewalKind.Part => "Have the new one ready",
-            RenewalKind.Fluid => "Have fresh",
-            _ => "Put in new",
-        },
-        StepKind.Fit => "Fit",
-        StepKind.BringHome => "Bring home",
-        StepKind.Make => "Make",
-        StepKind.LastLook => "Last look at",
-        StepKind.ReLook => "Look again at",
-        StepKind.Restore => net.Supplies.TryGetValue(target, out var supply) && supply.Amount_L is not null ? "Fill" : "Restore",
-        _ => "Prove",
-    };
-
     public static string Name(OperationNet net, StepKind kind, string target) => kind switch
     {
         StepKind.Cover or StepKind.Uncover => net.Openings.TryGetValue(target, out var opening) ? opening.Name : target,
-        StepKind.Renew => RenewalName(net, target),
+        StepKind.Renew => net.RenewalNamed(target) is { } renewal ? net.NameOf(renewal) : target,
         StepKind.Prove => net.Proofs.TryGetValue(target, out var proof) ? proof.Name : target,
         _ => net.Parts.TryGetValue(target, out var part) ? part.Name
             : net.Joints.TryGetValue(target, out var joint) ? joint.Name
@@ -43,7 +18,7 @@ public static class StepWords
             : target,
     };
 
-    public static string Sentence(OperationNet net, PlanStep step) => $"{Verb(net, step.Kind, step.Target)}: {Name(net, step.Kind, step.Target)}";
+    public static string Sentence(OperationNet net, PlanStep step) => $"{StepVerbs.Of(net, step.Kind, step.Target)}: {Name(net, step.Kind, step.Target)}";
 
     /// <summary>The planner's reason as a sentence of its own.</summary>
     public static string Reason(PlanStep step) => Capital(step.Why) + ".";
@@ -66,7 +41,7 @@ public static class StepWords
 
     /// <summary>An act still to be done: "Undo: bracket bolts".</summary>
     public static string ToDo(OperationNet net, Act act) =>
-        StepOf(act) is var (kind, target) ? $"{Verb(net, kind, target)}: {Name(net, kind, target)}" : Done(net, act);
+        StepOf(act) is var (kind, target) ? $"{StepVerbs.Of(net, kind, target)}: {Name(net, kind, target)}" : Done(net, act);
 
     /// <summary>An act that was done: "Bracket bolts: undone".</summary>
     public static string Done(OperationNet net, Act act) => act switch
@@ -75,9 +50,9 @@ public static class StepWords
         GoalAdded => "More work taken in",
         Agreed agreed => $"Yes from {agreed.Who}",
         Priced priced => $"Price of {priced.Price.Total}",
-        Paid paid => $"{paid.Amount} came in",
+        Paid paid => paid.Amount.IsNegative ? $"{-paid.Amount} went back" : $"{paid.Amount} came in",
         MachineIdentified => "Machine written down",
-        EvidenceFound evidence => $"{evidence.Suspect}: {CaseWords.Of(evidence.Speaks)}",
+        EvidenceFound evidence => $"{evidence.Suspect}: {EvidenceWords.Of(evidence.Speaks)}",
         CauseNamed => "Cause written down",
         ItemTold told => $"{told.Item}: {CaseWords.Of(told.State)}",
         AppointmentSet set => $"{set.What}: {Figures.Day(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
@@ -113,14 +88,5 @@ public static class StepWords
         StepKind.LastLook => "looked at",
         StepKind.ReLook => "looked at again",
         _ => "restored",
-    };
-
-    private static string RenewalName(OperationNet net, string id) => net.RenewalNamed(id) switch
-    {
-        null => id,
-        // A new part, or a new set of one-time fasteners, is called by what it is for.
-        { Kind: RenewalKind.Part } renewal when net.Parts.TryGetValue(renewal.For, out var part) => part.Name,
-        { Id: var own } renewal when own == $"{renewal.For}.new" && net.Joints.TryGetValue(renewal.For, out var joint) => joint.Name,
-        { } renewal => renewal.Name,
     };
 }

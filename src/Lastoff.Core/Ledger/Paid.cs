@@ -6,7 +6,7 @@ namespace Lastoff.Core.Ledger;
 
 public enum PaidWay { Cash, Card, Transfer }
 
-/// <summary>Money that came in.</summary>
+/// <summary>Money that came in; below zero it went back.</summary>
 /// <param name="For">What for: "deposit", "the invoice".</param>
 public sealed record Paid(Money Amount, PaidWay Way, string For) : Act
 {

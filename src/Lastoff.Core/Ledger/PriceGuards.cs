@@ -28,8 +28,11 @@ internal static class PriceGuards
     }
 
     public static Refusal? Check(Standing standing, Paid paid) =>
-        paid.Amount.IsZero || paid.Amount.IsNegative ? new Refusal(RefusalKind.Forbidden, $"A payment of {paid.Amount} is none; write what came in.")
-        : Foreign(standing, paid.Amount.Currency);
+        paid.Amount.IsZero ? new Refusal(RefusalKind.Forbidden, "A payment of nothing is none; write what came in, or went back.")
+        : Foreign(standing, paid.Amount.Currency)
+        ?? (paid.Amount.IsNegative && -paid.Amount > Money.Sum(standing.Payments.Select(payment => payment.Amount), paid.Amount.Currency)
+            ? new Refusal(RefusalKind.OutOfOrder, $"{-paid.Amount} is more than came in for this job; write down first what came in.")
+            : null);
 
     /// <summary>Why work may not go beyond the agreed sum now; null when it may, or the act is no such work.</summary>
     public static Refusal? Beyond(Standing standing, Act act) =>

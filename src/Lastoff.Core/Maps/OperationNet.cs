@@ -69,8 +69,19 @@ public sealed class OperationNet
         RenewalsFor.Values.SelectMany(r => r).FirstOrDefault(r => r.Id == id)
         ?? Map.Parts.Select(p => NewPart(p.Id)).FirstOrDefault(r => r.Id == id);
 
+    /// <summary>A new part, or a new set of one-time fasteners, is called by what it is for.</summary>
+    public string NameOf(Renewal renewal) =>
+        renewal.Kind == RenewalKind.Part && Parts.TryGetValue(renewal.For, out var part) ? part.Name
+        : IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint) ? joint.Name
+        : renewal.Name;
+
+    /// <summary>The name where nothing else says that it is a new one: on a list of what is to be had, and in a price.</summary>
+    public string NameToBuy(Renewal renewal) => IsNewSet(renewal) && Joints.ContainsKey(renewal.For) ? $"{NameOf(renewal)}, new" : NameOf(renewal);
+
     /// <summary>The new part that a goal brings: it is renewed, not refitted.</summary>
     public Renewal NewPart(string part) => new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
+
+    private static bool IsNewSet(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 
     /// <summary>Whether the operation can be done now, on the way out.</summary>
     public bool CanDo(OperationSet done, int operation) =>

@@ -46,7 +46,7 @@ internal static class CaseBlocks
     public static Bullets Evidence(Standing standing) => new(
     [
         .. standing.File.Evidence.GroupBy(evidence => evidence.Suspect).SelectMany(suspect => suspect.Select(evidence => new Said(
-            $"{suspect.Key}: {EvidenceWords(evidence)}", Datum.Of("suspect", evidence.Suspect), Datum.Of("by", Words<EvidenceBy>.Of(evidence.By)), Datum.Of("speaks", Words<Speaks>.Of(evidence.Speaks))))),
+            $"{suspect.Key}: {Found(evidence)}", Datum.Of("suspect", evidence.Suspect), Datum.Of("by", Words<EvidenceBy>.Of(evidence.By)), Datum.Of("speaks", Words<Speaks>.Of(evidence.Speaks))))),
     ]);
 
     public static Section ReChecks(Standing standing) => new("To be looked at again", new Table("", [new("When", 3), new("What", 9)],
@@ -58,24 +58,5 @@ internal static class CaseBlocks
         ])),
     ]));
 
-    public static string EvidenceWords(EvidenceFound evidence) => $"{evidence.Found} ({By(evidence.By)}; {Speaks(evidence.Speaks)})";
-
-    private static string Speaks(Speaks speaks) => speaks switch
-    {
-        Ledger.Speaks.For => "speaks for it",
-        Ledger.Speaks.Against => "speaks against it",
-        _ => "settles nothing",
-    };
-
-    private static string By(EvidenceBy by) => by switch
-    {
-        EvidenceBy.Look => "looked at",
-        EvidenceBy.Sound => "listened to",
-        EvidenceBy.Dye => "dye",
-        EvidenceBy.PressureHold => "pressure hold",
-        EvidenceBy.CombustionGas => "combustion-gas test",
-        EvidenceBy.FluidSample => "oil or coolant sample",
-        EvidenceBy.Code => "trouble code",
-        _ => "reading",
-    };
+    public static string Found(EvidenceFound evidence) => $"{evidence.Found} ({EvidenceWords.Of(evidence.By)}; {EvidenceWords.Of(evidence.Speaks)})";
 }

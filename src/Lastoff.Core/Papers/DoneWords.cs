@@ -13,9 +13,9 @@ internal static class DoneWords
         GoalAdded added => Lines($"More work taken in: {string.Join(", ", added.Off.Concat(added.Undo).Select(id => NamesOf.Thing(net, id)))}", added.Despite is { } reason ? $"beyond the agreed sum: {reason}" : ""),
         Agreed agreed => AgreedWords(agreed),
         Priced priced => PricedWords(priced),
-        Paid paid => new($"Paid, {Invoice.PaidWords(paid)}: {paid.Amount}", Datum.Of(PriceTables.Key("amount", paid.Amount.Currency), paid.Amount.Amount)),
+        Paid paid => new($"{NamesOf.Capital(Invoice.PaidWords(paid))}: {(paid.Amount.IsNegative ? -paid.Amount : paid.Amount)}", Datum.Of(PriceTables.Key("amount", paid.Amount.Currency), paid.Amount.Amount)),
         MachineIdentified => "The machine at arrival written down",
-        EvidenceFound evidence => $"{evidence.Suspect}: {CaseBlocks.EvidenceWords(evidence)}",
+        EvidenceFound evidence => $"{evidence.Suspect}: {CaseBlocks.Found(evidence)}",
         CauseNamed named => Lines($"Cause: {named.Cause}", named.Correction),
         ItemTold told => Lines($"{told.Item}: {Words<ItemState>.Of(told.State)}{(told.Awaited is { } day ? $", awaited on {PaperTime.Of(day)}" : "")}", told.Note),
         AppointmentSet set => $"Appointment on {PaperTime.Of(set.On)}: {set.What}",
@@ -105,7 +105,7 @@ internal static class DoneWords
     private static string RenewalWords(OperationNet net, string id) => net.RenewalNamed(id) switch
     {
         null => $"New: {id}",
-        { } renewal => $"New: {NamesOf.Renewal(net, renewal)}, {RenewalCount(renewal)}",
+        { } renewal => $"New: {NamesOf.Capital(net.NameOf(renewal))}, {RenewalCount(renewal)}",
     };
 
     /// <summary>“2”, “1.2 L”.</summary>

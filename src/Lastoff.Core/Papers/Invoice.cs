@@ -32,7 +32,7 @@ public static class Invoice
         List<Row> rows =
         [
             new([new Said("Total", Datum.Of("sum", "total")), PriceTables.Amount(price.Total)]),
-            .. source.Standing.Payments.Select(payment => new Row([new Said($"Paid, {PaidWords(payment)}", Datum.Of("sum", "paid")), PriceTables.Amount(-payment.Amount)])),
+            .. source.Standing.Payments.Select(payment => new Row([new Said(NamesOf.Capital(PaidWords(payment)), Datum.Of("sum", "paid")), PriceTables.Amount(-payment.Amount)])),
             new([new Said(left.IsNegative ? "To be paid back" : "Left to pay", Datum.Of("sum", "left")), PriceTables.Amount(left.IsNegative ? -left : left)], RowKind.Sum),
         ];
         if (inCash != left)
@@ -43,7 +43,7 @@ public static class Invoice
         return PriceTables.Pairs(price.Currency, rows);
     }
 
-    internal static string PaidWords(Paid paid) => (paid.Way switch
+    internal static string PaidWords(Paid paid) => (paid.Amount.IsNegative ? "paid back, " : "paid, ") + (paid.Way switch
     {
         PaidWay.Cash => "in cash",
         PaidWay.Card => "by card",

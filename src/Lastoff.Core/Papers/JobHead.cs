@@ -16,7 +16,9 @@ internal static class JobHead
         source.Standing.Net.Map.Invented || source.Terms is { Invented: true } || kind is PaperKind.Estimate or PaperKind.Invoice && source.Standing.LatestPrice is { Price.Invented: true },
         [.. sections.Where(section => section.Blocks.Any(HasSomething))]);
 
-    public static Fact WhatWasWrong(Standing standing) => new("What was wrong", standing.Opened?.Complaint ?? "");
+    public static Fact WhatWasWrong(Standing standing) => new("What was wrong", standing.Opened is not { } opened ? ""
+        : opened.ComebackOf is { } before ? new Said($"{opened.Complaint}\nIt comes back from an earlier job.".TrimStart('\n'), Datum.Of("comeback_of", before.ToString()))
+        : opened.Complaint);
 
     public static Fact Cause(Standing standing) => new("Cause", standing.Cause.Length == 0 ? "Not written down."
         : standing.File.Cause is { Correction.Length: > 0 } named ? $"{named.Cause}\nPut right by: {named.Correction}"

@@ -12,14 +12,8 @@ internal static class NamesOf
         : net.Supplies.TryGetValue(id, out var supply) ? supply.Name
         : net.Openings.TryGetValue(id, out var opening) ? opening.Name
         : net.Proofs.TryGetValue(id, out var proof) ? proof.Name
-        : net.RenewalNamed(id) is { } renewal ? Renewal(net, renewal)
+        : net.RenewalNamed(id) is { } renewal ? net.NameOf(renewal)
         : id);
-
-    /// <summary>A new part, or a new set of one-time fasteners, is called by what it is for.</summary>
-    public static string Renewal(OperationNet net, Renewal renewal) =>
-        renewal.Kind == RenewalKind.Part && net.Parts.TryGetValue(renewal.For, out var part) ? part.Name
-        : renewal.Id == $"{renewal.For}.new" && net.Joints.TryGetValue(renewal.For, out var joint) ? joint.Name
-        : renewal.Name;
 
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -111,7 +111,7 @@ public static class StandingSheet
 
     private static Row StepRow(OperationNet net, PlanStep step) => new(
         [
-            new Said($"{StepVerb(net, step)}: {StepName(net, step)}", Datum.Of("step", Words<StepKind>.Of(step.Kind)), Datum.Of("target", step.Target)),
+            new Said($"{StepVerbs.Of(net, step.Kind, step.Target)}: {StepName(net, step)}", Datum.Of("step", Words<StepKind>.Of(step.Kind)), Datum.Of("target", step.Target)),
             $"{NamesOf.Capital(step.Tool.ToString())}, {Place(step.At)}",
             step.AllMinutes > 0 ? new Said(step.AllMinutes.ToString("0.#", CultureInfo.InvariantCulture), Datum.Of("minutes", step.AllMinutes)) : Said.Nothing,
         ],
@@ -119,30 +119,6 @@ public static class StandingSheet
 
     private static string StepName(OperationNet net, PlanStep step) =>
         step.Kind == StepKind.Renew ? NamesOf.Thing(net, step.Target) : step.Name.Length > 0 ? NamesOf.Capital(step.Name) : NamesOf.Thing(net, step.Target);
-
-    private static string StepVerb(OperationNet net, PlanStep step) => step.Kind switch
-    {
-        StepKind.MakeSafe => "Make safe",
-        StepKind.Undo => "Undo",
-        StepKind.LayAside => "Lay aside",
-        StepKind.TakeOff => "Take off",
-        StepKind.Cover => "Cover at once",
-        StepKind.Uncover => "Take the cover out of",
-        StepKind.Clean => "Clean and dry",
-        StepKind.Renew => net.RenewalNamed(step.Target)?.Kind switch
-        {
-            RenewalKind.Part => "Have the new one ready",
-            RenewalKind.Fluid => "Have fresh",
-            _ => "Put in new",
-        },
-        StepKind.Fit => "Fit",
-        StepKind.BringHome => "Bring home",
-        StepKind.Make => "Make",
-        StepKind.LastLook => "Last look at",
-        StepKind.ReLook => "Look again at",
-        StepKind.Restore => "Restore",
-        _ => "Prove",
-    };
 
     private static string Place(Position at) => at switch
     {

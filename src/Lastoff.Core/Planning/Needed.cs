@@ -1,5 +1,4 @@
 using Lastoff.Core.Ledger;
-using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
 
@@ -21,7 +20,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         var items = standing.File.Items;
         List<Needed> needed =
         [
-            .. (plan?.Renewals ?? []).Select(renewal => (Name: NameOf(net, renewal), renewal.Unit, renewal.Count))
+            .. (plan?.Renewals ?? []).Select(renewal => (Name: net.NameToBuy(renewal), renewal.Unit, renewal.Count))
                 .GroupBy(renewal => (renewal.Name, renewal.Unit), renewal => renewal.Count)
                 .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(), same.Key.Unit, null)),
             .. (plan?.Out ?? []).Where(step => step.Kind == StepKind.Cover).GroupBy(step => net.Openings[step.Target].Cover)
@@ -34,12 +33,6 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
             .. items.Values.Where(told => needed.All(item => item.Name != told.Item)).Select(told => new Needed(told.Item, NeededKind.Other, 1, "", told)),
         ];
     }
-
-    /// <summary>A new part is called by the part, new fasteners by their joint.</summary>
-    private static string NameOf(OperationNet net, Renewal renewal) =>
-        renewal.Kind == RenewalKind.Part && net.Parts.TryGetValue(renewal.For, out var part) ? part.Name
-        : renewal.Id == $"{renewal.For}.new" && net.Joints.TryGetValue(renewal.For, out var joint) ? $"New: {joint.Name}"
-        : renewal.Name;
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -8,6 +8,7 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
 {
     private readonly List<PriceLine> _lines = [];
     private readonly List<Unpriced> _unpriced = [];
+    private readonly HashSet<ListedItem> _bought = [];
     private Money _labour = Money.Zero(terms.Currency);
 
     public IReadOnlyList<PriceLine> Written => _lines;
@@ -26,10 +27,10 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
         }
     }
 
-    public void Things(IReadOnlyList<Renewal> renewals, Func<Renewal, LineGroup> groupOf)
+    /// <param name="all">All that the price has renewed: what is bought by the container is bought for all that needs it at once.</param>
+    public void Things(IReadOnlyList<Renewal> renewals, Func<Renewal, LineGroup> groupOf, IReadOnlyList<Renewal> all)
     {
-        // What is bought by the container is bought for all that needs it at once.
-        var fluids = renewals.Select(renewal => (Renewal: renewal, Item: Find(renewal))).Where(found => found.Item is { Containers.Count: > 0 } && found.Renewal.Unit == "L")
+        var litres = all.Select(renewal => (Renewal: renewal, Item: Find(renewal))).Where(found => found.Item is { Containers.Count: > 0 } && found.Renewal.Unit == "L")
             .GroupBy(found => found.Item!, found => found.Renewal).ToDictionary(bought => bought.Key, bought => bought.Sum(renewal => renewal.Count));
         foreach (var renewal in renewals)
         {
@@ -40,7 +41,7 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
             }
             else if (item.Containers.Count > 0)
             {
-                Contained(renewal, item, groupOf(renewal), fluids);
+                Contained(renewal, item, groupOf(renewal), litres);
             }
             else if (item.Unit.Length > 0 && item.Unit != renewal.Unit)
             {
@@ -48,7 +49,7 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
             }
             else
             {
-                Write(groupOf(renewal), NameOf(renewal), (decimal)renewal.Count, renewal.Unit, MarkedUp(item.Price!.Value));
+                Write(groupOf(renewal), net.NameToBuy(renewal), (decimal)renewal.Count, renewal.Unit, MarkedUp(item.Price!.Value));
                 Core(renewal, item);
             }
         }
@@ -62,13 +63,13 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
         }
     }
 
-    private void Contained(Renewal renewal, ListedItem item, LineGroup group, Dictionary<ListedItem, double> fluids)
+    private void Contained(Renewal renewal, ListedItem item, LineGroup group, Dictionary<ListedItem, double> litresOf)
     {
         if (renewal.Unit != "L")
         {
             Unknown(renewal, " (the price list has it by the litre)");
         }
-        else if (fluids.Remove(item, out var litres))
+        else if (_bought.Add(item) && litresOf.TryGetValue(item, out var litres))
         {
             if (litres > Containers.MostLitres)
             {
@@ -78,7 +79,7 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
 
             foreach (var (container, bought) in item.Containers.Zip(Containers.ToBuy(litres, [.. item.Containers.Select(c => c.Size_L)])).Where(bought => bought.Second > 0))
             {
-                Write(group, $"{NameOf(renewal)}, {Money.Plain((decimal)container.Size_L)} L", bought, "", MarkedUp(container.Price));
+                Write(group, $"{net.NameToBuy(renewal)}, {Money.Plain((decimal)container.Size_L)} L", bought, "", MarkedUp(container.Price));
             }
         }
     }
@@ -87,24 +88,18 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
     {
         if (item.CoreCharge is { IsZero: false } core)
         {
-            Write(LineGroup.CoreCharges, $"Core charge: {NameOf(renewal)}, paid back when the old part comes back", (decimal)renewal.Count, "", core.Amount);
+            Write(LineGroup.CoreCharges, $"Core charge: {net.NameToBuy(renewal)}, paid back when the old part comes back", (decimal)renewal.Count, "", core.Amount);
         }
     }
 
     /// <summary>A new part, or a new set of one-time fasteners, is also known by what it is for.</summary>
-    private ListedItem? Find(Renewal renewal) => IsNew(renewal) ? list.Find(renewal.Id, renewal.For, NameOf(renewal)) : list.Find(renewal.Id, renewal.Name);
-
-    private string NameOf(Renewal renewal) =>
-        !IsNew(renewal) ? renewal.Name
-        : net.Parts.TryGetValue(renewal.For, out var part) ? part.Name
-        : net.Joints.TryGetValue(renewal.For, out var joint) ? $"{joint.Name}, new"
-        : renewal.Name;
+    private ListedItem? Find(Renewal renewal) => IsNew(renewal) ? list.Find(renewal.Id, renewal.For, net.NameToBuy(renewal)) : list.Find(renewal.Id, renewal.Name);
 
     private static bool IsNew(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 
     private decimal MarkedUp(decimal price) => terms.MarkUpPercent == 0 ? price : terms.Rounding.Half.Round(price * (1 + (terms.MarkUpPercent / 100)), terms.Currency.Decimals);
 
-    private void Unknown(Renewal renewal, string why) => _unpriced.Add(new Unpriced(NameOf(renewal) + why, (decimal)renewal.Count, renewal.Unit) { Item = NameOf(renewal) });
+    private void Unknown(Renewal renewal, string why) => _unpriced.Add(new Unpriced(net.NameToBuy(renewal) + why, (decimal)renewal.Count, renewal.Unit) { Item = net.NameToBuy(renewal) });
 
     private PriceLine? Write(LineGroup group, string text, decimal quantity, string unit, decimal unitPrice)
     {

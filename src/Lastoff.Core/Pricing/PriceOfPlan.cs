@@ -40,12 +40,14 @@ public static class PriceOfPlan
         var lines = new PriceLines(net, terms, list);
         var hours = InHundredths(job.Minutes.AtChance);
         lines.Labour(LineGroup.Labour, $"Labour: {Names(net, goal)}", hours);
-        lines.Things([.. job.Plan.Renewals], renewal => renewal.Kind switch
+        List<Renewal> besides = [.. (extra?.Together.Plan.Renewals ?? []).Where(renewal => job.Plan.Renewals.All(had => had.Id != renewal.Id))];
+        List<Renewal> all = [.. job.Plan.Renewals, .. besides];
+        lines.Things(job.Plan.Renewals, renewal => renewal.Kind switch
         {
             RenewalKind.Part when goal.Off.Contains(renewal.For) => LineGroup.Parts,
             RenewalKind.Fluid => LineGroup.Fluids,
             _ => LineGroup.Renewals,
-        });
+        }, all);
         if (extra is not null)
         {
             // The two plans are found apart, so the larger one may by luck of the search come out the shorter.
@@ -55,7 +57,7 @@ public static class PriceOfPlan
                 lines.Labour(LineGroup.ExtraWork, $"Labour: {part.Name}, while it is open", share);
             }
 
-            lines.Things([.. extra.Together.Plan.Renewals.Where(renewal => job.Plan.Renewals.All(had => had.Id != renewal.Id))], _ => LineGroup.ExtraWork);
+            lines.Things(besides, _ => LineGroup.ExtraWork, all);
             hours += more;
         }
 

@@ -176,7 +176,7 @@ internal static class StandingCommand
 
         foreach (var paid in standing.Payments)
         {
-            yield return $"Paid for {paid.For}: {paid.Amount}, {(paid.Way == PaidWay.Cash ? "in cash" : $"by {Words<PaidWay>.Of(paid.Way)}")}.";
+            yield return $"Paid{(paid.Amount.IsNegative ? " back" : "")} for {paid.For}: {(paid.Amount.IsNegative ? -paid.Amount : paid.Amount)}, {(paid.Way == PaidWay.Cash ? "in cash" : $"by {Words<PaidWay>.Of(paid.Way)}")}.";
         }
     }
 
