@@ -68,6 +68,11 @@ public class AgreeTests
         Assert.Contains("DTSTART;VALUE=DATE:20310530", await File.ReadAllTextAsync(await days.PathAsync(), TestContext.Current.CancellationToken), StringComparison.Ordinal);
         await bay.At("days-sheet-close").ClickAsync();
 
+        // Terms and prices are on the device once it has seen them: price and yes need no network.
+        await bay.At("file-price").ClickAsync();
+        await Expect(bay.At("price-total")).ToContainTextAsync("EUR");
+        await bay.At("price-sheet-close").ClickAsync();
+        await bay.SetOffline(true);
         await bay.At("file-price").ClickAsync();
         await Expect(bay.At("price-total")).ToContainTextAsync("EUR");
         for (var unpriced = await bay.At("cost").CountAsync(); unpriced > 0; unpriced--)
@@ -84,12 +89,23 @@ public class AgreeTests
         await Expect(bay.At("price-lines")).ToContainTextAsync("Discount");
         var offered = (await bay.At("price-total").TextContentAsync())!;
         await bay.At("price-offer").ClickAsync();
+        // Behind a sheet nothing takes the keys.
+        await Expect(bay.At("price-sheet")).ToHaveCountAsync(0);
         await Expect(bay.At("agree-price")).ToContainTextAsync(offered);
         await bay.At("agree-who").FillAsync("The invented owner");
         await bay.At("agree-parts-back").CheckAsync();
         await bay.At("agree-declined").FillAsync("New hoses");
         await bay.At("agree").ClickAsync();
         await bay.At("step").WaitForAsync();
+
+        await OpenFile(bay, "papers");
+        await Expect(bay.At("pdf-estimate")).ToHaveCountAsync(0);
+        var page = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("keep-estimate").ClickAsync());
+        Assert.Contains(offered, await File.ReadAllTextAsync(await page.PathAsync(), TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        await IsSound(bay, "papers offline");
+        await bay.At("papers-sheet-close").ClickAsync();
+        await BackToNow(bay);
+        await bay.SetOffline(false);
 
         // Nothing comes off before the diaphragm is here.
         var first = (await bay.Asked())!.Value;
@@ -107,12 +123,16 @@ public class AgreeTests
         await Expect(bay.At("price-agreed")).ToContainTextAsync(offered);
         await bay.At("price-reason").FillAsync("the piston is scored too");
         await bay.At("price-offer").ClickAsync();
+        await Expect(bay.At("price-sheet")).ToHaveCountAsync(0);
         await OpenFile(bay, "price");
         await Expect(bay.At("price-agreed")).ToContainTextAsync(offered);
         await Expect(bay.At("price-offered")).ToContainTextAsync("the piston is scored too");
         await bay.At("paid-amount").FillAsync("50");
         await bay.At("paid-keep").ClickAsync();
         await Expect(bay.At("paid")).ToContainTextAsync("50.00 EUR, in cash, for deposit");
+        await bay.At("paid-amount").FillAsync("60");
+        await bay.At("paid-back").ClickAsync();
+        await Expect(bay.At("paid-fault")).ToContainTextAsync("more than came in");
         await bay.At("price-sheet-close").ClickAsync();
 
         await BackToNow(bay);
@@ -171,6 +191,12 @@ public class AgreeTests
         await bay.Page.ReloadAsync();
         await Expect(bay.At("rates-hour")).ToHaveValueAsync("95");
         await Expect(bay.At("tax-percent-0")).ToHaveValueAsync("7.7");
+        await bay.SetOffline(true);
+        await bay.Page.ReloadAsync();
+        await Expect(bay.At("rates-hour")).ToHaveValueAsync("95");
+        await bay.At("rates-keep").ClickAsync();
+        await Expect(bay.At("rates-fault")).ToContainTextAsync("The server is out of reach");
+        await IsSound(bay, "rates offline");
     }
 
     /// <summary>What is on file is opened from the yes, and once work has begun from the account.</summary>

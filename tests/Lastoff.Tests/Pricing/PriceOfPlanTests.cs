@@ -77,6 +77,18 @@ public class PriceOfPlanTests
     }
 
     [Fact]
+    public void What_is_bought_by_the_container_is_bought_once_for_the_job_and_what_is_done_besides()
+    {
+        var oil = Alone.Plan.Renewals.Single(renewal => renewal.Kind == RenewalKind.Fluid);
+        var list = new PriceList(Euro, [new ListedItem(oil.Name, null, "") { Containers = [new ContainerPrice(1, 9), new ContainerPrice(0.5, 6)] }]);
+        var together = Alone with { Plan = Alone.Plan with { Renewals = [.. Alone.Plan.Renewals, oil with { Id = "more-oil", For = "pump", Count = 0.3 }] } };
+        var price = PriceOfPlan.Of(Net, Diaphragm, Alone, new ExtraWork([], together), Terms, list).Value!;
+        // 1.2 L and 0.3 L are one bottle of 1 L and one of 0.5 L; each alone they would be three bottles.
+        Assert.Equal([(1m, 9m), (1m, 6m)], price.LinesOf(LineGroup.Fluids).Select(line => (line.Quantity, line.Amount.Amount)).OrderByDescending(line => line.Item2));
+        Assert.Empty(price.LinesOf(LineGroup.ExtraWork));
+    }
+
+    [Fact]
     public void Trouble_is_shown_apart_and_is_in_no_line()
     {
         var price = PriceOfPlan.Of(Net, Diaphragm, Alone, null, Terms, List).Value!;

@@ -176,6 +176,10 @@ public class PricedJobTests
         Assert.Null(bay.Do(0, new HandedOver("The owner", new Override("The owner of the shop", "fetched undone"))));
         Assert.Null(bay.Do(0, new Paid(Money.Of(70, Euro), PaidWay.Cash, "the rest")));
         Assert.Equal(100m, bay.On(0).Standing.Payments.Sum(paid => paid.Amount.Amount));
+        // No more goes back than came in.
+        Assert.Contains("100.01 EUR is more than came in", bay.Do(0, new Paid(-Money.Of(100.01m, Euro), PaidWay.Cash, "the core charge"))!.Sentence);
+        Assert.Null(bay.Do(0, new Paid(-Money.Of(60, Euro), PaidWay.Cash, "the core charge")));
+        Assert.Equal(40m, bay.On(0).Standing.Payments.Sum(paid => paid.Amount.Amount));
     }
 
     [Fact]
