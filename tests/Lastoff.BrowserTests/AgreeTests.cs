@@ -148,6 +148,7 @@ public class AgreeTests
         await bay.At("hand-over").ClickAsync();
         await Expect(bay.At("act-heading")).ToContainTextAsync("Handed over to");
         await Expect(bay.At("re-check")).ToContainTextAsync("Look again on 14 Jun 2031: Drips round the upper head");
+        await Expect(bay.At("file-have")).ToContainTextAsync("8 of 8 here");
         await IsSound(bay, "gone home");
         await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent");
         await bay.Page.Locator("[data-test=file-papers]").First.ClickAsync();

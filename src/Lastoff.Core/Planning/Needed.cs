@@ -11,7 +11,10 @@ public enum NeededKind { New, Cover, Tool, Other }
 /// <param name="Told">What was last said of it; null while nobody said anything.</param>
 public sealed record Needed(string Name, NeededKind Kind, double Count, string Unit, ItemTold? Told)
 {
-    public ItemState State => Told?.State ?? ItemState.Missing;
+    /// <summary>It is in already, so it was here.</summary>
+    public bool IsIn { get; init; }
+
+    public ItemState State => IsIn ? ItemState.Here : Told?.State ?? ItemState.Missing;
 
     /// <summary>What the plan calls for (new parts, seals and fluids first, then covers, then tools), and what people added.</summary>
     public static IReadOnlyList<Needed> Of(Standing standing, Plan? plan)
@@ -20,11 +23,10 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         var items = standing.File.Items;
         List<Needed> needed =
         [
-            .. (plan?.Renewals ?? []).Select(renewal => (Name: net.NameToBuy(renewal), renewal.Unit, renewal.Count))
-                .GroupBy(renewal => (renewal.Name, renewal.Unit), renewal => renewal.Count)
-                .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(), same.Key.Unit, null)),
+            .. (plan?.Renewals ?? []).GroupBy(renewal => (Name: net.NameToBuy(renewal), renewal.Unit))
+                .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(renewal => renewal.Count), same.Key.Unit, null) { IsIn = same.All(renewal => standing.Renewed.Contains(renewal.Id)) }),
             .. (plan?.Out ?? []).Where(step => step.Kind == StepKind.Cover).GroupBy(step => net.Openings[step.Target].Cover)
-                .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null)),
+                .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(step => standing.EverCovered.Contains(step.Target)) }),
             .. (plan?.Tools ?? []).Where(tool => !tool.IsHand).Select(tool => new Needed(Capital(tool.ToString()), NeededKind.Tool, 1, "", null)),
         ];
         return

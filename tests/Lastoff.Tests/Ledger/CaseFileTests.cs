@@ -121,6 +121,14 @@ public class CaseFileTests
         Assert.Equal(plan.Out.Count(step => step.Kind == StepKind.Cover), needed.Where(item => item.Kind == NeededKind.Cover).Sum(item => item.Count));
         Assert.Equal(plan.Tools.Count(tool => !tool.IsHand), needed.Count(item => item.Kind == NeededKind.Tool));
         Assert.Equal(ItemState.Here, needed.Single(item => item.Name == "Upper diaphragm").State);
+        // What is in is here, whatever was said of it.
+        Assert.Equal(ItemState.Missing, needed.First(item => item.Kind == NeededKind.Cover).State);
+        foreach (var step in plan.Out.Concat(plan.Back))
+        {
+            Assert.Null(bay.Do(0, step));
+        }
+
+        Assert.All(Needed.Of(bay.On(0).Standing, plan).Where(item => item.Kind is NeededKind.New or NeededKind.Cover), item => Assert.Equal(ItemState.Here, item.State));
         Assert.Equal(NeededKind.Other, needed.Single(item => item.Name == "Rags").Kind);
     }
 }
