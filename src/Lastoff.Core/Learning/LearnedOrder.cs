@@ -149,7 +149,7 @@ internal sealed class LearnedOrder
 
         if (what.What == Happening.Clear && _seen.CarrierOf(what.Name) is { } carrier)
         {
-            yield return new HashSet<Event> { new(_seen.WasLaidAside(carrier) ? Happening.Off : Happening.Clear, carrier) };
+            yield return new HashSet<Event> { new(Happening.Clear, carrier) };
         }
     }
 }

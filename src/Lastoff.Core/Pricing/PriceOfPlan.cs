@@ -21,7 +21,7 @@ public sealed record LabourMinutes(double P50, double AtChance)
 public sealed record PlannedWork(Plan Plan, LabourMinutes Minutes);
 
 /// <summary>Other parts renewed while the machine is open.</summary>
-/// <param name="Parts">The parts, with the minutes each adds, by which the labour is shared among them.</param>
+/// <param name="Parts">At least one: the parts, with the minutes each adds, by which the labour is shared among them.</param>
 /// <param name="Together">The plan for the job and these parts at once: what both need is done, and charged, once.</param>
 public sealed record ExtraWork(IReadOnlyList<Extra> Parts, PlannedWork Together);
 

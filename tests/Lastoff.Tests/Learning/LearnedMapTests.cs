@@ -80,6 +80,22 @@ public class LearnedMapTests
         Assert.Contains(ways, way => way.Clear.Count == 0 && way.With!.Name == "swivel");
     }
 
+    // The lid went with the tray, and the tray with the frame; once the tray had been laid aside before.
+    [Fact]
+    public void What_rides_on_a_part_that_rides_is_gone_with_the_first_of_them()
+    {
+        Removal frame = new(OperationKind.Off, "frame") { TookAlong = ["tray", "lid"] };
+        Removal bolts = new(OperationKind.Undo, "lid bolts"), lid = new(OperationKind.Off, "lid"), tray = new(OperationKind.Off, "tray");
+        var map = Read(Learn(
+        [
+            new Strip("lid first", [frame, bolts, lid, tray]),
+            new Strip("tray first", [frame, bolts, tray with { TookAlong = ["lid"] }, lid]),
+            new Strip("aside", [tray with { Kind = OperationKind.Aside }, frame, bolts, lid]),
+        ]));
+        Assert.Equal(("tray", "frame"), (map.Parts.Single(part => part.Id == "lid").RidesOn, map.Parts.Single(part => part.Id == "tray").RidesOn));
+        Assert.Contains("frame", map.Joints.Single(joint => joint.Id == "lid-bolts").Reach.Clear);
+    }
+
     // Beta(0.5, 9.5) after one broken of four: 1.5 / 14, by hand.
     [Fact]
     public void Trouble_is_counted()

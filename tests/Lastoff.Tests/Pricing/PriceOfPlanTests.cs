@@ -80,12 +80,13 @@ public class PriceOfPlanTests
     public void What_is_bought_by_the_container_is_bought_once_for_the_job_and_what_is_done_besides()
     {
         var oil = Alone.Plan.Renewals.Single(renewal => renewal.Kind == RenewalKind.Fluid);
+        var pump = Extras.Of(Net, Diaphragm, Net.Nothing, PlanLimits.Quick, TestContext.Current.CancellationToken).Extras!.Single(extra => extra.Part == "pump");
         var list = new PriceList(Euro, [new ListedItem(oil.Name, null, "") { Containers = [new ContainerPrice(1, 9), new ContainerPrice(0.5, 6)] }]);
         var together = Alone with { Plan = Alone.Plan with { Renewals = [.. Alone.Plan.Renewals, oil with { Id = "more-oil", For = "pump", Count = 0.3 }] } };
-        var price = PriceOfPlan.Of(Net, Diaphragm, Alone, new ExtraWork([], together), Terms, list).Value!;
+        var price = PriceOfPlan.Of(Net, Diaphragm, Alone, new ExtraWork([pump], together), Terms, list).Value!;
         // 1.2 L and 0.3 L are one bottle of 1 L and one of 0.5 L; each alone they would be three bottles.
         Assert.Equal([(1m, 9m), (1m, 6m)], price.LinesOf(LineGroup.Fluids).Select(line => (line.Quantity, line.Amount.Amount)).OrderByDescending(line => line.Item2));
-        Assert.Empty(price.LinesOf(LineGroup.ExtraWork));
+        Assert.DoesNotContain(price.LinesOf(LineGroup.ExtraWork), line => line.Unit != "h");
     }
 
     [Fact]
