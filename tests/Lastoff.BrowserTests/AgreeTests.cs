@@ -31,6 +31,11 @@ public class AgreeTests
         await bay.At("speaks-against").CheckAsync();
         await bay.At("evidence-add").ClickAsync();
         await Expect(bay.At("evidence")).ToHaveCountAsync(2);
+        await bay.TakePhoto("Torn upper diaphragm");
+        await bay.At("cause-sheet").Locator("[data-test=photo]").ClickAsync();
+        await Expect(bay.At("photo-sheet").GetByRole(AriaRole.Heading)).ToContainTextAsync("Torn upper diaphragm");
+        await bay.At("photo-sheet-close").ClickAsync();
+        await Expect(bay.At("photo-sheet")).ToHaveCountAsync(0);
         await bay.At("cause-correction").FillAsync("New upper diaphragm and fresh oil");
         await bay.At("cause-keep").ClickAsync();
         await IsSound(bay, "cause");
@@ -43,6 +48,8 @@ public class AgreeTests
         await bay.At("machine-lamps").FillAsync("oil");
         await IsSound(bay, "machine");
         await bay.At("machine-keep").ClickAsync();
+        await bay.TakePhoto("the machine at arrival");
+        await Expect(bay.At("machine-sheet").Locator("[data-test=photo]")).ToBeVisibleAsync();
         await bay.At("machine-sheet-close").ClickAsync();
         await Expect(bay.At("file-machine")).ToContainTextAsync("INVENTED-77, 812.5 h, lamps: oil");
 
@@ -63,6 +70,11 @@ public class AgreeTests
         await bay.At("day-at").FillAsync("08:15");
         await bay.At("day-set").ClickAsync();
         await Expect(bay.At("days")).ToContainTextAsync("29 May 2031, 08:15 It comes in");
+        await bay.At("day-move").ClickAsync();
+        await bay.At("day-on").FillAsync("2031-05-28");
+        await bay.At("day-set").ClickAsync();
+        await Expect(bay.At("days")).ToContainTextAsync("28 May 2031, 08:15 It comes in");
+        await Expect(bay.At("days")).Not.ToContainTextAsync("29 May 2031");
         await IsSound(bay, "days");
         var days = await bay.Page.RunAndWaitForDownloadAsync(() => bay.At("days-export").ClickAsync());
         Assert.Contains("DTSTART;VALUE=DATE:20310530", await File.ReadAllTextAsync(await days.PathAsync(), TestContext.Current.CancellationToken), StringComparison.Ordinal);
@@ -149,6 +161,9 @@ public class AgreeTests
         await Expect(bay.At("act-heading")).ToContainTextAsync("Handed over to");
         await Expect(bay.At("re-check")).ToContainTextAsync("Look again on 14 Jun 2031: Drips round the upper head");
         await Expect(bay.At("file-have")).ToContainTextAsync("8 of 8 here");
+        await bay.At("learned-text").FillAsync("The regulator hangs in the way; tie it up first");
+        await bay.At("learned-keep").ClickAsync();
+        await Expect(bay.At("learned")).ToContainTextAsync("tie it up first");
         await IsSound(bay, "gone home");
         await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent");
         await bay.Page.Locator("[data-test=file-papers]").First.ClickAsync();
@@ -169,6 +184,13 @@ public class AgreeTests
         await bay.At("comeback").ClickAsync();
         await Expect(bay.At("comes-back")).ToBeVisibleAsync();
         await Expect(bay.At("machine")).Not.ToHaveValueAsync("");
+        await bay.At("goal-upper-diaphragm").CheckAsync();
+        await bay.At("cause").FillAsync("The new diaphragm was pinched");
+        await bay.At("open-submit").ClickAsync();
+        await Expect(bay.At("learned-before")).ToContainTextAsync("The regulator hangs in the way");
+        await IsSound(bay, "a job on a map that taught something");
+        await bay.Page.GotoAsync(bay.Server.Address + $"job/{job}");
+        await Expect(bay.At("came-back")).ToBeVisibleAsync();
     }
 
     [Fact]

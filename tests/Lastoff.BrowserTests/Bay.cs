@@ -156,7 +156,8 @@ public sealed class Bay : IAsyncDisposable
         typed);
 
     /// <summary>Takes a photo as a camera gives it: larger than is kept, and so rough that it does not shrink to nothing.</summary>
-    public async Task TakePhoto()
+    /// <param name="of">What it is said to be of; null for the camera at the foot of the page.</param>
+    public async Task TakePhoto(string? of = null)
     {
         var file = await Page.EvaluateAsync<string>(
             """
@@ -180,7 +181,7 @@ public sealed class Bay : IAsyncDisposable
                 return canvas.toDataURL('image/jpeg', 0.9).split(',')[1];
             }
             """);
-        await At("camera-file").SetInputFilesAsync(new FilePayload { Name = "shot.jpg", MimeType = "image/jpeg", Buffer = Convert.FromBase64String(file) });
+        await (of is null ? Page.Locator(".other-acts [data-test=camera-file]") : At("camera").Filter(new LocatorFilterOptions { HasText = of }).Locator("[data-test=camera-file]")).SetInputFilesAsync(new FilePayload { Name = "shot.jpg", MimeType = "image/jpeg", Buffer = Convert.FromBase64String(file) });
     }
 
     public async ValueTask DisposeAsync()

@@ -47,6 +47,9 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public IReadOnlyList<Photo> Photos { get; private set; } = [];
     public IEnumerable<Photo> PhotosOf(string target) => Photos.Where(photo => photo.Taken.About == target);
 
+    /// <summary>What earlier jobs on this map taught, the newest first.</summary>
+    public IReadOnlyList<Lesson> LearnedBefore { get; private set; } = [];
+
     /// <summary>The tray that fasteners go into; null for none. It stays while the job is open on the screen.</summary>
     public string? Tray { get; set; }
 
@@ -73,6 +76,11 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
 
         await ReadAsync();
         Ask();
+        if (map is not null && Standing.HandedOver is null)
+        {
+            LearnedBefore = await OtherJobs.LessonsAsync(store, id, Net.Map.Name);
+            Changed?.Invoke();
+        }
     }
 
     /// <summary>Records an act: true once it is on the disk, false when it is refused, with the reason in <see cref="Refusal"/>.</summary>

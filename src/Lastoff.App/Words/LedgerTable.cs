@@ -36,6 +36,7 @@ public static class LedgerTable
         AppointmentSet set => set.What,
         ReCheckSet set => set.What,
         ReCheckDone done => done.Found,
+        Learned learned => learned.Text,
         Priced priced => priced.Reason,
         Paid paid => $"{PriceWords.Of(paid.Way)}; {paid.For}",
         Noted noted => noted.Text,

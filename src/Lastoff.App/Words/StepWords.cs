@@ -58,6 +58,7 @@ public static class StepWords
         AppointmentSet set => $"{set.What}: {Figures.Day(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
         ReCheckSet set => $"Look again on {Figures.Day(set.On)}",
         ReCheckDone => "Looked at again",
+        Learned => "Learned",
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {VerdictWord(proof.Verdict)}",
         JointTightened tightened => PassWords.Done(net, tightened),
         JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: stuck",

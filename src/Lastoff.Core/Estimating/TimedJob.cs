@@ -43,17 +43,14 @@ public sealed class TimedJob
     }
 
     /// <summary>How long everybody together worked on a job, pauses left out: what was timed and what was not.</summary>
-    public static double WorkedMinutes(OperationNet net, IEnumerable<Entry> entries) => Read(net, EntryOrder.Of(entries), isRecorded: false)._hands.Values.Sum(hand => hand.Worked());
+    public static double WorkedMinutes(Job job) => Read(job.Net, job.Entries, job.IsRecorded)._hands.Values.Sum(hand => hand.Worked());
 
-    /// <inheritdoc cref="WorkedMinutes"/>
-    public static double WorkedMinutesOfRecording(IEnumerable<Entry> entries)
-    {
-        var ordered = EntryOrder.Of(entries);
-        return Read(OperationNet.From(RecordedMap.Of(ordered)), ordered, isRecorded: true)._hands.Values.Sum(hand => hand.Worked());
-    }
+    /// <summary>What everybody worked at, pauses left out, with what the map says it takes; also a joint that would not come undone, but nothing before which something may have had to run by itself.</summary>
+    public static IReadOnlyList<TimedStep> Steps(Job job) =>
+        [.. Read(job.Net, job.Entries, job.IsRecorded)._hands.Values.SelectMany(hand => hand.Timed(timing => timing != Timing.Waited))];
 
     private static IReadOnlyList<TimedWork> Of(OperationNet net, IReadOnlyList<Entry> ordered, bool isRecorded) =>
-        [.. Read(net, ordered, isRecorded)._hands.Values.SelectMany(hand => hand.Timed())];
+        [.. Read(net, ordered, isRecorded)._hands.Values.SelectMany(hand => hand.Timed(timing => timing == Timing.Plain)).Select(step => step.Took)];
 
     private static TimedJob Read(OperationNet net, IReadOnlyList<Entry> ordered, bool isRecorded)
     {
@@ -72,8 +69,8 @@ public sealed class TimedJob
     private void Count(Entry entry, IReadOnlyList<Act> acts)
     {
         var hand = _hands.TryGetValue(entry.By, out var known) ? known : _hands[entry.By] = new Hand();
-        var pieces = new List<Work>();
-        var isTimed = true;
+        var pieces = new List<Piece>();
+        var timing = Timing.Plain;
         foreach (var act in acts)
         {
             switch (act)
@@ -82,7 +79,9 @@ public sealed class TimedJob
                     _stuck.Add(stuck.Joint);
                     break;
                 case Moved moved when _net.TryFind(moved.Move.Operation(), moved.Target, out var operation):
-                    isTimed &= !Waited(moved.Move, operation, hand.Latest) && !(moved.Move == Move.JointUndone && _stuck.Remove(moved.Target));
+                    timing = Waited(moved.Move, operation, hand.Latest) ? Timing.Waited
+                        : moved.Move == Move.JointUndone && _stuck.Remove(moved.Target) && timing == Timing.Plain ? Timing.Stuck
+                        : timing;
                     Add(moved.Move, operation);
                     _ended[operation] = entry.At;
                     _done = moved.Move.IsBack() ? _done.Without(operation) : _done.With(operation);
@@ -99,9 +98,9 @@ public sealed class TimedJob
             }
         }
 
-        if (pieces.Sum(work => work.TradeMinutes) > 0)
+        if (pieces.Sum(piece => piece.Work.TradeMinutes) > 0)
         {
-            hand.Mark(entry.At, pieces, isTimed);
+            hand.Mark(entry.At, pieces, timing);
         }
 
         void Add(Move move, int index)
@@ -109,11 +108,13 @@ public sealed class TimedJob
             var operation = _net.Operations[index];
             var way = _net.OpenWay(_done.Without(index), index) ?? operation.Ways[0];
             var minutes = (move.IsBack() ? operation.BackMinutes : operation.OutMinutes) * way.Times;
-            pieces.Add(PlanTimes.WorkOf(_net, move.AsStep(), operation.Target, way.Tool, way.At, minutes + hand.SetUp(_net.Map.SetUp, way.Tool, way.At), entry.By, _job));
+            AddPiece(move.AsStep(), operation.Target, way.Tool, way.At, minutes + hand.SetUp(_net.Map.SetUp, way.Tool, way.At));
         }
 
-        void AddPlain(StepKind kind, string target, double minutes) =>
-            pieces.Add(PlanTimes.WorkOf(_net, kind, target, Tool.Hand, hand.At, minutes, entry.By, _job));
+        void AddPlain(StepKind kind, string target, double minutes) => AddPiece(kind, target, Tool.Hand, hand.At, minutes);
+
+        void AddPiece(StepKind kind, string target, Tool tool, Position at, double minutes) =>
+            pieces.Add(new Piece(kind, target, PlanTimes.WorkOf(_net, kind, target, tool, at, minutes, entry.By, _job)));
     }
 
     /// <summary>Whether what it needs may still have run by itself after the person's last mark.</summary>
@@ -124,10 +125,14 @@ public sealed class TimedJob
         bool Ran(int first, long ticks) => ticks > 0 && latest is { } since && _ended.TryGetValue(first, out var ended) && ended.AddMinutes(ticks / MapTrip.TicksPerMinute) > since;
     }
 
+    private enum Timing { Plain, Stuck, Waited }
+
+    private sealed record Piece(StepKind Kind, string Target, Work Work);
+
     /// <summary>One person at work: where they stand, with which tool, and when they were last done with something.</summary>
     private sealed class Hand
     {
-        private readonly List<(Mark Mark, IReadOnlyList<Work> Pieces, bool IsTimed)> _marks = [];
+        private readonly List<(Mark Mark, IReadOnlyList<Piece> Pieces, Timing Timing)> _marks = [];
         private Tool _tool = Tool.Hand;
 
         public Position At { get; private set; } = Position.Front;
@@ -142,18 +147,18 @@ public sealed class TimedJob
             return takes;
         }
 
-        public void Mark(DateTimeOffset at, IReadOnlyList<Work> pieces, bool isTimed) =>
-            _marks.Add((new Mark(new Work(pieces.Sum(work => work.TradeMinutes), pieces[0].Traits), at), pieces, isTimed));
+        public void Mark(DateTimeOffset at, IReadOnlyList<Piece> pieces, Timing timing) =>
+            _marks.Add((new Mark(new Work(pieces.Sum(piece => piece.Work.TradeMinutes), pieces[0].Work.Traits), at), pieces, timing));
 
         public double Worked() => Marks.Cut([.. _marks.Select(mark => mark.Mark)], WorkSpread).Where(stretch => !stretch.IsPause).Sum(stretch => stretch.Minutes);
 
         /// <summary>The time of an entry about several things is shared out among them as the trade would.</summary>
-        public IEnumerable<TimedWork> Timed() =>
+        public IEnumerable<TimedStep> Timed(Predicate<Timing> counts) =>
             from stretch in Marks.Cut([.. _marks.Select(mark => mark.Mark)], WorkSpread)
             let mark = _marks.Find(mark => ReferenceEquals(mark.Mark.Work, stretch.Work))
-            where mark.IsTimed && !stretch.IsPause
+            where counts(mark.Timing) && !stretch.IsPause
             from piece in mark.Pieces
-            where piece.TradeMinutes > 0
-            select new TimedWork(piece, stretch.Minutes * piece.TradeMinutes / stretch.Work.TradeMinutes);
+            where piece.Work.TradeMinutes > 0
+            select new TimedStep(piece.Kind, piece.Target, new TimedWork(piece.Work, stretch.Minutes * piece.Work.TradeMinutes / stretch.Work.TradeMinutes));
     }
 }

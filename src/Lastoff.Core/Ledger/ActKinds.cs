@@ -22,6 +22,7 @@ public static class ActKinds
     public const string AppointmentSet = "appointment-set";
     public const string ReCheckSet = "re-check-set";
     public const string ReCheckDone = "re-check-done";
+    public const string Learned = "learned";
     public const string JointStuck = "joint-stuck";
     public const string OpeningCovered = "opening-covered";
     public const string OpeningUncovered = "opening-uncovered";
@@ -92,6 +93,7 @@ public static class ActKinds
                 AppointmentSet => Ledger.AppointmentSet.Read(entry),
                 ReCheckSet => Ledger.ReCheckSet.Read(entry),
                 ReCheckDone => Ledger.ReCheckDone.Read(entry),
+                Learned => new Learned(Text(entry, "text"), OptionalText(entry, "about")),
                 JointStuck => StuckOf(entry),
                 OpeningCovered => new OpeningCovered(Text(entry, "opening")),
                 OpeningUncovered => new OpeningUncovered(Text(entry, "opening")),

@@ -22,8 +22,17 @@ public sealed record CaseFile
 
     public IReadOnlyList<ReCheck> ReChecks { get; private init; } = [];
 
+    /// <summary>What is to be known the next time, in the order in which it was written.</summary>
+    public IReadOnlyList<(Guid Entry, Learned Learned)> Lessons { get; private init; } = [];
+
+    /// <summary>The entries beside the work that were taken back.</summary>
+    internal IReadOnlyList<Guid> TakenBack { get; private init; } = [];
+
     /// <summary>What the start waits for.</summary>
     public IEnumerable<ItemTold> HoldingUp => Items.Values.Where(item => item.HoldsUpTheStart && item.State != ItemState.Here);
+
+    /// <summary>The file as it stands without an entry that was taken back.</summary>
+    internal CaseFile Without(Guid entry) => this with { TakenBack = [.. TakenBack, entry] };
 
     /// <summary>The file with one act more; the same when the act is about something else.</summary>
     internal CaseFile With(Guid entry, Act act) => act switch
@@ -35,6 +44,7 @@ public sealed record CaseFile
         AppointmentSet set => this with { Appointments = [.. Appointments, (entry, set)] },
         ReCheckSet set => this with { ReChecks = [.. ReChecks, new ReCheck(entry, set.What, set.On, null)] },
         ReCheckDone done => this with { ReChecks = [.. ReChecks.Select(check => check.Entry == done.ReCheck ? check with { Found = done.Found } : check)] },
+        Learned learned => this with { Lessons = [.. Lessons, (entry, learned)] },
         _ => this,
     };
 }

@@ -107,6 +107,11 @@ public static class Fold
     /// <summary>A price that was taken back: somebody may have said yes to it before, and to that it stays what was agreed.</summary>
     private static void PassOver(Standing standing, Entry entry, Act? act)
     {
+        if (Guards.IsBesideTheWork(act))
+        {
+            standing.File = standing.File.Without(entry.Id);
+        }
+
         if (act is Priced priced)
         {
             standing.Offered[entry.Id] = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: true) { Goals = Goals(standing, priced) };

@@ -21,7 +21,7 @@ public static class Guards
             return new Refusal(RefusalKind.Forbidden, "The ledger does not begin with the opening of a job; open the job first.");
         }
 
-        if (standing.HandedOver is not null && act is not (Noted or PhotoTaken or Settled or AppointmentSet or ReCheckSet or ReCheckDone or Paid))
+        if (standing.HandedOver is not null && !IsBesideTheWork(act) && !(act is TakenBack back && standing.File.TakenBack.Contains(back.Entry)))
         {
             return new Refusal(RefusalKind.OutOfOrder, $"The machine was handed over to {standing.HandedOver.To}; take the handover back first, or open a new job.");
         }
@@ -53,6 +53,9 @@ public static class Guards
             _ => null,
         };
     }
+
+    /// <summary>It may be said, and taken back, when the machine is gone as well.</summary>
+    internal static bool IsBesideTheWork(Act? act) => act is Noted or PhotoTaken or Settled or AppointmentSet or ReCheckSet or ReCheckDone or Learned or Paid;
 
     internal static Refusal Unknown(string what, string id) =>
         new(RefusalKind.Unknown, $"The map has no {what} “{id}”; check the name, or the map this job was opened with.");
@@ -149,6 +152,7 @@ public static class Guards
             AppointmentSet { What: var what } when string.IsNullOrWhiteSpace(what) => "what is on that day",
             ReCheckSet { What: var what } when string.IsNullOrWhiteSpace(what) => "what is to be looked at again",
             ReCheckDone { Found: var found } when string.IsNullOrWhiteSpace(found) => "what was found",
+            Learned { Text: var text } when string.IsNullOrWhiteSpace(text) => "what was learned",
             Noted { Text: var text } when string.IsNullOrWhiteSpace(text) => "what the note says",
             HandedOver { To: var to } when string.IsNullOrWhiteSpace(to) => "who takes the machine",
             _ => null,

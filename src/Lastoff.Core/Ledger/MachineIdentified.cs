@@ -22,6 +22,9 @@ public sealed record MachineIdentified(string Vin, string Plate, string Conditio
         Hours_h = Hours_h ?? before.Hours_h,
     };
 
+    /// <summary>What a photo of the machine as it came in is about.</summary>
+    public const string AtArrival = "the machine at arrival";
+
     public override string Kind => ActKinds.MachineIdentified;
 
     public override JsonObject ToData()

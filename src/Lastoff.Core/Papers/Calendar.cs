@@ -11,6 +11,8 @@ public enum Occasion { Appointment, ReCheck, PartExpected }
 /// <param name="Day">The day it falls on where no hours are given.</param>
 public sealed record DiaryEntry(string Uid, Occasion Occasion, string Summary, DateOnly Day)
 {
+    /// <summary>The entry that set it; null for a part that is awaited.</summary>
+    public Guid? Set { get; init; }
     /// <summary>When it begins; null for the whole day.</summary>
     public DateTimeOffset? From { get; init; }
     /// <summary>When it ends; null where that is open.</summary>

@@ -58,5 +58,8 @@ internal static class CaseBlocks
         ])),
     ]));
 
+    /// <summary>“Bracket bolts: one is behind the hose; take the long socket”.</summary>
+    public static string Lesson(OperationNet net, Learned learned) => learned.About is { } about ? $"{NamesOf.Thing(net, about)}: {learned.Text}" : $"Learned: {learned.Text}";
+
     public static string Found(EvidenceFound evidence) => $"{evidence.Found} ({EvidenceWords.Of(evidence.By)}; {EvidenceWords.Of(evidence.Speaks)})";
 }

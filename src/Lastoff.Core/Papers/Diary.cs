@@ -11,11 +11,11 @@ public static class Diary
         var machine = standing.Opened?.Machine ?? "";
         return
         [
-            .. standing.File.Appointments.Select(made => new DiaryEntry($"{made.Entry}@lastoff", Occasion.Appointment, $"{made.Set.What}: {machine}", DateOnly.FromDateTime(made.Set.On.DateTime)) { From = made.Set.On }),
+            .. standing.File.Appointments.Select(made => new DiaryEntry($"{made.Entry}@lastoff", Occasion.Appointment, $"{made.Set.What}: {machine}", DateOnly.FromDateTime(made.Set.On.DateTime)) { Set = made.Entry, From = made.Set.On }),
             .. standing.File.Items.Values.Where(item => item is { State: ItemState.Ordered, Awaited: not null })
                 .Select(item => new DiaryEntry($"{job}-{Uri.EscapeDataString(item.Item)}@lastoff", Occasion.PartExpected, $"{item.Item} for {machine}", item.Awaited!.Value) { Description = item.Note }),
             .. standing.File.ReChecks.Where(check => check.Found is null)
-                .Select(check => new DiaryEntry($"{check.Entry}@lastoff", Occasion.ReCheck, $"{check.What}: {machine}", check.On)),
+                .Select(check => new DiaryEntry($"{check.Entry}@lastoff", Occasion.ReCheck, $"{check.What}: {machine}", check.On) { Set = check.Entry }),
         ];
     }
 }

@@ -21,6 +21,7 @@ internal static class DoneWords
         AppointmentSet set => $"Appointment on {PaperTime.Of(set.On)}: {set.What}",
         ReCheckSet set => $"To be looked at again on {PaperTime.Of(set.On)}: {set.What}",
         ReCheckDone done => $"Looked at again: {done.Found}",
+        Learned learned => CaseBlocks.Lesson(net, learned),
         Moved moved => MovedWords(net, moved),
         JointStuck stuck => StuckWords(net, stuck),
         OpeningCovered covered => $"{NamesOf.Thing(net, covered.Opening)}: {(net.Openings.TryGetValue(covered.Opening, out var opening) ? $"{opening.Cover} in" : "covered")}",

@@ -29,6 +29,8 @@ public static class JobRecord
             new Section("Price, and the yes to it", standing.Prices.Count == 0 ? [] : [PriceWords.Yeses(source), .. PriceWords.Change(standing)]),
             new Section("Against the map, or beyond what was agreed", new Bullets([.. standing.AgainstTheMap.Concat(standing.BeyondAgreed).Concat(standing.Unread).Select(sentence => (Said)sentence)])),
             new Section("What was done, in order", [.. Days(standing, written)]),
+            new Section("What it took", [.. TimeBlocks.Of(source)]),
+            new Section("For the next time", new Bullets([.. standing.File.Lessons.Select(lesson => (Said)CaseBlocks.Lesson(standing.Net, lesson.Learned))])),
             CaseBlocks.ReChecks(standing),
             new Section("Photos", new Pictures([.. PhotosOf(source)])),
             new Section("Seal", new Seal([.. Ends(source.Job)], HowToCheck)));

@@ -3,7 +3,7 @@ using Lastoff.Core.Maps;
 namespace Lastoff.Core.Papers;
 
 /// <summary>What things are called on paper. An entry may name something the map does not have; it is then called as the entry calls it.</summary>
-internal static class NamesOf
+public static class NamesOf
 {
     /// <summary>“Bracket bolts”, “Water pump”, at the start of a line.</summary>
     public static string Thing(OperationNet net, string id) => Capital(

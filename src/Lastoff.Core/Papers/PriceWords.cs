@@ -78,11 +78,12 @@ internal static class PriceWords
         }
     }
 
-    public static IEnumerable<Block> Payment(PaperSource source)
+    /// <summary>As it was said when the price was made, however the terms are changed.</summary>
+    public static IEnumerable<Block> Payment(Price price)
     {
-        if (source.Terms is { Payment: { Length: > 0 } payment })
+        if (price.Payment.Length > 0)
         {
-            yield return new Paragraph(payment);
+            yield return new Paragraph(price.Payment);
         }
     }
 

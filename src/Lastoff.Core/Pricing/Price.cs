@@ -14,7 +14,14 @@ public sealed record Unpriced(string Text, decimal Quantity, string Unit)
 /// <param name="P50">In half of the jobs it takes no longer.</param>
 /// <param name="Chance">How often the hours charged are enough, 0.5 to 0.95.</param>
 /// <param name="AtChance">The hours charged: no less than <paramref name="P50"/>.</param>
-public sealed record Hours(decimal P50, double Chance, decimal AtChance);
+public sealed record Hours(decimal P50, double Chance, decimal AtChance)
+{
+    /// <summary>How many earlier jobs of the workshop they were learned from; zero when they are the map's.</summary>
+    public int FromJobs { get; init; }
+
+    /// <summary>“They are reckoned from the times of 3 jobs in the workshop.”</summary>
+    public string Basis => $"They are reckoned from {FromJobs switch { 0 => "the minutes of the map", 1 => "the times of one job in the workshop", _ => $"the times of {FromJobs} jobs in the workshop" }}.";
+}
 
 /// <summary>What goes into a price; <see cref="Price.Of"/> works it out.</summary>
 public sealed record PriceDraft(Currency Currency, Rounding Rounding, IReadOnlyList<PriceLine> Lines)
@@ -29,6 +36,8 @@ public sealed record PriceDraft(Currency Currency, Rounding Rounding, IReadOnlyL
     public Money? Deposit { get; init; }
     /// <summary>How far a later price may lie above this one, once agreed, before the work waits for another yes. Null: not at all.</summary>
     public Portion? Limit { get; init; }
+    /// <summary>How and when it is paid, in the workshop's words; empty when nothing was said.</summary>
+    public string Payment { get; init; } = "";
     /// <summary>Some of its figures are made up, which every paper then says.</summary>
     public bool Invented { get; init; }
 }
@@ -58,6 +67,7 @@ public sealed class Price
     public IReadOnlyList<Unpriced> Unpriced => Draft.Unpriced;
     public Money Deposit => Draft.Deposit ?? Money.Zero(Currency);
     public Portion? Limit => Draft.Limit;
+    public string Payment => Draft.Payment;
     public bool Invented => Draft.Invented;
 
     /// <summary>The sum of the lines.</summary>

@@ -42,7 +42,13 @@ public static class PriceJson
 
         if (price.Hours is { } hours)
         {
-            json["hours"] = new JsonObject { ["p50"] = Money.Plain(hours.P50), ["chance"] = hours.Chance, ["at_chance"] = Money.Plain(hours.AtChance) };
+            var basis = new JsonObject { ["p50"] = Money.Plain(hours.P50), ["chance"] = hours.Chance, ["at_chance"] = Money.Plain(hours.AtChance) };
+            if (hours.FromJobs > 0)
+            {
+                basis["from_jobs"] = hours.FromJobs;
+            }
+
+            json["hours"] = basis;
         }
 
         if (price.Limit is { } limit)
@@ -51,6 +57,11 @@ public static class PriceJson
         }
 
         json["unpriced"] = List(price.Unpriced, unpriced => new JsonObject { ["text"] = unpriced.Text, ["item"] = unpriced.Item, ["quantity"] = Money.Plain(unpriced.Quantity), ["unit"] = unpriced.Unit });
+        if (price.Payment.Length > 0)
+        {
+            json["payment"] = price.Payment;
+        }
+
         if (price.Invented)
         {
             json["invented"] = true;
@@ -75,11 +86,12 @@ public static class PriceJson
             Discount = json.Has("discount") && json.Object("discount") is var discount ? new Discount(discount.Text("text"), discount.Amount("amount", currency)) : null,
             Allowance = json.Has("allowance") ? AllowanceOf(json.Object("allowance"), currency) : null,
             Hours = json.Has("hours") && json.Object("hours") is var hours
-                ? new Hours(hours.Number("p50"), hours.Real("chance", PriceTerms.LeastChance, PriceTerms.MostChance), hours.Number("at_chance"))
+                ? new Hours(hours.Number("p50"), hours.Real("chance", PriceTerms.LeastChance, PriceTerms.MostChance), hours.Number("at_chance")) { FromJobs = hours.Has("from_jobs") ? (int)hours.Real("from_jobs", 0, 1_000_000) : 0 }
                 : null,
             Unpriced = [.. json.Objects("unpriced").Select(unpriced => new Unpriced(unpriced.Text("text"), unpriced.Number("quantity"), unpriced.OptionalText("unit") ?? "") { Item = unpriced.OptionalText("item") ?? unpriced.Text("text") })],
             Deposit = json.Has("deposit") && json.Amount("deposit", currency) is { IsZero: false } deposit ? deposit : null,
             Limit = json.Has("limit") ? PortionJson.Read(json.Object("limit"), currency, "total") : null,
+            Payment = json.OptionalText("payment") ?? "",
             Invented = json.Flag("invented"),
         };
         var price = Price.Of(draft).Or(sentence => throw new FormatException(sentence));

@@ -8,6 +8,9 @@ namespace Lastoff.Core.Pricing;
 /// <param name="AtChance">At the chance the terms quote hours at; no less than <paramref name="P50"/>.</param>
 public sealed record LabourMinutes(double P50, double AtChance)
 {
+    /// <summary>How many earlier jobs they were learned from; zero when they are the map's.</summary>
+    public int FromJobs { get; init; }
+
     /// <summary>By the plan's own spread.</summary>
     /// <param name="chance">0.5 to 0.95.</param>
     public static LabourMinutes Of(OperationNet net, Plan plan, double chance)
@@ -71,10 +74,11 @@ public static class PriceOfPlan
         var draft = new PriceDraft(terms.Currency, terms.Rounding, lines.Written)
         {
             Taxes = terms.Taxes,
-            Hours = new Hours(Math.Min(atChance, InHundredths(work.Minutes.P50) / 100m), terms.Chance, atChance),
+            Hours = new Hours(Math.Min(atChance, InHundredths(work.Minutes.P50) / 100m), terms.Chance, atChance) { FromJobs = work.Minutes.FromJobs },
             Allowance = AllowanceOf(work.Plan, terms),
             Unpriced = lines.Unpriced,
             Limit = terms.Limit,
+            Payment = terms.Payment,
             Invented = terms.Invented || list.Invented || net.Map.Invented,
         };
         if (!Price.Of(draft).TryGet(out var price, out var sentence))

@@ -47,7 +47,7 @@ internal static class PaperCommand
         var paper = Source(parsed, JobOf(parsed)).Make(kind);
         if (pdf is not null)
         {
-            Keep(pdf, Drawn(paper, size));
+            Keep(pdf, PaperPdf.Write(paper, size).Or(sentence => throw new Failure(sentence)));
         }
 
         if (html is not null)
@@ -97,18 +97,6 @@ internal static class PaperCommand
     }
 
     private static byte[]? Read(string path) => File.Exists(path) ? File.ReadAllBytes(path) : null;
-
-    private static byte[] Drawn(Paper paper, SheetSize size)
-    {
-        try
-        {
-            return PaperPdf.Write(paper, size);
-        }
-        catch (Exception e) when (e is TypeInitializationException or DllNotFoundException)
-        {
-            throw new Failure("PDF cannot be drawn on this sort of machine; write --html and print that.");
-        }
-    }
 
     private static void Keep(string path, byte[] bytes)
     {

@@ -40,8 +40,13 @@ internal static class PaperEndpoints
                 return Results.Text(PaperJson.Write(paper), "application/json", Encoding.UTF8);
             }
 
+            if (!PaperPdf.Write(paper, size).TryGet(out var pdf, out var why))
+            {
+                return Results.Problem(why, statusCode: StatusCodes.Status501NotImplemented);
+            }
+
             context.Response.Headers.ContentDisposition = $"inline; filename=\"{kind}-{id:N}.pdf\"";
-            return Results.Bytes(PaperPdf.Write(paper, size), "application/pdf");
+            return Results.Bytes(pdf, "application/pdf");
         });
 
     /// <summary>The paper as a page, which may load nothing and run nothing.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Lastoff.Core;
 using Lastoff.Core.Papers;
 using SkiaSharp;
 
@@ -30,8 +31,20 @@ public sealed class PaperPdf
         }, 26);
     }
 
-    /// <summary>The file.</summary>
-    public static byte[] Write(Paper paper, SheetSize size)
+    /// <summary>The file, or the one sentence that says why there is none: what draws it is not made for every sort of machine.</summary>
+    public static Answer<byte[]> Write(Paper paper, SheetSize size)
+    {
+        try
+        {
+            return Drawn(paper, size);
+        }
+        catch (Exception e) when (e is TypeInitializationException or DllNotFoundException)
+        {
+            return Answer.None<byte[]>("PDF cannot be drawn on this sort of machine; take the page (html) and print that.");
+        }
+    }
+
+    private static byte[] Drawn(Paper paper, SheetSize size)
     {
         var pdf = new PaperPdf(paper, size);
         pdf.SetAll();

@@ -48,6 +48,20 @@ public class PlanTimesTests
     }
 
     [Fact]
+    public void What_took_longer_is_told_the_worst_first_a_stuck_joint_too()
+    {
+        List<PlanStep> bolts = [.. Plan.Out.Where(step => step.Kind == StepKind.Undo).TakeLast(2)];
+        var job = Job.From(Net, Entries(1, step => step == bolts[0] ? 4 : step == bolts[1] ? 6 : 1, before: step => step == bolts[1] ? new JointStuck(step.Target, 20, false, "rusted") : null));
+        var taken = TimeTaken.Of(job)!;
+        Assert.Equal(bolts.Select((bolt, i) => (bolt.Target, Math.Round((bolt.Minutes + bolt.SetUpMinutes) * (4 + (2 * i)), 3))).OrderByDescending(bolt => bolt.Item2), taken.Longer.Select(step => (step.Target, Math.Round(step.Took.Minutes, 3))));
+        var planned = Plan.Out.Concat(Plan.Back).Sum(step => step.Minutes + step.SetUpMinutes);
+        Assert.InRange(taken.WorkedMinutes, planned, planned + bolts.Sum(bolt => 6 * (bolt.Minutes + bolt.SetUpMinutes)) + Plan.Out.Concat(Plan.Back).Sum(step => step.WaitMinutes));
+        Assert.Null(taken.ChargedHours);
+        Assert.Null(TimeTaken.Of(Job.From(Net, [])));
+        Assert.Empty(TimeTaken.Of(Job.From(Net, Entries(1, _ => 1.2)))!.Longer);
+    }
+
+    [Fact]
     public void Too_little_that_was_timed_says_nothing() => Assert.Null(PlanTimes.Of(Net, Plan, [.. TimedJob.Of(Net, Entries(1, _ => 1)).Take(PlanTimes.Fewest - 1)], "Person 1"));
 
     [Fact]

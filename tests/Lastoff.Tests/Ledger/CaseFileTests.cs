@@ -87,6 +87,22 @@ public class CaseFileTests
     }
 
     [Fact]
+    public void What_was_learned_stands_for_the_next_job_until_it_is_taken_back()
+    {
+        var bay = Opened();
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew it")));
+        Assert.Null(bay.Do(0, new HandedOver("The owner", new Override("The foreman", "it is only a trial"))));
+        Assert.Equal("Write down what was learned.", bay.Do(0, new Learned(" "))!.Sentence);
+        Assert.Null(bay.Do(0, new Learned("The long socket reaches the last bolt", "head-bolts")));
+        Assert.Null(bay.Do(0, new Learned("Order the oil the day before")));
+        Assert.Equal(["head-bolts", null], bay.On(0).Standing.File.Lessons.Select(lesson => lesson.Learned.About));
+        Assert.Null(bay.Do(0, new TakenBack(bay.On(0).Standing.File.Lessons[0].Entry)));
+        var job = Guid.NewGuid();
+        var lesson = Assert.Single(Lesson.In(job, bay.On(0).Entries));
+        Assert.Equal((job, "Order the oil the day before"), (lesson.Job, lesson.Learned.Text));
+    }
+
+    [Fact]
     public void What_says_nothing_or_cannot_be_is_refused()
     {
         var bay = Opened();

@@ -28,6 +28,9 @@ public static class Describe
         "agreed prices " + string.Join(',', standing.Yeses.Select(yes => $"{yes.Entry} {yes.Agreed.Who} {yes.Price?.Entry} {yes.Price?.Price.Total}")),
         "over " + standing.OverAgreed + string.Join(',', standing.BeyondAgreed),
         "paid " + string.Join(',', standing.Payments),
+        $"file {standing.File.Machine?.Vin} {standing.Cause} " + string.Join(',', standing.File.Evidence) + string.Join(',', standing.File.Items.Values.OrderBy(item => item.Item, StringComparer.Ordinal)),
+        "days " + string.Join(',', standing.File.Appointments) + string.Join(',', standing.File.ReChecks),
+        "lessons " + string.Join(',', standing.File.Lessons),
         "questions " + string.Join('\n', standing.Questions),
         "open " + string.Join('\n', OpenItems.Of(standing)),
     ]);

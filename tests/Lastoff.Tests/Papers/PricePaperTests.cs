@@ -100,6 +100,24 @@ public class PricePaperTests
     }
 
     [Fact]
+    public void The_record_says_what_was_worked_beside_what_was_charged_and_what_was_learned()
+    {
+        var bench = Changed();
+        foreach (var (move, target) in new[] { (Move.SupplySafe, "line-pressure"), (Move.JointUndone, "shield-knobs"), (Move.PartOff, "side-shield"), (Move.JointUndone, "suction-hose") })
+        {
+            bench.Do(new Moved(move, target));
+        }
+
+        bench.Do(new Learned("Take the long socket", "head-bolts"));
+        var record = Read.Json(new PaperSource(bench.Job).Make(PaperKind.Record));
+        // Two minutes lie between any two entries of the bench.
+        Assert.Equal(6m, (decimal)Read.Fact(record, "Worked")["worked_min"]!, 1);
+        Assert.Equal(bench.Job.Standing.AgreedPrice!.Price!.Price.Hours!.AtChance, (decimal)Read.Fact(record, "Charged")["charged_h"]!);
+        Assert.Equal("Upper head to the pump body: Take the long socket", (string)Read.List(record, "For the next time").Single()["text"]!);
+        Assert.Contains("Take the long socket", string.Join('\n', Read.Texts(record)), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_was_paid_and_what_is_left_are_the_payments()
     {
         var bench = Changed();
@@ -148,11 +166,12 @@ public class PricePaperTests
     public void The_workshop_stands_on_top_as_its_terms_have_it()
     {
         var bench = Bench.Opened();
-        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 3.25m)));
-        var terms = new PriceTerms(new Workshop("Invented Workshop <&>", ["Nowhere Lane 1", "0000 Notown"]), Currency.Of("EUR").Value!, 82) { Payment = "In cash or by card." };
+        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 3.25m).With(draft => draft with { Payment = "In cash or by card." }).Value!));
+        var terms = new PriceTerms(new Workshop("Invented Workshop <&>", ["Nowhere Lane 1", "0000 Notown"]), Currency.Of("EUR").Value!, 82) { Payment = "Said since: by transfer." };
         var paper = new PaperSource(bench.Job) { Terms = terms }.Make(PaperKind.Invoice);
         Assert.Equal("Invented Workshop <&>\nNowhere Lane 1\n0000 Notown", (string)Read.Fact(Read.Json(paper), "From")["text"]!);
         Assert.Contains("In cash or by card.", Read.Html(paper).Value, StringComparison.Ordinal);
+        Assert.DoesNotContain(terms.Payment, Read.Html(paper).Value, StringComparison.Ordinal);
     }
 
     /// <summary>Agreed to, and then made again, beyond what may come on top.</summary>

@@ -1,0 +1,42 @@
+using Lastoff.App.Device;
+using Lastoff.Core.Ledger;
+
+namespace Lastoff.App.Jobs;
+
+/// <summary>What the other jobs on this device have to say to one.</summary>
+public static class OtherJobs
+{
+    /// <summary>The newest so many: reading more is waited for.</summary>
+    private const int Most = 30;
+
+    /// <summary>What was learned at jobs on the same map, the newest first.</summary>
+    public static async Task<IReadOnlyList<Lesson>> LessonsAsync(Store store, Guid job, string map)
+    {
+        var lessons = new List<Lesson>();
+        foreach (var other in await NewestAsync(store, kept => kept.Map == map && kept.Id != job.ToString()))
+        {
+            lessons.AddRange(Lesson.In(other, await store.EntriesAsync(other)).Reverse());
+        }
+
+        return lessons;
+    }
+
+    /// <summary>The jobs that this one's machine came back with, and when they were opened.</summary>
+    public static async Task<IReadOnlyList<(Guid Job, DateTimeOffset At)>> ComebacksAsync(Store store, Guid job)
+    {
+        var back = new List<(Guid, DateTimeOffset)>();
+        foreach (var later in await NewestAsync(store, kept => string.CompareOrdinal(kept.Id, job.ToString()) > 0))
+        {
+            var entries = await store.EntriesAsync(later);
+            if (JobOpened.In(entries)?.ComebackOf == job)
+            {
+                back.Add((later, entries.Min(entry => entry.At)));
+            }
+        }
+
+        return back;
+    }
+
+    private static async Task<IReadOnlyList<Guid>> NewestAsync(Store store, Func<KeptJob, bool> counts) =>
+        [.. (await store.JobsAsync()).Where(counts).Select(kept => Guid.Parse(kept.Id)).OrderDescending().Take(Most)];
+}

@@ -1,0 +1,32 @@
+using System.Text.Json.Nodes;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>What is to be known the next time such a machine comes.</summary>
+/// <param name="About">The part, joint or supply it is about; null for the job as a whole.</param>
+public sealed record Learned(string Text, string? About = null) : Act
+{
+    public override string Kind => ActKinds.Learned;
+
+    public override JsonObject ToData() => About is null ? new() { ["text"] = Text } : new() { ["text"] = Text, ["about"] = About };
+}
+
+/// <summary>Something that was learned at an earlier job.</summary>
+/// <param name="Job">That job.</param>
+/// <param name="Entry">The entry that says it.</param>
+public sealed record Lesson(Guid Job, Entry Entry, Learned Learned)
+{
+    /// <summary>What was learned in a job and nobody took back, in the order in which it counts.</summary>
+    /// <param name="entries">The entries of one job, in any order.</param>
+    public static IReadOnlyList<Lesson> In(Guid job, IReadOnlyCollection<Entry> entries)
+    {
+        if (entries.All(entry => entry.Kind != ActKinds.Learned))
+        {
+            return [];
+        }
+
+        var acts = EntryOrder.Of(entries).Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
+        var gone = Fold.TakenBackEntries(acts);
+        return [.. acts.Where(pair => pair.Act is Learned && !gone.Contains(pair.Entry.Id)).Select(pair => new Lesson(job, pair.Entry, (Learned)pair.Act!))];
+    }
+}
