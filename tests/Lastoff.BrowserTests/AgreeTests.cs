@@ -190,7 +190,7 @@ public class AgreeTests
         await Expect(bay.At("learned-before")).ToContainTextAsync("The regulator hangs in the way");
         await IsSound(bay, "a job on a map that taught something");
         await bay.Page.GotoAsync(bay.Server.Address + $"job/{job}");
-        await Expect(bay.At("came-back")).ToBeVisibleAsync();
+        await Expect(bay.At("came-back")).ToBeVisibleAsync(new() { Timeout = 30_000 });
     }
 
     [Fact]
