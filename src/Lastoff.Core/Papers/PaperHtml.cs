@@ -9,11 +9,17 @@ namespace Lastoff.Core.Papers;
 public static class PaperHtml
 {
     /// <summary>What a browser has to allow for it: its own style, and pictures that are in the file.</summary>
-    public static string ContentSecurityPolicy { get; } =
-        $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(PaperStyle.Css)))}'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+    public static string ContentSecurityPolicy { get; } = Policy("'none'");
+
+    /// <summary>The same for a page that asks for a yes.</summary>
+    public static string ContentSecurityPolicyWithConsent { get; } = Policy("'self'");
+
+    private static string Policy(string forms) =>
+        $"default-src 'none'; style-src 'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(PaperStyle.Css)))}'; img-src data:; base-uri 'none'; form-action {forms}; frame-ancestors 'none'";
 
     /// <summary>Well-formed as XML too. Whatever people wrote stands in it as text.</summary>
-    public static string Write(Paper paper)
+    /// <param name="consent">Asks for a yes on the page; null where none is wanted.</param>
+    public static string Write(Paper paper, ConsentForm? consent = null)
     {
         var html = new StringBuilder();
         html.Append("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/><meta name=\"robots\" content=\"noindex\"/>");
@@ -40,7 +46,7 @@ public static class PaperHtml
             html.Append("</section>\n");
         }
 
-        return html.Append(CultureInfo.InvariantCulture, $"<footer dir=\"auto\">{Text(paper.Basis)}</footer></main></body></html>\n").ToString();
+        return html.Append(consent?.Html()).Append(CultureInfo.InvariantCulture, $"<footer dir=\"auto\">{Text(paper.Basis)}</footer></main></body></html>\n").ToString();
     }
 
     private static void Write(StringBuilder html, Block block)

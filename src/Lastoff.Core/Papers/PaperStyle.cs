@@ -53,6 +53,13 @@ internal static class PaperStyle
         img, .away { display: block; width: 100%; aspect-ratio: 4 / 3; object-fit: contain; background: #f6f3ea; }
         .away { display: grid; place-items: center; }
         code { font: 8.5pt/1.4 ui-monospace, "DejaVu Sans Mono", monospace; overflow-wrap: anywhere; }
+        .consent { margin-top: 8mm; padding-top: 1mm; border-top: .6mm solid var(--ink); display: grid; gap: 3mm; justify-items: start; }
+        .consent h2 { margin: 2mm 0 0; }
+        .consent input:not([type="checkbox"]) { width: 100%; max-width: 110mm; min-height: 48px; padding: 0 3mm; font: inherit; border: .35mm solid var(--soft); border-radius: 3px; }
+        .consent .tick { display: flex; align-items: center; gap: 3mm; min-height: 48px; }
+        .consent .tick input { width: 24px; height: 24px; }
+        .consent button { min-height: 60px; padding: 0 7mm; font: 600 13pt/1.2 var(--book); color: #fff; background: #123f73; border: 0; border-radius: 3px; cursor: pointer; }
+        .consent button:focus-visible, .consent input:focus-visible { outline: 3px solid #123f73; outline-offset: 2px; }
         footer { margin-top: 8mm; padding-top: 2mm; border-top: .2mm solid var(--ink); color: var(--soft); font-size: 9pt; }
         @media (max-width: 150mm) {
           main { padding: 6mm 5mm; }
@@ -64,6 +71,6 @@ internal static class PaperStyle
           col { width: auto; }
         }
         @page { margin: 15mm 14mm 17mm; @bottom-right { content: "sheet " counter(page) " of " counter(pages); font: 8.5pt sans-serif; color: #5a5446; } }
-        @media print { html { background: #fff; } main { max-width: none; padding: 0; } }
+        @media print { html { background: #fff; } .consent { display: none; } main { max-width: none; padding: 0; } }
         """;
 }

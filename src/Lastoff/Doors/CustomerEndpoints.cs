@@ -25,10 +25,34 @@ internal static class CustomerEndpoints
                 : Results.NotFound();
         }).RequireAuthorization(DoorSetup.Customers);
 
-    public static void MapCustomerRecord(this IEndpointRouteBuilder routes) =>
-        routes.MapGet("/record/{link}", async (string link, HttpContext context, CustomerLinks links, WorkshopPapers papers) =>
-            links.Job(link) is { } id && await papers.MakeAsync(id, PaperKind.Handover, null, context.RequestAborted) is { } paper
-                ? PaperEndpoints.Page(context.Response, paper)
-                : Results.Content(OpensNothing, "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound))
-            .RequireRateLimiting(DoorSetup.AtTheDoor);
+    public static void MapCustomerRecord(this IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/record/{link}", (string link, HttpContext context, CustomerLinks links, WorkshopPapers papers) =>
+            PageAsync(links.Job(link), context, papers, fault: null)).RequireRateLimiting(DoorSetup.AtTheDoor);
+        routes.MapPost("/record/{link}", async (string link, HttpContext context, CustomerLinks links, WorkshopPapers papers, CustomerYes yes) =>
+        {
+            if (links.Job(link) is not { } id || !context.Request.HasFormContentType)
+            {
+                return await PageAsync(links.Job(link), context, papers, fault: null);
+            }
+
+            var form = await context.Request.ReadFormAsync(context.RequestAborted);
+            return await yes.WriteAsync(id, form[ConsentForm.NameField].ToString(), form[ConsentForm.PriceField].ToString(), form.ContainsKey(ConsentForm.OldPartsField)) is { } fault
+                ? await PageAsync(id, context, papers, fault)
+                : Results.Redirect($"/record/{link}");
+        }).RequireRateLimiting(DoorSetup.AtTheDoor);
+    }
+
+    /// <summary>The estimate while there is a price to say yes to, or nothing has been touched yet; then how the work stands; in the end the handover.</summary>
+    private static async Task<IResult> PageAsync(Guid? id, HttpContext context, WorkshopPapers papers, string? fault)
+    {
+        if (id is not { } known || await papers.JobAsync(known) is not { Standing: var standing } job)
+        {
+            return Results.Content(OpensNothing, "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound);
+        }
+
+        var consent = ConsentForm.For(standing, fault);
+        var isEstimate = consent is not null || (standing is { HandedOver: null, LatestPrice: not null } && standing.Disturbed.Count == 0);
+        return PaperEndpoints.Page(context.Response, await papers.MakeAsync(job, isEstimate ? PaperKind.Estimate : PaperKind.Handover, null, context.RequestAborted), consent);
+    }
 }

@@ -25,11 +25,12 @@ internal static class PaperEndpoints
                 return Results.Problem($"A paper is had as html, json or pdf; ask for {kind}.html, {kind}.json or {kind}.pdf.", statusCode: StatusCodes.Status404NotFound);
             }
 
-            if (await papers.MakeAsync(id, which, reached.For(context), context.RequestAborted) is not { } paper)
+            if (await papers.JobAsync(id) is not { } job)
             {
                 return Results.Problem($"The job {id} is not here, or not the map it stands on; let a device that has it come within reach.", statusCode: StatusCodes.Status404NotFound);
             }
 
+            var paper = await papers.MakeAsync(job, which, reached.For(context), context.RequestAborted);
             if (form == "html")
             {
                 return Page(context.Response, paper);
@@ -50,9 +51,16 @@ internal static class PaperEndpoints
         });
 
     /// <summary>The paper as a page, which may load nothing and run nothing.</summary>
-    public static IResult Page(HttpResponse response, Paper paper)
+    /// <param name="consent">Asks for a yes on it; null where none is wanted.</param>
+    public static IResult Page(HttpResponse response, Paper paper, ConsentForm? consent = null)
     {
-        response.Headers.ContentSecurityPolicy = PaperHtml.ContentSecurityPolicy;
-        return Results.Content(PaperHtml.Write(paper), "text/html; charset=utf-8", Encoding.UTF8);
+        response.Headers.ContentSecurityPolicy = consent is null ? PaperHtml.ContentSecurityPolicy : PaperHtml.ContentSecurityPolicyWithConsent;
+        if (consent is not null)
+        {
+            // A browser that may not say where a form comes from sends it as from nowhere, and such is not taken.
+            response.Headers["Referrer-Policy"] = "same-origin";
+        }
+
+        return Results.Content(PaperHtml.Write(paper, consent), "text/html; charset=utf-8", Encoding.UTF8);
     }
 }

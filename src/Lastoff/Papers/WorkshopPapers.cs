@@ -12,31 +12,25 @@ internal sealed class WorkshopPapers(Workshop workshop)
     /// <summary>One plan at a time: each takes a core for a moment.</summary>
     private readonly SemaphoreSlim _free = new(1);
 
-    /// <param name="origin">Where a phone reaches this server; null for a paper that goes to somebody outside.</param>
     /// <returns>Null when the job, or the map it stands on, is not here.</returns>
-    public async Task<Paper?> MakeAsync(Guid id, PaperKind kind, string? origin, CancellationToken ct)
+    public async Task<Job?> JobAsync(Guid id)
     {
         List<Entry> entries = [.. EntryLine.ReadAll((await workshop.Entries.PageAsync(id, 0)).Lines)];
-        if (JobOf(entries) is not { } job)
-        {
-            return null;
-        }
-
-        return new PaperSource(job)
-        {
-            Plan = kind is PaperKind.Labels or PaperKind.Standing ? await PlanAsync(job, ct) : null,
-            Origin = origin,
-            Modules = QrModules.Of,
-            Photo = workshop.Photos.Find,
-            Terms = Core.Pricing.TermsJson.Read(workshop.Settings.Find(Settings.Terms).Text).Value,
-        }.Make(kind);
+        return JobOpened.In(entries) is not { } opened ? null
+            : !opened.HasMap ? Job.Recorded(entries)
+            : workshop.Maps.Text(opened) is { } text && MapReader.Read(text, opened.Map).Map is { } map ? Job.From(OperationNet.From(map), entries)
+            : null;
     }
 
-    private Job? JobOf(IReadOnlyList<Entry> entries) =>
-        JobOpened.In(entries) is not { } opened ? null
-        : !opened.HasMap ? Job.Recorded(entries)
-        : workshop.Maps.Text(opened) is { } text && MapReader.Read(text, opened.Map).Map is { } map ? Job.From(OperationNet.From(map), entries)
-        : null;
+    /// <param name="origin">Where a phone reaches this server; null for a paper that goes to somebody outside.</param>
+    public async Task<Paper> MakeAsync(Job job, PaperKind kind, string? origin, CancellationToken ct) => new PaperSource(job)
+    {
+        Plan = kind is PaperKind.Labels or PaperKind.Standing ? await PlanAsync(job, ct) : null,
+        Origin = origin,
+        Modules = QrModules.Of,
+        Photo = workshop.Photos.Find,
+        Terms = Core.Pricing.TermsJson.Read(workshop.Settings.Find(Settings.Terms).Text).Value,
+    }.Make(kind);
 
     private async Task<Plan?> PlanAsync(Job job, CancellationToken ct)
     {

@@ -33,7 +33,7 @@ public static class Server
         });
         AddLogs(builder.Logging, logsJson);
         builder.Services.AddObserving();
-        builder.Services.AddSingleton(TimeProvider.System).AddSingleton(workshop).AddSingleton<WorkshopPapers>();
+        builder.Services.AddSingleton(TimeProvider.System).AddSingleton(workshop).AddSingleton<WorkshopPapers>().AddSingleton<CustomerYes>();
         builder.Services.AddDoors(workshop);
         if (backedUp is not null)
         {
