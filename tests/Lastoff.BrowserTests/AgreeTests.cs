@@ -147,6 +147,22 @@ public class AgreeTests
         await Expect(bay.At("paid-fault")).ToContainTextAsync("more than came in");
         await bay.At("price-sheet-close").ClickAsync();
 
+        // The customer says yes to the new total on a phone of their own.
+        await bay.At("ask-customer-link").ClickAsync();
+        var link = (await bay.At("customer-link").GetByRole(AriaRole.Link).GetAttributeAsync("href"))!;
+        await using (var customer = await bay.Beside(390, 844))
+        {
+            await customer.Page.GotoAsync(new Uri(bay.Server.Address, new Uri(link).AbsolutePath).ToString());
+            await IsSound(customer, "an estimate on the customers phone");
+            await customer.Page.GetByLabel("Your name").FillAsync("The invented owner");
+            await customer.Page.GetByRole(AriaRole.Button).ClickAsync();
+            await Expect(customer.Page.GetByText("Your machine so far")).ToBeVisibleAsync();
+        }
+
+        await bay.At("file-price").ClickAsync();
+        await Expect(bay.At("price-agreed")).Not.ToContainTextAsync(offered);
+        await bay.At("price-sheet-close").ClickAsync();
+
         await BackToNow(bay);
         while (await bay.Asked() is { } asked)
         {
@@ -190,7 +206,7 @@ public class AgreeTests
         await Expect(bay.At("learned-before")).ToContainTextAsync("The regulator hangs in the way");
         await IsSound(bay, "a job on a map that taught something");
         await bay.Page.GotoAsync(bay.Server.Address + $"job/{job}");
-        await Expect(bay.At("came-back")).ToBeVisibleAsync(new() { Timeout = 30_000 });
+        await Expect(bay.At("came-back")).ToBeVisibleAsync();
     }
 
     [Fact]

@@ -41,6 +41,8 @@ public sealed class Bay : IAsyncDisposable
 
     public static async Task<Bay> Open(int width, int height)
     {
+        // WebAssembly starts slowly on a busy machine; this only bounds a hang.
+        Assertions.SetDefaultExpectTimeout(30_000);
         var server = await RunningServer.Start();
         var playwright = await Playwright.CreateAsync();
         var browser = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = "/usr/bin/chromium", Args = Arguments });
@@ -64,7 +66,6 @@ public sealed class Bay : IAsyncDisposable
             AcceptDownloads = true,
             ReducedMotion = ReducedMotion.Reduce,
         });
-        // WebAssembly starts slowly on a busy machine; this only bounds a hang.
         context.SetDefaultTimeout(90_000);
         return context;
     }
