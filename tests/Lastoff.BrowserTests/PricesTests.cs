@@ -76,19 +76,19 @@ public class PricesTests
         await Expect(bay.At("price-total")).ToContainTextAsync("EUR");
 
         // The price of a thing of the list, with the workshop's 10 %.
-        await Line(bay, "Upper diaphragm").ClickAsync();
+        await Line(bay, "upper-diaphragm").ClickAsync();
         await bay.At("item-price").FillAsync("40");
         await IsSound(bay, "price line");
         await bay.At("item-keep").ClickAsync();
-        await Expect(Line(bay, "Upper diaphragm")).ToContainTextAsync("44");
+        await Expect(Line(bay, "upper-diaphragm")).ToContainTextAsync("44");
         await Expect(bay.At("item-price")).ToHaveCountAsync(0);
 
-        await Line(bay, "Pump oil").ClickAsync();
+        await Line(bay, "fresh-oil").ClickAsync();
         await bay.At("line-out").ClickAsync();
         await Expect(bay.At("line-why-told")).ToContainTextAsync("Write why it is left out");
         await bay.At("line-why").FillAsync("the owner has some");
         await bay.At("line-out").ClickAsync();
-        await Expect(Line(bay, "Pump oil")).ToContainTextAsync("left out: the owner has some");
+        await Expect(Line(bay, "fresh-oil")).ToContainTextAsync("left out: the owner has some");
 
         await bay.At("hand-add").ClickAsync();
         await bay.At("hand-text").FillAsync("Way to the orchard");
@@ -109,9 +109,9 @@ public class PricesTests
         await bay.Page.ReloadAsync();
         await bay.At("file-price").ClickAsync();
         await Expect(bay.At("price-total")).ToHaveTextAsync(offered);
-        await Line(bay, "Pump oil").ClickAsync();
+        await Line(bay, "fresh-oil").ClickAsync();
         await bay.At("line-back").ClickAsync();
-        await Expect(Line(bay, "Pump oil")).Not.ToContainTextAsync("left out");
+        await Expect(Line(bay, "fresh-oil")).Not.ToContainTextAsync("left out");
         await Line(bay, "Way to the orchard").ClickAsync();
         await bay.At("own-out").ClickAsync();
         await Expect(Line(bay, "Way to the orchard")).ToHaveCountAsync(0);
@@ -121,5 +121,5 @@ public class PricesTests
 
     private static ILocator Item(Bay bay, string name) => bay.Page.Locator($"[data-test=prices] > li[data-item='{name}']");
 
-    private static ILocator Line(Bay bay, string text) => bay.At("line").Filter(new LocatorFilterOptions { HasText = text }).First;
+    private static ILocator Line(Bay bay, string key) => bay.Page.Locator($"[data-test=line][data-key='{key}']");
 }

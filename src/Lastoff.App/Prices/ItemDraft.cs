@@ -27,7 +27,7 @@ public sealed class ItemDraft
     public List<ContainerDraft> Containers { get; } = [new()];
     public string Core { get; set; } = "";
 
-    public static ItemDraft Of(ListedItem? had, Measures measures)
+    public static ItemDraft Of(ListedItem? had, Currency currency, Measures measures)
     {
         var draft = new ItemDraft();
         if (had is null)
@@ -36,12 +36,12 @@ public sealed class ItemDraft
         }
 
         (draft.Name, draft.Unit, draft.IsContained) = (had.Item, had.Unit, had.Containers.Count > 0);
-        draft.Price = had.Price is { } price ? PriceWords.Plain(price) : "";
+        draft.Price = had.Price is { } price ? Money.UnitDigits(price, currency) : "";
         draft.Core = had.CoreCharge is { IsZero: false } core ? core.Digits : "";
         if (draft.IsContained)
         {
             draft.Containers.Clear();
-            draft.Containers.AddRange(had.Containers.Select(container => Of(container, measures)));
+            draft.Containers.AddRange(had.Containers.Select(container => Of(container, currency, measures)));
         }
 
         return draft;
@@ -80,10 +80,10 @@ public sealed class ItemDraft
         };
     }
 
-    private static ContainerDraft Of(ContainerPrice container, Measures measures)
+    private static ContainerDraft Of(ContainerPrice container, Currency currency, Measures measures)
     {
         var shown = Typed.LitresText(container.Size_L, measures);
-        return new ContainerDraft { Had = (container.Size_L, shown), Size = shown, Price = PriceWords.Plain(container.Price) };
+        return new ContainerDraft { Had = (container.Size_L, shown), Size = shown, Price = Money.UnitDigits(container.Price, currency) };
     }
 
     private static double? Litres(ContainerDraft container, Measures measures) => container.Had is var (size, shown) && shown == container.Size

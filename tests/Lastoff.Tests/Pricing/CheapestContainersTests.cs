@@ -46,7 +46,7 @@ public class CheapestContainersTests
 
     [Fact]
     public void A_full_drum_and_a_thousand_litres_are_no_burden() =>
-        Assert.Equal([4, 168, 0], Containers.Cheapest(1000, [208, 1, 0.5], [500m, 3m, 2m]));
+        Assert.Equal([4, 168, 0], Containers.Cheapest(1000, [208, 1, 0.5], [505m, 3m, 2m]));
 
     [Fact]
     public void Sizes_amounts_and_prices_that_cannot_be_are_mistakes_of_the_program()
