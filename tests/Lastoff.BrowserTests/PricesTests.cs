@@ -80,7 +80,7 @@ public class PricesTests
         await bay.At("item-price").FillAsync("40");
         await IsSound(bay, "price line");
         await bay.At("item-keep").ClickAsync();
-        await Expect(Line(bay, "upper-diaphragm")).ToContainTextAsync("44");
+        await Expect(bay.At("price-lines")).ToContainTextAsync("44.00");
         await Expect(bay.At("item-price")).ToHaveCountAsync(0);
 
         await Line(bay, "fresh-oil").ClickAsync();
