@@ -94,7 +94,8 @@ public class PricesTests
         await bay.At("hand-text").FillAsync("Way to the orchard");
         await bay.At("hand-price").FillAsync("-3");
         await bay.At("hand-keep").ClickAsync();
-        await Expect(bay.At("hand-fault")).ToContainTextAsync("a unit price of -3");
+        await Expect(bay.At("hand-price-told")).ToContainTextAsync("The price is -3; give 0 or more");
+        await IsSound(bay, "price hand wrong");
         await bay.At("hand-quantity").FillAsync("2");
         await bay.At("hand-price").FillAsync("12,50");
         await bay.At("hand-keep").ClickAsync();
