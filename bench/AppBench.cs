@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Globalization;
 using Lastoff.Core.Learning;
 using Lastoff.Core.Maps;
 using Microsoft.Playwright;
@@ -94,11 +93,12 @@ internal sealed class AppBench
         var taps = await _page.EvaluateAsync<double[]>("() => window.taps");
         Array.Sort(taps);
         // Quicker than the shortest that the browser tells of are the others.
-        double At_(double part) => taps.Length + (part * steps) - steps is var i and >= 0 && taps.Length > 0 ? taps[Math.Min((int)i, taps.Length - 1)] : 16;
-        Tell($"tap to paint over {steps} steps on {Operations} operations", $"median {At_(0.5):0} ms, 95 % {At_(0.95):0} ms, longest {At_(1):0} ms");
-        Tell("layout shift on the floor", string.Create(CultureInfo.InvariantCulture, $"{await _page.EvaluateAsync<double>("() => window.shifts"):0.0000}"));
-        var metrics = await _wire.SendAsync("Performance.enable");
-        metrics = await _wire.SendAsync("Performance.getMetrics");
+        double Quicker(double part) => taps.Length + (part * steps) - steps is var i and >= 0 && taps.Length > 0 ? taps[Math.Min((int)i, taps.Length - 1)] : 16;
+        Tell($"tap to paint over {steps} steps on {Operations} operations", $"median {Quicker(0.5):0} ms, 95 % {Quicker(0.95):0} ms, longest {Quicker(1):0} ms");
+        var shifts = await _page.EvaluateAsync<double>("() => window.shifts");
+        Tell("layout shift on the floor", $"{shifts:0.0000}");
+        await _wire.SendAsync("Performance.enable");
+        var metrics = await _wire.SendAsync("Performance.getMetrics");
         var heap = metrics!.Value.GetProperty("metrics").EnumerateArray().Single(metric => metric.GetProperty("name").GetString() == "JSHeapUsedSize").GetProperty("value").GetDouble();
         var wasm = await _page.EvaluateAsync<double>("() => globalThis.getDotnetRuntime?.(0)?.Module?.HEAPU8?.byteLength ?? NaN");
         Tell("memory after it", $"{wasm / 1e6:0} MB of the program, {heap / 1e6:0} MB of the page");

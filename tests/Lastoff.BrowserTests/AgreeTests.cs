@@ -225,11 +225,17 @@ public class AgreeTests
         await bay.At("rates-keep").ClickAsync();
         await Expect(bay.At("rates-fault")).ToContainTextAsync("-5");
         await bay.At("rates-hour").FillAsync("95");
+        await bay.At("rates-deposit").FillAsync("101");
+        await bay.At("rates-keep").ClickAsync();
+        await Expect(bay.At("rates-fault")).ToHaveTextAsync("Deposit, before the work begins: it is 101 %; give 0 to 100 %.");
+        await bay.At("rates-deposit-unit").SelectOptionAsync("sum");
         await bay.At("rates-keep").ClickAsync();
         await Expect(bay.At("rates-kept")).ToContainTextAsync("The whole workshop has it now");
         await bay.Page.ReloadAsync();
         await Expect(bay.At("rates-hour")).ToHaveValueAsync("95");
         await Expect(bay.At("tax-percent-0")).ToHaveValueAsync("7.7");
+        await Expect(bay.At("rates-deposit")).ToHaveValueAsync("101.00");
+        await Expect(bay.At("rates-deposit-unit")).ToHaveValueAsync("sum");
         await bay.SetOffline(true);
         await bay.Page.ReloadAsync();
         await Expect(bay.At("rates-hour")).ToHaveValueAsync("95");

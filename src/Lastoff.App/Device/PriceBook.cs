@@ -7,7 +7,7 @@ using Lastoff.Core.Pricing;
 
 namespace Lastoff.App.Device;
 
-/// <summary>The workshop's price terms and price list: the server's, as this device last had them, and the prices written here that the server does not have yet.</summary>
+/// <summary>The workshop's price terms and price list: the server's, as this device last had them, and the changes made here that the server does not have yet.</summary>
 public sealed class PriceBook(HttpClient server)
 {
     private const string TermsName = "terms";
@@ -16,8 +16,17 @@ public sealed class PriceBook(HttpClient server)
     private const string VersionHeader = "Lastoff-Version";
     private const int MostTries = 5;
 
-    private List<ListedItem> _waiting = [];
+    /// <summary>One at a time asks the server, so that an older list never comes to stand for a newer one.</summary>
+    private readonly SemaphoreSlim _turn = new(1);
+
+    private PriceChanges? _changes;
     private long _termsVersion;
+
+    /// <summary>The list, or what waits, is another.</summary>
+    public event Action? Changed;
+
+    /// <summary>The list was changed here, and somebody has to carry that to the server.</summary>
+    public event Action? Written;
 
     /// <summary>Null while the owner has set none.</summary>
     public PriceTerms? Terms { get; private set; }
@@ -25,10 +34,16 @@ public sealed class PriceBook(HttpClient server)
     /// <summary>The list with what waits here; null without terms, whose currency it is in.</summary>
     public PriceList? Prices { get; private set; }
 
+    /// <summary>How many changes to the list the server does not have yet.</summary>
+    public int Waiting => Changes?.Count ?? 0;
+
+    /// <summary>Null without terms. What waits in a currency that is the workshop's no more says nothing.</summary>
+    private PriceChanges? Changes => Terms is not { } terms ? null : _changes?.Currency == terms.Currency ? _changes : PriceChanges.None(terms.Currency);
+
     public async Task LoadAsync()
     {
         Terms = TermsJson.Read(await StoreModule.SettingAsync(TermsName)).Value;
-        _waiting = [.. PriceListJson.Read(await StoreModule.SettingAsync(WaitingName)).Value?.Items ?? []];
+        _changes = PriceChangesJson.Read(await StoreModule.SettingAsync(WaitingName)).Value;
         Show(PriceListJson.Read(await StoreModule.SettingAsync(PricesName)).Value);
     }
 
@@ -40,7 +55,7 @@ public sealed class PriceBook(HttpClient server)
             var (terms, version) = await GetAsync(TermsName);
             (Terms, _termsVersion) = (TermsJson.Read(terms).Value, version);
             await StoreModule.KeepSettingAsync(TermsName, terms);
-            await SendPricesAsync();
+            await SendAsync();
         }
         catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JSException)
         {
@@ -88,35 +103,60 @@ public sealed class PriceBook(HttpClient server)
         }
     }
 
-    /// <summary>Writes a price down, here at once and on the server when it is reached.</summary>
-    public async Task WriteAsync(ListedItem item)
+    /// <summary>Changes the list: here at once, and on the server when it is reached. Null once it is kept, or else why it is not.</summary>
+    public async Task<string?> ChangeAsync(Func<PriceChanges, PriceChanges> change)
     {
-        _waiting = [.. _waiting.Where(other => !Same(other, item)), item];
+        if (Changes is not { } changes)
+        {
+            return "The workshop has set no rates yet, and prices are in their currency; an owner does it under “Rates and taxes”.";
+        }
+
+        _changes = change(changes);
         Show(Prices);
-        await KeepWaitingAsync();
         try
         {
-            await SendPricesAsync();
+            await KeepWaitingAsync();
+            return null;
         }
-        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JSException)
+        catch (JSException e)
         {
-            // It waits.
+            return $"The price may not outlast this page, because the device could not write it down ({e.Message.TrimEnd('.')}); make room on the device and try again.";
+        }
+        finally
+        {
+            Changed?.Invoke();
+            Written?.Invoke();
         }
     }
 
     /// <summary>Fetches the list, and writes on it what waits here.</summary>
+    /// <exception cref="HttpRequestException">The server is out of reach, or does not let this device in.</exception>
+    public async Task SendAsync()
+    {
+        await _turn.WaitAsync();
+        try
+        {
+            await SendPricesAsync();
+        }
+        finally
+        {
+            _turn.Release();
+        }
+
+        Changed?.Invoke();
+    }
+
     private async Task SendPricesAsync()
     {
         var (text, version) = await GetAsync(PricesName);
         // A list in another currency is never written over.
         var isForeign = Terms is { } set && PriceListJson.Read(text).Value is { } there && there.Currency != set.Currency;
-        for (var tries = 0; !isForeign && _waiting.Count > 0 && Terms is { } terms && tries < MostTries; tries++)
+        for (var tries = 0; !isForeign && Changes is { Count: > 0 } sent && tries < MostTries; tries++)
         {
-            var sent = _waiting;
-            var (answer, now, number) = await PutAsync(PricesName, PriceListJson.Write(With(PriceListJson.Read(text).Value, sent, terms)).ToJsonString(), version);
+            var (answer, now, number) = await PutAsync(PricesName, PriceListJson.Write(sent.On(PriceListJson.Read(text).Value)).ToJsonString(), version);
             if (answer == HttpStatusCode.OK)
             {
-                _waiting = [.. _waiting.Except(sent)];
+                _changes = Changes?.Without(sent);
                 await KeepWaitingAsync();
             }
             else if (answer != HttpStatusCode.Conflict)
@@ -131,18 +171,9 @@ public sealed class PriceBook(HttpClient server)
         Show(PriceListJson.Read(text).Value);
     }
 
-    private void Show(PriceList? list) => Prices = Terms is { } terms ? With(list, _waiting, terms) : null;
+    private void Show(PriceList? list) => Prices = Changes?.On(list);
 
-    /// <summary>The list with other items in place of those of the same name. One in another currency than the terms' says nothing here.</summary>
-    private static PriceList With(PriceList? list, IReadOnlyList<ListedItem> more, PriceTerms terms) => new(
-        terms.Currency,
-        [.. (list is not null && list.Currency == terms.Currency ? list.Items : []).Where(item => !more.Any(other => Same(other, item))), .. more],
-        list?.Invented ?? false);
-
-    private static bool Same(ListedItem one, ListedItem other) => string.Equals(one.Item, other.Item, StringComparison.OrdinalIgnoreCase);
-
-    private Task KeepWaitingAsync() =>
-        StoreModule.KeepSettingAsync(WaitingName, Terms is { } terms && _waiting.Count > 0 ? PriceListJson.Write(new PriceList(terms.Currency, _waiting)).ToJsonString() : "");
+    private Task KeepWaitingAsync() => StoreModule.KeepSettingAsync(WaitingName, _changes is { Count: > 0 } changes ? PriceChangesJson.Write(changes).ToJsonString() : "");
 
     private async Task<(string Text, long Version)> GetAsync(string name)
     {

@@ -8,8 +8,8 @@ using Lastoff.Core.Ledger;
 
 namespace Lastoff.App.Exchange;
 
-/// <summary>Carries entries, and the maps they stand on, between the device and the server, whenever there is a network. Nothing waits for it.</summary>
-public sealed class Courier(HttpClient server, Store store, MapCourier maps)
+/// <summary>Carries entries, the maps they stand on, and changes to the price list between the device and the server, whenever there is a network. Nothing waits for it.</summary>
+public sealed class Courier(HttpClient server, Store store, MapCourier maps, PriceBook prices)
 {
     /// <summary>A piece of a long outbox; far below what the server takes at once.</summary>
     private const int EntriesAtOnce = 200;
@@ -32,6 +32,7 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps)
     public bool IsShutOut { get; private set; }
     /// <summary>True once the first round trip is over, well or not.</summary>
     public bool HasTried { get; private set; }
+    /// <summary>How many entries the server does not have yet.</summary>
     public int Waiting { get; private set; }
     /// <summary>Why the server did not take an entry; null when there is none such.</summary>
     public string? Refused { get; private set; }
@@ -40,6 +41,7 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps)
     {
         PageModule.WhenOnline(Call);
         PageModule.WhenTold(Call);
+        prices.Written += Call;
         using var timer = new PeriodicTimer(Pause);
         do
         {
@@ -70,6 +72,11 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps)
                 foreach (var job in (await store.WaitingAsync()).GroupBy(e => e.Job))
                 {
                     await UnlessAnsweredWithAnErrorAsync(() => SendAsync(job));
+                }
+
+                if (prices.Waiting > 0)
+                {
+                    await UnlessAnsweredWithAnErrorAsync(prices.SendAsync);
                 }
 
                 await UnlessAnsweredWithAnErrorAsync(maps.SendAsync);

@@ -6,15 +6,16 @@ using Lastoff.Core.Pricing;
 
 namespace Lastoff.App.Jobs;
 
-/// <summary>A price, and the parts that are renewed besides in it.</summary>
-public sealed record MadePrice(Price Price, IReadOnlyList<string> Also);
+/// <summary>A price, the parts that are renewed besides in it, and what a person wrote into it and left out.</summary>
+public sealed record MadePrice(Price Price, IReadOnlyList<string> Also, LinesByHand ByHand);
 
 /// <summary>Makes the price of a job from the plan of all of it, the workshop's terms and prices, and the hours that jobs here took.</summary>
 public sealed class JobPrice(PriceBook book, TimesHere times)
 {
     /// <param name="also">Parts to renew besides, while it is open.</param>
+    /// <param name="byHand">What a person wrote in, and left out.</param>
     /// <param name="off">What is taken off the price; null for nothing.</param>
-    public async Task<Answer<MadePrice>> MakeAsync(JobSession session, IReadOnlyList<Extra> also, (string Text, decimal Amount)? off)
+    public async Task<Answer<MadePrice>> MakeAsync(JobSession session, IReadOnlyList<Extra> also, LinesByHand byHand, (string Text, decimal Amount)? off)
     {
         if (book.Terms is not { } terms || book.Prices is not { } prices)
         {
@@ -27,7 +28,7 @@ public sealed class JobPrice(PriceBook book, TimesHere times)
             && Planned(session, goal with { Off = [.. goal.Off.Union(also.Select(extra => extra.Part))] }).TryGet(out var together, out why))
         {
             var extra = also.Count == 0 ? null : new ExtraWork(also, await WorkAsync(session, together, terms.Chance));
-            var made = PriceOfPlan.Of(session.Net, goal, await WorkAsync(session, plan, terms.Chance), extra, terms, prices);
+            var made = PriceOfPlan.Of(session.Net, goal, await WorkAsync(session, plan, terms.Chance), extra, terms, prices, byHand);
             if (made.TryGet(out var price, out why) && off is var (text, amount))
             {
                 made = PriceOfPlan.Less(price, new Discount(text, Money.Rounded(amount, price.Currency, price.Rounding.Half)), terms);
@@ -35,7 +36,7 @@ public sealed class JobPrice(PriceBook book, TimesHere times)
 
             if (made.TryGet(out price, out why))
             {
-                return new MadePrice(price, [.. also.Select(one => one.Part)]);
+                return new MadePrice(price, [.. also.Select(one => one.Part)], byHand);
             }
         }
 

@@ -4,6 +4,7 @@ using Lastoff.App.Exchange;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
+using Lastoff.Core.Pricing;
 
 namespace Lastoff.App.Jobs;
 
@@ -20,6 +21,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>A better plan that waits until the step in hand is done.</summary>
     private Plan? _better;
     private (string Why, Standing Before, Plan Had)? _surprise;
+    private LinesByHand? _byHand;
 
     public event Action? Changed;
 
@@ -52,6 +54,13 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
 
     /// <summary>The tray that fasteners go into; null for none. It stays while the job is open on the screen.</summary>
     public string? Tray { get; set; }
+
+    /// <summary>What was written into the next price, and left out of it: at first what was in the last one. It stays while the job is open on the screen, so that a sheet closed by mistake loses nothing.</summary>
+    public LinesByHand ByHand
+    {
+        get => _byHand ?? Standing.LatestPrice?.Priced.ByHand ?? LinesByHand.None;
+        set => _byHand = value;
+    }
 
     /// <summary>What a photo taken now is of: the step in hand, or in a recording what was told of last; null for the job as a whole.</summary>
     public string? AtHand => InHand?.Target ?? (Job.IsRecorded ? OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>().LastOrDefault()?.Target : null);

@@ -20,11 +20,14 @@ public sealed record Priced : Act
     /// <summary>The parts, by their identifiers, that are renewed besides while it is open: whoever says yes to the price says yes to them.</summary>
     public IReadOnlyList<string> Also { get; init; } = [];
 
+    /// <summary>What a person wrote into the price and left out of it, which the next price begins with; the price itself says all of it.</summary>
+    public LinesByHand ByHand { get; init; } = LinesByHand.None;
+
     /// <summary>SHA-256, in hex, of the price's JSON in RFC 8785 form: two prices that say the same have the same.</summary>
     public string Sha256 { get; }
 
     /// <summary>Whether it is too long for a line of the ledger; a price of some hundred lines is not.</summary>
-    public bool IsTooLong => Length > MostCharacters;
+    public bool IsTooLong => Length + (ByHand.IsNone ? 0 : LinesByHandJson.Write(ByHand).ToJsonString().Length) > MostCharacters;
 
     private int Length { get; }
 
@@ -44,6 +47,11 @@ public sealed record Priced : Act
             data["also"] = ActKinds.List(Also);
         }
 
+        if (!ByHand.IsNone)
+        {
+            data["by_hand"] = LinesByHandJson.Write(ByHand);
+        }
+
         return data;
     }
 
@@ -57,7 +65,13 @@ public sealed record Priced : Act
 
         // What a later version may have written beside is part of what was agreed to, so the content is that of the entry.
         var price = PriceJson.Read(element).Or(sentence => throw new FormatException($"its price cannot be read: {sentence.TrimEnd('.')}"));
-        return From(price, ActKinds.OptionalText(entry, "reason") ?? "", element) with { Also = entry.Data.TryGetProperty("also", out _) ? ActKinds.Texts(entry, "also") : [] };
+        return From(price, ActKinds.OptionalText(entry, "reason") ?? "", element) with
+        {
+            Also = entry.Data.TryGetProperty("also", out _) ? ActKinds.Texts(entry, "also") : [],
+            ByHand = entry.Data.TryGetProperty("by_hand", out var byHand)
+                ? LinesByHandJson.Read(byHand).Or(sentence => throw new FormatException($"its lines by hand cannot be read: {sentence.TrimEnd('.')}"))
+                : LinesByHand.None,
+        };
     }
 
     private static Priced From(Price price, string reason, JsonElement json)

@@ -18,7 +18,7 @@ public static class Estimate
             new Section("What may come on top", [PriceTables.OnTop(price.Price), .. OnTop(price.Price)]),
             new Section("Against what was agreed", [.. PriceWords.Change(source.Standing)]),
             new Section("Agreed so far", PriceWords.Yeses(source)),
-            new Section("Consent", [.. Consent(source.Standing, price)]),
+            new Section("Consent", [.. Consent(source, price)]),
             new Section("", [.. PriceWords.Payment(price.Price)]));
 
     private static IEnumerable<Said> Besides(Price price)
@@ -47,7 +47,7 @@ public static class Estimate
     }
 
     /// <summary>Once somebody said yes to this very price, nobody is asked to sign it.</summary>
-    private static IEnumerable<Block> Consent(Standing standing, PriceOnRecord price)
+    private static IEnumerable<Block> Consent(PaperSource source, PriceOnRecord price)
     {
         var top = price.Price.Ceiling == price.Price.Total
             ? "If it comes to more, the workshop asks me first."
@@ -55,8 +55,13 @@ public static class Estimate
         var sentence = $"The work above for {price.Price.Total}, taxes included. {top}{(price.Price.Unpriced.Count > 0 ? " What has no price yet is not in it." : "")}";
         yield return new Paragraph(new Said(sentence, Datum.Of(PriceTables.Key("total", price.Price.Currency), price.Price.Total.Amount), Datum.Of(PriceTables.Key("ceiling", price.Price.Currency), price.Price.Ceiling.Amount)));
         yield return new Caution(PriceTerms.LimitCaution);
-        yield return standing.AgreedPrice is { Price: { } agreed } yes && agreed.Priced.Sha256 == price.Priced.Sha256
-            ? new Paragraph($"{yes.Agreed.Who} said yes to this, {yes.Agreed.Way}.")
-            : new Facts([new("I agree: name", Said.Nothing), new("Date", Said.Nothing), new("Signature", "\n"), new("Old parts back", "yes / no")]);
+        if (source.Standing.AgreedPrice is { Price: { } agreed } yes && agreed.Priced.Sha256 == price.Priced.Sha256)
+        {
+            yield return new Paragraph($"{yes.Agreed.Who} said yes to this, {yes.Agreed.Way}.");
+        }
+        else if (!source.IsAskedOnScreen)
+        {
+            yield return new Facts([new("I agree: name", Said.Nothing), new("Date", Said.Nothing), new("Signature", "\n"), new("Old parts back", "yes / no")]);
+        }
     }
 }

@@ -24,6 +24,9 @@ public sealed record PaperSource(Job Job)
     /// <summary>The workshop's name, address and way of being paid, as they stand on a price; null where they are not known.</summary>
     public PriceTerms? Terms { get; init; }
 
+    /// <summary>The yes is asked for on the screen, with a <see cref="ConsentForm"/>, and no lines to sign on are wanted.</summary>
+    public bool IsAskedOnScreen { get; init; }
+
     /// <summary>The job is known by the entry that opens it.</summary>
     internal Guid? JobId => Job.Entries.Where(entry => entry.Kind == ActKinds.JobOpened).Select(entry => (Guid?)entry.Id).Min();
 

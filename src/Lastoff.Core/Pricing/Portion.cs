@@ -21,6 +21,14 @@ public sealed record Portion
         ? new Portion(null, amount)
         : throw new ArgumentOutOfRangeException(nameof(amount), $"{amount} is below zero.");
 
+    /// <summary>So many percent, or a fixed amount of this currency, or the end of the sentence that says why it is none.</summary>
+    /// <param name="currency">Null for percent.</param>
+    public static Answer<Portion> Read(decimal number, Currency? currency) =>
+        currency is null ? number is >= 0 and <= 100 ? OfPercent(number) : Answer.None<Portion>($"is {Money.Plain(number)} %; give 0 to 100 %")
+        : number < 0 ? Answer.None<Portion>($"is {Money.Plain(number)} {currency}, which is below zero")
+        : Money.Fault(number, currency) is { } fault ? Answer.None<Portion>($"cannot be: {fault.TrimEnd('.')}")
+        : Fixed(Money.Of(number, currency));
+
     /// <exception cref="ArgumentException">It is an amount of another currency.</exception>
     public Money Of(Money sum, HalfWay half) => Percent is { } percent
         ? Money.Rounded(sum.Amount * percent / 100, sum.Currency, half)

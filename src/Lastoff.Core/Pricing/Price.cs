@@ -30,6 +30,7 @@ public sealed record PriceDraft(Currency Currency, Rounding Rounding, IReadOnlyL
     public Discount? Discount { get; init; }
     /// <summary>Null when nothing is known to go wrong.</summary>
     public Allowance? Allowance { get; init; }
+    /// <summary>Null when not all hours are charged.</summary>
     public Hours? Hours { get; init; }
     public IReadOnlyList<Unpriced> Unpriced { get; init; } = [];
     /// <summary>To be paid before the work begins; null for nothing.</summary>

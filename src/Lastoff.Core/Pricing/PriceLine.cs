@@ -48,6 +48,8 @@ public sealed record PriceLine
     public IReadOnlyList<string> Taxes { get; }
     /// <summary>Quantity times unit price less the discount, rounded, before tax.</summary>
     public Money Amount { get; }
+    /// <summary>Null in a price that was read: there is nothing to correct in it. Two lines that say the same are the same wherever they come from.</summary>
+    public LineOrigin? Origin { get; internal init; }
 
     /// <summary>The line with its amount, or the one sentence that says what is wrong with it.</summary>
     /// <param name="taxes">Identifiers of the price's taxes; each once.</param>

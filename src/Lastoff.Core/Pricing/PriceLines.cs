@@ -4,7 +4,7 @@ using Lastoff.Core.Maps;
 namespace Lastoff.Core.Pricing;
 
 /// <summary>Writes the lines of a price from what a plan needs.</summary>
-internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList list)
+internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList list, LinesByHand byHand)
 {
     private readonly List<PriceLine> _lines = [];
     private readonly List<Unpriced> _unpriced = [];
@@ -13,6 +13,8 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
 
     public IReadOnlyList<PriceLine> Written => _lines;
     public IReadOnlyList<Unpriced> Unpriced => _unpriced;
+    /// <summary>Whether all hours are charged.</summary>
+    public bool IsLabourWhole { get; private set; } = true;
     /// <summary>The first line that could not be written, and why.</summary>
     public string? Fault { get; private set; }
 
@@ -21,9 +23,20 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
     /// <param name="hundredths">Hundredths of an hour.</param>
     public void Labour(LineGroup group, string text, long hundredths)
     {
-        if (Write(group, text, hundredths / 100m, "h", terms.HourlyRate) is { } line)
+        if (Write(group, text, hundredths / 100m, "h", terms.HourlyRate, new LineOrigin(text)) is { } line)
         {
             _labour += line.Amount;
+            IsLabourWhole &= line.Quantity * 100 == hundredths;
+        }
+    }
+
+    /// <summary>What was written by hand, after what was worked out.</summary>
+    public void ByHand()
+    {
+        foreach (var (line, number) in byHand.Added.Select((line, number) => (line, number)))
+        {
+            var written = Keep(line.In(terms), new LineOrigin(line.Text, ByHand: number));
+            _labour += written is { Group: LineGroup.Labour } ? written.Amount : Money.Zero(terms.Currency);
         }
     }
 
@@ -49,7 +62,7 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
             }
             else
             {
-                Write(groupOf(renewal), net.NameToBuy(renewal), (decimal)renewal.Count, renewal.Unit, MarkedUp(item.Price!.Value));
+                Write(groupOf(renewal), net.NameToBuy(renewal), (decimal)renewal.Count, renewal.Unit, MarkedUp(item.Price!.Value), new LineOrigin(item.Item, IsListed: true));
                 Core(renewal, item);
             }
         }
@@ -59,7 +72,8 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
     {
         if (terms.Sundries?.Of(_labour, terms.Rounding.Half) is { IsZero: false } sundries)
         {
-            Write(LineGroup.Sundries, terms.Sundries.Percent is { } percent ? $"Sundries, {Money.Plain(percent)} % of labour" : "Sundries", 1, "", sundries.Amount);
+            var text = terms.Sundries.Percent is { } percent ? $"Sundries, {Money.Plain(percent)} % of labour" : "Sundries";
+            Write(LineGroup.Sundries, text, 1, "", sundries.Amount, new LineOrigin(text));
         }
     }
 
@@ -77,9 +91,12 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
                 return;
             }
 
-            foreach (var (container, bought) in item.Containers.Zip(Containers.ToBuy(litres, [.. item.Containers.Select(c => c.Size_L)])).Where(bought => bought.Second > 0))
+            decimal[] prices = [.. item.Containers.Select(container => MarkedUp(container.Price))];
+            var bought = Containers.Cheapest(litres, [.. item.Containers.Select(container => container.Size_L)], prices);
+            foreach (var (i, count) in bought.Index().Where(bought => bought.Item > 0))
             {
-                Write(group, $"{net.NameToBuy(renewal)}, {Money.Plain((decimal)container.Size_L)} L", bought, "", MarkedUp(container.Price));
+                var size = decimal.Round((decimal)item.Containers[i].Size_L, 3);
+                Write(group, $"{net.NameToBuy(renewal)}, {Money.Plain(size)} L", count, "", prices[i], new LineOrigin(item.Item, IsListed: true));
             }
         }
     }
@@ -88,12 +105,17 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
     {
         if (item.CoreCharge is { IsZero: false } core)
         {
-            Write(LineGroup.CoreCharges, $"Core charge: {net.NameToBuy(renewal)}, paid back when the old part comes back", (decimal)renewal.Count, "", core.Amount);
+            Write(LineGroup.CoreCharges, $"Core charge: {net.NameToBuy(renewal)}, paid back when the old part comes back", (decimal)renewal.Count, "", core.Amount, new LineOrigin(item.Item, IsListed: true));
         }
     }
 
-    /// <summary>A new part, or a new set of one-time fasteners, is also known by what it is for.</summary>
-    private ListedItem? Find(Renewal renewal) => IsNew(renewal) ? list.Find(renewal.Id, renewal.For, net.NameToBuy(renewal)) : list.Find(renewal.Id, renewal.Name);
+    /// <summary>By its identifier or its name, whichever has a price in its unit. A new part, or a new set of one-time fasteners, is also known by what it is for.</summary>
+    private ListedItem? Find(Renewal renewal)
+    {
+        string[] names = IsNew(renewal) ? [renewal.Id, renewal.For, net.NameToBuy(renewal)] : [renewal.Id, renewal.Name];
+        return names.Select(name => list.Find(name)).FirstOrDefault(item => item is not null && (item.Containers.Count > 0 ? renewal.Unit == "L" : item.Unit.Length == 0 || item.Unit == renewal.Unit))
+            ?? list.Find(names);
+    }
 
     private static bool IsNew(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 
@@ -101,11 +123,22 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
 
     private void Unknown(Renewal renewal, string why) => _unpriced.Add(new Unpriced(net.NameToBuy(renewal) + why, (decimal)renewal.Count, renewal.Unit) { Item = net.NameToBuy(renewal) });
 
-    private PriceLine? Write(LineGroup group, string text, decimal quantity, string unit, decimal unitPrice)
+    /// <summary>What is left out is named with none of it and the reason.</summary>
+    private PriceLine? Write(LineGroup group, string text, decimal quantity, string unit, decimal unitPrice, LineOrigin origin)
     {
-        if (PriceLine.Of(terms.Currency, terms.Rounding.Half, group, text, quantity, unit, unitPrice, TaxesOn(terms, group)).TryGet(out var line, out var sentence))
+        if (byHand.LeftOut.FirstOrDefault(left => left.Key == origin.Key) is { } left)
         {
-            _lines.Add(line);
+            (text, quantity) = ($"{text}, left out: {left.Reason}", 0);
+        }
+
+        return Keep(PriceLine.Of(terms.Currency, terms.Rounding.Half, group, text, quantity, unit, unitPrice, TaxesOn(terms, group)), origin);
+    }
+
+    private PriceLine? Keep(Answer<PriceLine> written, LineOrigin origin)
+    {
+        if (written.TryGet(out var line, out var sentence))
+        {
+            _lines.Add(line with { Origin = origin });
             return line;
         }
 

@@ -50,11 +50,13 @@ public static class PriceListJson
     {
         json.Only("about", "currency", "items", "invented");
         var currency = TermsJson.CurrencyOf(json);
-        List<ListedItem> items = [.. json.Objects("items").Select(item => ItemOf(item, currency))];
+        var items = Items(json, currency);
         return items.CountBy(item => item.Item, StringComparer.OrdinalIgnoreCase).FirstOrDefault(item => item.Value > 1).Key is { } twice
             ? throw new FormatException($"“{twice}” is in the price list twice; leave one out.")
             : new PriceList(currency, items, json.Flag("invented"));
     }
+
+    internal static IReadOnlyList<ListedItem> Items(JsonFields json, Currency currency) => [.. json.Objects("items").Select(item => ItemOf(item, currency))];
 
     private static ListedItem ItemOf(JsonFields json, Currency currency)
     {
@@ -78,7 +80,6 @@ public static class PriceListJson
     }
 
     private static decimal? PriceOf(JsonFields json, Currency currency) => json.OptionalNumber("price", currency) is not { } price ? null
-        : price is < 0 or > 1_000_000_000 ? throw new FormatException($"{json.Path("price")} is {Money.Plain(price)}; give 0 or more, and no more than 1000000000.")
-        : decimal.Round(price, currency.Decimals + PriceLine.UnitPriceDecimals) != price ? throw new FormatException($"{json.Path("price")} {Money.Plain(price)} has more than {currency.Decimals + PriceLine.UnitPriceDecimals} decimals.")
+        : ItemFaults.OfPrice(price, currency) is { } fault ? throw new FormatException($"{json.Path("price")} {fault}.")
         : price;
 }

@@ -33,14 +33,15 @@ public static class PriceOfPlan
 {
     /// <summary>The price, or the one sentence that says why there is none. What the list has no price for is in <see cref="Price.Unpriced"/>.</summary>
     /// <param name="goal">What the job is for, without the extra work.</param>
-    public static Answer<Price> Of(OperationNet net, Goal goal, PlannedWork job, ExtraWork? extra, PriceTerms terms, PriceList list)
+    /// <param name="byHand">What a person wrote in, and left out; null for nothing.</param>
+    public static Answer<Price> Of(OperationNet net, Goal goal, PlannedWork job, ExtraWork? extra, PriceTerms terms, PriceList list, LinesByHand? byHand = null)
     {
         if (list.Currency != terms.Currency)
         {
             return Answer.None<Price>($"The price list is in {list.Currency}, and the terms are in {terms.Currency}: a price is in one currency.");
         }
 
-        var lines = new PriceLines(net, terms, list);
+        var lines = new PriceLines(net, terms, list, byHand ?? LinesByHand.None);
         var hours = InHundredths(job.Minutes.AtChance);
         lines.Labour(LineGroup.Labour, $"Labour: {Names(net, goal)}", hours);
         List<Renewal> besides = [.. (extra?.Together.Plan.Renewals ?? []).Where(renewal => job.Plan.Renewals.All(had => had.Id != renewal.Id))];
@@ -64,6 +65,7 @@ public static class PriceOfPlan
             hours += more;
         }
 
+        lines.ByHand();
         lines.Sundries();
         return lines.Fault is { } fault ? Answer.None<Price>(fault) : Whole(lines, hours, extra?.Together ?? job, net, terms, list);
     }
@@ -74,7 +76,7 @@ public static class PriceOfPlan
         var draft = new PriceDraft(terms.Currency, terms.Rounding, lines.Written)
         {
             Taxes = terms.Taxes,
-            Hours = new Hours(Math.Min(atChance, InHundredths(work.Minutes.P50) / 100m), terms.Chance, atChance) { FromJobs = work.Minutes.FromJobs },
+            Hours = !lines.IsLabourWhole ? null : new Hours(Math.Min(atChance, InHundredths(work.Minutes.P50) / 100m), terms.Chance, atChance) { FromJobs = work.Minutes.FromJobs },
             Allowance = AllowanceOf(work.Plan, terms),
             Unpriced = lines.Unpriced,
             Limit = terms.Limit,

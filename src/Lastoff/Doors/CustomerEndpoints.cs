@@ -53,6 +53,6 @@ internal static class CustomerEndpoints
 
         var consent = ConsentForm.For(standing, fault);
         var isEstimate = consent is not null || (standing is { HandedOver: null, LatestPrice: not null } && standing.Disturbed.Count == 0);
-        return PaperEndpoints.Page(context.Response, await papers.MakeAsync(job, isEstimate ? PaperKind.Estimate : PaperKind.Handover, null, context.RequestAborted), consent);
+        return PaperEndpoints.Page(context.Response, await papers.MakeAsync(job, isEstimate ? PaperKind.Estimate : PaperKind.Handover, null, context.RequestAborted, isAskedOnScreen: consent is not null), consent);
     }
 }

@@ -23,8 +23,10 @@ internal sealed class WorkshopPapers(Workshop workshop)
     }
 
     /// <param name="origin">Where a phone reaches this server; null for a paper that goes to somebody outside.</param>
-    public async Task<Paper> MakeAsync(Job job, PaperKind kind, string? origin, CancellationToken ct) => new PaperSource(job)
+    /// <param name="isAskedOnScreen">The yes is asked for under it.</param>
+    public async Task<Paper> MakeAsync(Job job, PaperKind kind, string? origin, CancellationToken ct, bool isAskedOnScreen = false) => new PaperSource(job)
     {
+        IsAskedOnScreen = isAskedOnScreen,
         Plan = kind is PaperKind.Labels or PaperKind.Standing ? await PlanAsync(job, ct) : null,
         Origin = origin,
         Modules = QrModules.Of,

@@ -90,6 +90,26 @@ public class PriceOfPlanTests
     }
 
     [Fact]
+    public void Of_the_containers_that_are_enough_the_price_takes_those_that_cost_least_in_sum()
+    {
+        // 1.2 L: the least volume is 1 L and 0.5 L for 15; one can of 5 L costs 14, and with the mark-up 15.40.
+        var list = new PriceList(Euro, [new ListedItem("fresh-oil", null, "") { Containers = [new ContainerPrice(1, 9), new ContainerPrice(0.5, 6), new ContainerPrice(5, 14)] }]);
+        var line = PriceOfPlan.Of(Net, Diaphragm, Alone, null, Terms with { MarkUpPercent = 10 }, list).Value!.LinesOf(LineGroup.Fluids).Single();
+        Assert.EndsWith(", 5 L", line.Text);
+        Assert.Equal((1m, 15.40m), (line.Quantity, line.Amount.Amount));
+    }
+
+    [Fact]
+    public void An_item_whose_unit_fits_is_taken_before_one_whose_unit_does_not()
+    {
+        // What was typed at the price of a job stands under the name, beside an entry per box under the identifier.
+        var list = new PriceList(Euro, [new ListedItem("suction-clamp", 2, "box"), new ListedItem("Worm-drive clamp 45 mm", 3, "")]);
+        var price = PriceOfPlan.Of(Net, Diaphragm, Alone, null, Terms, list).Value!;
+        Assert.Contains(price.Lines, line => line.Text == "Worm-drive clamp 45 mm" && line.UnitPrice == 3);
+        Assert.DoesNotContain(price.Unpriced, unpriced => unpriced.Text.Contains("clamp", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Trouble_is_shown_apart_and_is_in_no_line()
     {
         var price = PriceOfPlan.Of(Net, Diaphragm, Alone, null, Terms, List).Value!;
