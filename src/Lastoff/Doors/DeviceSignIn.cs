@@ -41,10 +41,10 @@ internal sealed class DeviceSignIn(
         && (context.Request.Host.Host is "localhost" || (IPAddress.TryParse(context.Request.Host.Host.Trim('[', ']'), out var named) && IPAddress.IsLoopback(named)));
 
     /// <summary>Who comes with this request, null for nobody whom the records know.</summary>
-    public static ClaimsIdentity? WhoComes(HttpContext context)
+    public static async ValueTask<ClaimsIdentity?> WhoComesAsync(HttpContext context)
     {
         if (context.Request.Cookies[CookieName] is { Length: > 0 and < 200 } key
-            && context.RequestServices.GetRequiredService<KnownKeys>().Find(key) is { } known)
+            && await context.RequestServices.GetRequiredService<KnownKeys>().FindAsync(key) is { } known)
         {
             return Identity(known.Person, known.Name, known.Role, known.Device);
         }
@@ -52,9 +52,9 @@ internal sealed class DeviceSignIn(
         return IsAtTheMachine(context) && !context.RequestServices.GetRequiredService<PeopleTable>().HasOwner() ? Identity("", "", Roles.Owner, "") : null;
     }
 
-    protected override Task<AuthenticateResult> HandleAuthenticateAsync() => Task.FromResult(WhoComes(Context) is { } known
+    protected override async Task<AuthenticateResult> HandleAuthenticateAsync() => await WhoComesAsync(Context) is { } known
         ? AuthenticateResult.Success(new AuthenticationTicket(new ClaimsPrincipal(known), Scheme.Name))
-        : AuthenticateResult.NoResult());
+        : AuthenticateResult.NoResult();
 
     protected override Task HandleChallengeAsync(AuthenticationProperties properties) => Results.Problem(
         people.HasOwner()

@@ -37,17 +37,17 @@ public sealed class DeviceTable(Workshop workshop)
     }
 
     /// <summary>Who shows this key; null when none has it, or one of the two is shut out.</summary>
-    public KeyHolder? WithKey(string key)
+    public async Task<KeyHolder?> WithKeyAsync(string key)
     {
-        using var connection = _database.OpenToRead();
-        using var command = connection.Command(
+        await using var connection = await _database.OpenToReadAsync();
+        await using var command = connection.Command(
             """
             SELECT devices.id, people.id, people.name, people.role FROM devices JOIN people ON people.workshop = devices.workshop AND people.id = devices.person
             WHERE devices.workshop = @workshop AND devices.key_hash = @key AND devices.is_out = 0 AND people.is_out = 0
             """,
             ("@workshop", workshop.Number), ("@key", Hash(key)));
-        using var reader = command.ExecuteReader();
-        return reader.Read() ? new KeyHolder(reader.GetString(0), reader.GetString(1), reader.GetString(2), reader.GetString(3)) : null;
+        await using var reader = await command.ExecuteReaderAsync();
+        return await reader.ReadAsync() ? new KeyHolder(reader.GetString(0), reader.GetString(1), reader.GetString(2), reader.GetString(3)) : null;
     }
 
     public IReadOnlyList<Device> All()

@@ -15,7 +15,7 @@ internal sealed class KnownKeys(Workshop workshop, DeviceTable devices, TimeProv
     private readonly ConcurrentDictionary<string, Look> _looks = [];
 
     /// <summary>Who shows this key; null when none has it, or its device or person is shut out.</summary>
-    public KeyHolder? Find(string key)
+    public async ValueTask<KeyHolder?> FindAsync(string key)
     {
         var name = DeviceTable.Hash(key);
         // What is told while the records are being looked at counts against what they said.
@@ -25,7 +25,7 @@ internal sealed class KnownKeys(Workshop workshop, DeviceTable devices, TimeProv
             return look.Found;
         }
 
-        var found = devices.WithKey(key);
+        var found = await devices.WithKeyAsync(key);
         if (found is not null && isHearing)
         {
             _looks[name] = new Look(found, doors, now);

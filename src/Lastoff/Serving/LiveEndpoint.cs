@@ -30,7 +30,7 @@ internal static class LiveEndpoint
         var (doors, looked) = (news.Doors, Stopwatch.GetTimestamp());
         using var listener = news.Listen();
         // It may have been shut out between the door and here.
-        if (!IsStillIn(context))
+        if (!await IsStillInAsync(context))
         {
             yield break;
         }
@@ -48,7 +48,7 @@ internal static class LiveEndpoint
             if (doors != news.Doors || Stopwatch.GetElapsedTime(looked) >= Silence)
             {
                 (doors, looked) = (news.Doors, Stopwatch.GetTimestamp());
-                if (!IsStillIn(context))
+                if (!await IsStillInAsync(context))
                 {
                     yield break;
                 }
@@ -76,11 +76,11 @@ internal static class LiveEndpoint
     }
 
     /// <summary>A device may be shut out while it listens. When the records are away nobody is known; the browser calls again by itself.</summary>
-    private static bool IsStillIn(HttpContext context)
+    private static async Task<bool> IsStillInAsync(HttpContext context)
     {
         try
         {
-            return DeviceSignIn.WhoComes(context) is not null;
+            return await DeviceSignIn.WhoComesAsync(context) is not null;
         }
         catch (Exception e) when (e is DbException or TimeoutException)
         {

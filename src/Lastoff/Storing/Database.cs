@@ -1,5 +1,4 @@
 using System.Data.Common;
-using Lastoff.Core.Ledger;
 
 namespace Lastoff.Storing;
 
@@ -40,9 +39,10 @@ public abstract class Database : IAsyncDisposable
 
     public abstract bool HasTable(DbConnection connection, string name);
 
-    /// <summary>Inserts entries of one job, numbering them on from the last that arrived, in their order.</summary>
-    /// <returns>The identifiers of those inserted: all, but for one whose identifier or place another entry has already.</returns>
-    internal abstract HashSet<Guid> Insert(DbTransaction transaction, int workshop, Guid job, long arrived, IReadOnlyList<Entry> entries);
+    /// <summary>What a FROM takes that has a row for each object of a JSON array.</summary>
+    /// <param name="parameter">Holds the text of the array.</param>
+    /// <param name="columns">The members of the objects, each with its type, <c>text</c> or <c>bigint</c>.</param>
+    internal abstract string Rows(string parameter, params IEnumerable<string> columns);
 
     /// <summary>Commits, and tells every server on the database, this one too, what is new; nobody hears of what is not committed.</summary>
     public abstract void CommitAndTell(DbTransaction transaction, int workshop, NewsOf what);

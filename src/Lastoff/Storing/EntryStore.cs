@@ -15,7 +15,7 @@ public sealed class EntryStore : IDisposable
         _writer = new Writer(database, workshop);
     }
 
-    /// <summary>Tries to read, and to write if that failed the last time.</summary>
+    /// <summary>Tries to read, and to write if that was not done yet or failed the last time.</summary>
     /// <exception cref="DbException">The records cannot be read.</exception>
     /// <exception cref="StoreAwayException">They cannot be written.</exception>
     public async Task TryAsync()
@@ -25,7 +25,7 @@ public sealed class EntryStore : IDisposable
             _ = Identity(connection);
         }
 
-        if (_writer.Trouble is not null)
+        if (!_writer.IsSound)
         {
             await TakeAsync(Guid.Empty, []);
         }

@@ -1,39 +1,54 @@
+using System.Data;
 using System.Data.Common;
+using System.Text.Encodings.Web;
+using System.Text.Json;
 using Lastoff.Core.Ledger;
 
 namespace Lastoff.Storing;
 
-/// <summary>One connection that takes entries in, with its statements prepared. An entry is taken whole and in its device's order, or refused with a sentence.</summary>
+/// <summary>One connection that takes entries in. Whatever a group of sendings needs is looked up with one command and kept with one: a database elsewhere is waited for as often for many as for one.</summary>
 internal sealed class Intake : IDisposable
 {
-    /// <summary>Written and taken out again in one transaction; no device has such a name.</summary>
+    /// <summary>Written and taken out again in one transaction; no job or device has such a name.</summary>
+    private static readonly Guid TrialJob = Guid.AllBitsSet;
     private static readonly Entry Trial = new(Guid.Empty, "", 1, DateTimeOffset.UnixEpoch, "", "", default, null, null, null, new string(' ', 2048));
+
+    // A line is full of quotes, and escaped as for a web page each would be six characters.
+    private static readonly JsonSerializerOptions Json = new(JsonSerializerOptions.Web) { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     private readonly Database _database;
     private readonly int _workshop;
     private readonly DbConnection _connection;
-    private readonly DbCommand _arrivals;
-    private readonly DbCommand _advance;
-    private readonly DbCommand _head;
-    private readonly DbCommand _known;
-    private readonly DbCommand _job;
-    private readonly DbCommand _forget;
-    private readonly DbCommand _open;
-    private readonly DbCommand _grow;
-    private long _arrived;
+    private readonly DbCommand _look;
+    private readonly DbCommand _keep;
+    private readonly DbCommand _forgetTrial;
 
     public Intake(Database database, int workshop)
     {
         (_database, _workshop) = (database, workshop);
         _connection = database.OpenToWrite();
-        _arrivals = Prepared("SELECT arrivals FROM workshops WHERE id = @workshop" + database.RowLock);
-        _advance = Prepared("UPDATE workshops SET arrivals = @arrival WHERE id = @workshop", "@arrival");
-        _head = Prepared("SELECT line FROM entries WHERE workshop = @workshop AND job = @job AND device = @device ORDER BY seq DESC LIMIT 1", "@job", "@device");
-        _known = Prepared("SELECT line FROM entries WHERE workshop = @workshop AND job = @job AND id = @id", "@job", "@id");
-        _job = Prepared("SELECT 1 FROM jobs WHERE workshop = @workshop AND id = @job", "@job");
-        _forget = Prepared("DELETE FROM entries WHERE workshop = @workshop AND job = @job AND device = @device AND seq > @seq", "@job", "@device", "@seq");
-        _open = Prepared("INSERT INTO jobs (workshop, id, map, opened, entries) VALUES (@workshop, @job, @map, @arrival, 0)", "@job", "@map", "@arrival");
-        _grow = Prepared("UPDATE jobs SET entries = entries + @more WHERE workshop = @workshop AND id = @job", "@more", "@job");
+        var asked = database.Rows("@asked", "job text", "id text", "device text");
+        // Each is found by itself through an index, however the database reckons the number of rows.
+        _look = Prepared(
+            $"""
+            SELECT arrivals FROM workshops WHERE id = @workshop{database.RowLock};
+            SELECT job FROM (SELECT DISTINCT job FROM {asked} AS sent) AS asked WHERE (SELECT id FROM jobs WHERE workshop = @workshop AND id = asked.job) IS NOT NULL;
+            SELECT job, device, (SELECT line FROM entries WHERE workshop = @workshop AND job = asked.job AND device = asked.device ORDER BY seq DESC LIMIT 1)
+            FROM (SELECT DISTINCT job, device FROM {asked} AS sent) AS asked;
+            SELECT job, id, (SELECT line FROM entries WHERE workshop = @workshop AND job = asked.job AND id = asked.id) FROM {asked} AS asked
+            """,
+            ("@asked", DbType.String));
+        var kept = database.Rows("@kept", "arrival bigint", "job text", "id text", "device text", "seq bigint", "line text");
+        var grown = database.Rows("@grown", "job text", "more bigint");
+        _keep = Prepared(
+            $"""
+            INSERT INTO entries (workshop, arrival, job, id, device, seq, line) SELECT @workshop, arrival, job, id, device, seq, line FROM {kept} AS kept;
+            INSERT INTO jobs (workshop, id, map, opened, entries) SELECT @workshop, job, map, arrival, 0 FROM {database.Rows("@opened", "job text", "map text", "arrival bigint")} AS opened;
+            UPDATE jobs SET entries = entries + more FROM {grown} AS grown WHERE workshop = @workshop AND id = grown.job;
+            UPDATE workshops SET arrivals = @arrived WHERE id = @workshop
+            """,
+            ("@kept", DbType.String), ("@opened", DbType.String), ("@grown", DbType.String), ("@arrived", DbType.Int64));
+        _forgetTrial = Prepared("DELETE FROM entries WHERE workshop = @workshop AND job = @job", ("@job", DbType.String));
     }
 
     /// <summary>Takes what several devices sent, in one transaction. When this returns, what the receipts accept is on the disk.</summary>
@@ -41,28 +56,24 @@ internal sealed class Intake : IDisposable
     public IReadOnlyList<(Receipt Receipt, int New)> Take(IReadOnlyList<SentEntries> group)
     {
         using var transaction = _database.BeginToWrite(_connection);
-        foreach (var command in (DbCommand[])[_arrivals, _advance, _head, _known, _job, _forget, _open, _grow])
+        foreach (var command in (DbCommand[])[_look, _keep, _forgetTrial])
         {
             command.Transaction = transaction;
         }
 
-        var before = _arrived = (long)_arrivals.ExecuteScalar()!;
-        var taken = group.Select(sent => Take(transaction, sent)).ToList();
+        var (chains, arrived) = Look(group);
+        var taken = group.Select(chains.Take).ToList();
         // Nothing at all, sent alone, tries whether the disk takes as much as an entry needs.
-        var isTrial = group.All(sent => sent.Entries.Count + sent.Refused.Count == 0);
-        if (isTrial)
+        if (group.All(sent => sent.Entries.Count + sent.Refused.Count == 0))
         {
-            _database.Insert(transaction, _workshop, Guid.Empty, _arrived, [Trial]);
-            Run(_forget, Guid.Empty.ToString(), Trial.Device, 0L);
+            Keep([(TrialJob, Trial)], arrived);
+            _forgetTrial.Parameters[0].Value = TrialJob.ToString();
+            _forgetTrial.ExecuteNonQuery();
         }
 
-        if (isTrial || _arrived > before)
+        if (chains.Kept.Count > 0)
         {
-            Run(_advance, _arrived);
-        }
-
-        if (taken.Any(t => t.New > 0))
-        {
+            Keep(chains.Kept, arrived);
             _database.CommitAndTell(transaction, _workshop, NewsOf.Entries);
         }
         else
@@ -75,131 +86,73 @@ internal sealed class Intake : IDisposable
 
     public void Dispose() => _connection.Dispose();
 
-    private (Receipt Receipt, int New) Take(DbTransaction transaction, SentEntries sent)
+    /// <summary>What the records hold beside what was sent, and the number of the last entry that arrived. Nobody else changes either until the transaction ends.</summary>
+    private (Chains Chains, long Arrived) Look(IReadOnlyList<SentEntries> group)
     {
-        var accepted = new List<Guid>();
-        var refused = sent.Refused.ToList();
-        var fresh = new Dictionary<Guid, Entry>();
-        var heads = new Dictionary<string, Entry?>();
-        var job = sent.Job.ToString();
-        var wasOpen = Scalar(_job, job) is not null;
-        foreach (var entry in sent.Entries)
+        _look.Parameters[0].Value = Written(group.SelectMany(sent => sent.Entries.Select(entry => new Asked(sent.Job, entry.Id, entry.Device))));
+        var chains = new Chains();
+        using var reader = _look.ExecuteReader();
+        reader.Read();
+        var arrived = reader.GetInt64(0);
+        for (reader.NextResult(); reader.Read();)
         {
-            if (!heads.TryGetValue(entry.Device, out var head))
-            {
-                head = heads[entry.Device] = Scalar(_head, job, entry.Device) is string line && EntryLine.TryRead(line, out var read, out _) ? read : null;
-            }
+            chains.Open(Guid.Parse(reader.GetString(0)));
+        }
 
-            if (entry.Seq <= (head?.Seq ?? 0))
+        for (reader.NextResult(); reader.Read();)
+        {
+            if (!reader.IsDBNull(2))
             {
-                // It was here before, or should have been. Sent twice at once, it is answered once.
-                var twice = fresh.GetValueOrDefault(entry.Id);
-                var known = twice?.Line ?? Scalar(_known, job, entry.Id.ToString()) as string;
-                if (known != entry.Line)
-                {
-                    refused.Add(Refused(entry, known is null ? Broken(head, entry)! : Another(entry)));
-                }
-                else if (twice is null)
-                {
-                    accepted.Add(entry.Id);
-                }
-            }
-            else if (!wasOpen && entry.Id != sent.Job && !fresh.ContainsKey(sent.Job))
-            {
-                refused.Add(Refused(entry, "The job is not open here: send its first entry first."));
-            }
-            else if (Broken(head, entry) is { } broken)
-            {
-                refused.Add(Refused(entry, broken));
-            }
-            else if (!fresh.TryAdd(entry.Id, entry))
-            {
-                refused.Add(Refused(entry, Another(entry)));
-            }
-            else
-            {
-                heads[entry.Device] = entry;
+                chains.EndsWith(Guid.Parse(reader.GetString(0)), reader.GetString(1), reader.GetString(2));
             }
         }
 
-        var kept = Keep(transaction, sent.Job, [.. fresh.Values], refused);
-        accepted.AddRange(kept.Select(entry => entry.Id));
-        if (kept.FirstOrDefault(entry => entry.Id == sent.Job) is { } opening)
+        for (reader.NextResult(); reader.Read();)
         {
-            Run(_open, job, SentEntries.MapOf(opening), _arrived);
+            if (!reader.IsDBNull(2))
+            {
+                chains.Has(Guid.Parse(reader.GetString(0)), Guid.Parse(reader.GetString(1)), reader.GetString(2));
+            }
         }
 
-        _arrived += fresh.Count;
-        if (kept.Count > 0)
-        {
-            Run(_grow, (long)kept.Count, job);
-        }
-
-        return (new Receipt(accepted, refused), kept.Count);
+        return (chains, arrived);
     }
 
-    /// <summary>Inserts entries that follow on in their chains. One whose identifier is in use here is refused, and with it what came after it from its device.</summary>
-    private List<Entry> Keep(DbTransaction transaction, Guid job, List<Entry> fresh, List<RefusedEntry> refused)
+    private void Keep(IReadOnlyList<(Guid Job, Entry Entry)> entries, long arrived)
     {
-        var inserted = fresh.Count == 0 ? [] : _database.Insert(transaction, _workshop, job, _arrived, fresh);
-        if (inserted.Count == fresh.Count)
-        {
-            return fresh;
-        }
-
-        var kept = new List<Entry>();
-        foreach (var device in fresh.GroupBy(entry => entry.Device))
-        {
-            var whole = device.TakeWhile(entry => inserted.Contains(entry.Id)).ToList();
-            kept.AddRange(whole);
-            foreach (var entry in device.Skip(whole.Count).Take(1))
-            {
-                Run(_forget, job.ToString(), entry.Device, entry.Seq);
-                refused.Add(Refused(entry, Another(entry)));
-            }
-
-            refused.AddRange(device.Skip(whole.Count + 1).Select(entry => Refused(entry, $"Entry {entry.Seq} of device {entry.Device} follows one that was not taken.")));
-        }
-
-        return kept;
+        var rows = entries.Select((kept, i) => new KeptRow(arrived + i + 1, kept.Job, kept.Entry.Id, kept.Entry.Device, kept.Entry.Seq, kept.Entry.Line)).ToList();
+        var openings = rows.Zip(entries).Where(kept => kept.First.Id == kept.First.Job);
+        _keep.Parameters[0].Value = Written(rows);
+        _keep.Parameters[1].Value = Written(openings.Select(kept => new OpenedRow(kept.First.Job, SentEntries.MapOf(kept.Second.Entry), kept.First.Arrival)));
+        _keep.Parameters[2].Value = Written(rows.CountBy(row => row.Job).Select(job => new GrownRow(job.Key, job.Value)));
+        _keep.Parameters[3].Value = arrived + rows.Count;
+        _keep.ExecuteNonQuery();
     }
 
-    private static string? Broken(Entry? head, Entry entry) =>
-        Chain.Fault(head, entry) is { } fault ? $"Entry {entry.Seq} of device {entry.Device} {fault}." : null;
-
-    private static string Another(Entry entry) => $"Another entry is here under the identifier {entry.Id}.";
-
-    private static RefusedEntry Refused(Entry entry, string why) => new(entry.Id.ToString(), why);
-
-    private DbCommand Prepared(string text, params string[] names)
+    private DbCommand Prepared(string text, params (string Name, DbType Type)[] names)
     {
         var command = _connection.Command(text);
-        foreach (var name in names)
+        foreach (var (name, type) in names)
         {
             var parameter = command.CreateParameter();
-            parameter.ParameterName = name;
-            parameter.DbType = name is "@arrival" or "@seq" or "@more" ? System.Data.DbType.Int64 : System.Data.DbType.String;
+            (parameter.ParameterName, parameter.DbType) = (name, type);
             command.Parameters.Add(parameter);
         }
 
         var workshop = command.CreateParameter();
-        (workshop.ParameterName, workshop.DbType, workshop.Value) = ("@workshop", System.Data.DbType.Int32, _workshop);
+        (workshop.ParameterName, workshop.DbType, workshop.Value) = ("@workshop", DbType.Int32, _workshop);
         command.Parameters.Add(workshop);
         command.Prepare();
         return command;
     }
 
-    private static object? Scalar(DbCommand command, params ReadOnlySpan<object> values) => With(command, values).ExecuteScalar();
+    private static string Written<T>(IEnumerable<T> rows) => JsonSerializer.Serialize(rows, Json);
 
-    private static int Run(DbCommand command, params ReadOnlySpan<object> values) => With(command, values).ExecuteNonQuery();
+    private sealed record Asked(Guid Job, Guid Id, string Device);
 
-    private static DbCommand With(DbCommand command, ReadOnlySpan<object> values)
-    {
-        for (var i = 0; i < values.Length; i++)
-        {
-            command.Parameters[i].Value = values[i];
-        }
+    private sealed record KeptRow(long Arrival, Guid Job, Guid Id, string Device, long Seq, string Line);
 
-        return command;
-    }
+    private sealed record OpenedRow(Guid Job, string Map, long Arrival);
+
+    private sealed record GrownRow(Guid Job, long More);
 }

@@ -80,7 +80,7 @@ public sealed class MapLibrary
         using var transaction = _database.BeginToWrite(connection);
         // One saving at a time, on whichever server.
         connection.One("SELECT identity FROM workshops WHERE id = @workshop" + _database.RowLock, ("@workshop", _workshop));
-        var before = _newest.Find(text.Name);
+        var before = _newest.Find(connection, text.Name);
         var newest = before is null ? null : Entry.Sha256(before);
         if (before is not null)
         {

@@ -9,6 +9,9 @@ public abstract class MapTexts
 
     public abstract string? Find(string name);
 
+    /// <summary>The same for whoever has a connection already: to wait for another meanwhile could be to wait for each other.</summary>
+    public abstract string? Find(DbConnection connection, string name);
+
     public abstract void Keep(string name, string text);
 
     /// <summary>Keeps it in a transaction that others wait for.</summary>
@@ -30,6 +33,8 @@ internal sealed class MapFolder(string folder) : MapTexts
         var file = Path.Combine(folder, name + Bundle.MapEnding);
         return File.Exists(file) ? File.ReadAllText(file) : null;
     }
+
+    public override string? Find(DbConnection connection, string name) => Find(name);
 
     public override void Keep(string name, string text)
     {
@@ -81,8 +86,11 @@ internal sealed class MapTable(Database database, int workshop) : MapTexts
     public override string? Find(string name)
     {
         using var connection = database.OpenToRead();
-        return connection.One("SELECT yaml FROM maps WHERE workshop = @workshop AND name = @name", ("@workshop", workshop), ("@name", name)) as string;
+        return Find(connection, name);
     }
+
+    public override string? Find(DbConnection connection, string name) =>
+        connection.One("SELECT yaml FROM maps WHERE workshop = @workshop AND name = @name", ("@workshop", workshop), ("@name", name)) as string;
 
     public override void Keep(string name, string text)
     {

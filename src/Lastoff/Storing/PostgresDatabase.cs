@@ -1,5 +1,4 @@
 using System.Data.Common;
-using Lastoff.Core.Ledger;
 using Npgsql;
 
 namespace Lastoff.Storing;
@@ -11,8 +10,8 @@ public sealed class PostgresDatabase : Database
     // Any number will do, as long as every server takes the same.
     private const long FormLock = 0x6c617374;
 
-    // What is given stands after it, and counts instead.
-    private const string Usual = "Application Name=lastoff;Keepalive=15;Max Auto Prepare=20;Auto Prepare Min Usages=2;Timeout=5;Command Timeout=20;";
+    // What is given stands after it, and counts instead. Each connection is a process of the database with plans of its own: more of them than it has processors for make nothing quicker.
+    private const string Usual = "Application Name=lastoff;Keepalive=15;Maximum Pool Size=16;Max Auto Prepare=20;Auto Prepare Min Usages=2;Timeout=5;Command Timeout=20;";
 
     private readonly NpgsqlDataSource _source;
 
@@ -53,28 +52,8 @@ public sealed class PostgresDatabase : Database
 
     public override bool HasTable(DbConnection connection, string name) => connection.One("SELECT to_regclass(@name)::oid", ("@name", name)) is not null;
 
-    // All at once: each row by itself would wait for its answer from the server.
-    internal override HashSet<Guid> Insert(DbTransaction transaction, int workshop, Guid job, long arrived, IReadOnlyList<Entry> entries)
-    {
-        using var insert = transaction.Connection!.Command(
-            """
-            INSERT INTO entries (workshop, arrival, job, id, device, seq, line)
-            SELECT @workshop, @arrived + n, @job, id, device, seq, line
-            FROM unnest(@ids, @devices, @seqs, @lines) WITH ORDINALITY AS sent (id, device, seq, line, n)
-            ON CONFLICT DO NOTHING RETURNING id
-            """,
-            ("@workshop", workshop), ("@arrived", arrived), ("@job", job.ToString()),
-            ("@ids", entries.Select(entry => entry.Id.ToString()).ToArray()), ("@devices", entries.Select(entry => entry.Device).ToArray()),
-            ("@seqs", entries.Select(entry => entry.Seq).ToArray()), ("@lines", entries.Select(entry => entry.Line).ToArray()));
-        using var reader = insert.ExecuteReader();
-        var inserted = new HashSet<Guid>(entries.Count);
-        while (reader.Read())
-        {
-            inserted.Add(Guid.Parse(reader.GetString(0)));
-        }
-
-        return inserted;
-    }
+    internal override string Rows(string parameter, params IEnumerable<string> columns) =>
+        $"(SELECT * FROM json_to_recordset(CAST({parameter} AS json)) AS given ({string.Join(", ", columns)}))";
 
     public override void CommitAndTell(DbTransaction transaction, int workshop, NewsOf what)
     {

@@ -1,5 +1,4 @@
 using System.Data.Common;
-using Lastoff.Core.Ledger;
 using Microsoft.Data.Sqlite;
 
 namespace Lastoff.Storing;
@@ -78,29 +77,8 @@ public sealed class SqliteDatabase : Database
         connection.Run("PRAGMA wal_checkpoint(TRUNCATE)");
     }
 
-    internal override HashSet<Guid> Insert(DbTransaction transaction, int workshop, Guid job, long arrived, IReadOnlyList<Entry> entries)
-    {
-        using var insert = transaction.Connection!.Command(
-            "INSERT INTO entries (workshop, arrival, job, id, device, seq, line) VALUES (@workshop, @arrival, @job, @id, @device, @seq, @line) ON CONFLICT DO NOTHING",
-            ("@workshop", workshop), ("@arrival", 0L), ("@job", job.ToString()), ("@id", ""), ("@device", ""), ("@seq", 0L), ("@line", ""));
-        insert.Transaction = transaction;
-        insert.Prepare();
-        var inserted = new HashSet<Guid>(entries.Count);
-        foreach (var entry in entries)
-        {
-            insert.Parameters[1].Value = ++arrived;
-            insert.Parameters[3].Value = entry.Id.ToString();
-            insert.Parameters[4].Value = entry.Device;
-            insert.Parameters[5].Value = entry.Seq;
-            insert.Parameters[6].Value = entry.Line;
-            if (insert.ExecuteNonQuery() == 1)
-            {
-                inserted.Add(entry.Id);
-            }
-        }
-
-        return inserted;
-    }
+    internal override string Rows(string parameter, params IEnumerable<string> columns) =>
+        $"(SELECT {string.Join(", ", columns.Select(column => column.Split(' ')[0]).Select(name => $"value ->> '{name}' AS {name}"))} FROM json_each({parameter}))";
 
     public override void CommitAndTell(DbTransaction transaction, int workshop, NewsOf what)
     {

@@ -7,6 +7,7 @@ namespace Lastoff.Storing;
 internal sealed class Writer : IDisposable
 {
     private const int MostAtOnce = 256;
+    private const int MostEntriesAtOnce = 2000;
 
     private readonly Database _database;
     private readonly int _workshop;
@@ -21,8 +22,8 @@ internal sealed class Writer : IDisposable
         _thread.Start();
     }
 
-    /// <summary>Why the last writing failed; null when it did not.</summary>
-    public string? Trouble { get; private set; }
+    /// <summary>Whether the last writing reached the disk; false before the first.</summary>
+    public bool IsSound { get; private set; }
 
     /// <exception cref="StoreAwayException">Nothing was taken, or it is not known.</exception>
     public Task<Receipt> TakeAsync(SentEntries sent)
@@ -54,9 +55,11 @@ internal sealed class Writer : IDisposable
         foreach (var first in _waiting.GetConsumingEnumerable())
         {
             var group = new List<Waiting> { first };
-            while (group.Count < MostAtOnce && _waiting.TryTake(out var next))
+            var entries = first.Sent.Entries.Count;
+            while (group.Count < MostAtOnce && entries < MostEntriesAtOnce && _waiting.TryTake(out var next))
             {
                 group.Add(next);
+                entries += next.Sent.Entries.Count;
             }
 
             Write(group);
@@ -70,7 +73,7 @@ internal sealed class Writer : IDisposable
         {
             _intake ??= new Intake(_database, _workshop);
             var taken = Telemetry.Timed(() => _intake.Take([.. group.Select(waiting => waiting.Sent)]));
-            Trouble = null;
+            IsSound = true;
             Telemetry.Count(taken);
             for (var i = 0; i < group.Count; i++)
             {
@@ -80,11 +83,12 @@ internal sealed class Writer : IDisposable
         catch (Exception e)
         {
             // Whatever it is: nobody is told that an entry is safe, and the next writing begins with a new connection.
-            Trouble = e is DbException or IOException or TimeoutException or InvalidOperationException ? _database.Explain(e) : $"The records cannot be written: {e.Message}";
+            IsSound = false;
+            var trouble = e is DbException or IOException or TimeoutException or InvalidOperationException ? _database.Explain(e) : $"The records cannot be written: {e.Message}";
             Abandon();
             foreach (var waiting in group)
             {
-                waiting.Answer.SetException(new StoreAwayException($"{Trouble} Nothing was taken; the device keeps it and sends it again.", e));
+                waiting.Answer.SetException(new StoreAwayException($"{trouble} Nothing was taken; the device keeps it and sends it again.", e));
             }
         }
     }
