@@ -44,7 +44,7 @@ internal sealed class Intake : IDisposable
             $"""
             INSERT INTO entries (workshop, arrival, job, id, device, seq, line) SELECT @workshop, arrival, job, id, device, seq, line FROM {kept} AS kept;
             INSERT INTO jobs (workshop, id, map, opened, entries) SELECT @workshop, job, map, arrival, 0 FROM {database.Rows("@opened", "job text", "map text", "arrival bigint")} AS opened;
-            UPDATE jobs SET entries = entries + more FROM {grown} AS grown WHERE workshop = @workshop AND id = grown.job;
+            UPDATE jobs SET entries = entries + (SELECT more FROM {grown} AS grown WHERE grown.job = jobs.id) WHERE workshop = @workshop AND id IN (SELECT job FROM {grown} AS grown);
             UPDATE workshops SET arrivals = @arrived WHERE id = @workshop
             """,
             ("@kept", DbType.String), ("@opened", DbType.String), ("@grown", DbType.String), ("@arrived", DbType.Int64));
