@@ -33,6 +33,8 @@ public sealed record Reading
     public Size? Across { get; init; }
     public ThreadSize? Thread { get; init; }
     public Drive? Drive { get; init; }
+    /// <summary>Of the shank, as said: “M8x40”, “45 long”.</summary>
+    public Size? Length { get; init; }
     /// <summary>What the joint is called where its kind is not all: “pivot bolt”, “top hose”.</summary>
     public string? Name { get; init; }
     /// <summary>The part that came off or was laid aside, or that the joint belongs to.</summary>

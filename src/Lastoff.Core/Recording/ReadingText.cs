@@ -20,6 +20,7 @@ public static class ReadingText
         Add(reading.Across?.ToString());
         Add(reading.Thread?.ToString());
         Add(reading.Drive?.ToString());
+        Say("length", reading.Length?.ToString());
         Say("name", reading.Name);
         Say("part", reading.Part);
         Say("at", reading.At is { } at ? Words<Position>.Of(at) : null);
@@ -135,6 +136,7 @@ public static class ReadingText
 
     private static Reading? ReadSaid(Reading reading, string word, string value) => word switch
     {
+        "length" => Size.TryParse(value, out var length) ? reading with { Length = length } : null,
         "name" => reading with { Name = value },
         "part" => reading with { Part = value },
         "at" => Words<Position>.TryRead(value, out var at) ? reading with { At = at } : null,
