@@ -59,7 +59,7 @@ internal static class ClauseCutter
         {
             var term = terms[at];
             var begins = at > start && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
-                || sawJoint && term.Is(WordKind.Number) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
+                || sawJoint && term.Is(WordKind.Number) && !terms[at - 1].Is(WordKind.Times) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
             if (begins)
             {
                 yield return terms[start..at];
@@ -139,7 +139,7 @@ internal static class ClauseCutter
             sawNumber |= terms[i].Is(WordKind.Number);
             sawMeasure |= terms[i].Is(WordKind.Across, WordKind.Thread, WordKind.Drive);
             if (!terms[i].Is(WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Article, WordKind.With, WordKind.Times, WordKind.OfThem,
-                WordKind.JointModifiers, WordKind.Fillers, WordKind.Flags, WordKind.Sides, WordKind.LeftHand)
+                WordKind.Length, WordKind.Torque, WordKind.Tray, WordKind.JointModifiers, WordKind.Fillers, WordKind.Flags, WordKind.Sides, WordKind.LeftHand)
                 && !(sawNumber && terms[i].Is(WordKind.Word, WordKind.Parts) && ++names <= 2))
             {
                 return false;

@@ -21,8 +21,21 @@ internal sealed class ClauseReader
     {
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
-            : first.Is(WordKind.Remarks) || clause.Has(WordKind.NotDone) || IsObserved(clause) ? new Heard(clause, Shape.Remark, new Reading())
+            : first.Is(WordKind.Remarks) || clause.Has(WordKind.NotDone) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
+    }
+
+    /// <summary>“Nut 30 mil, left hand”: nothing but that.</summary>
+    private static bool IsLeftHand(Clause clause)
+    {
+        var isIt = clause.Terms.All(term => term.Is(WordKind.LeftHand, WordKind.Fillers, WordKind.Article));
+        foreach (var term in clause.Terms.Where(_ => isIt))
+        {
+            term.IsUsed = true;
+        }
+
+        return isIt;
     }
 
     // “Face cleaned”, “sump leaking”, “very tight”: nothing was done that the ledger counts.
@@ -31,6 +44,11 @@ internal sealed class ClauseReader
             && !clause.Terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && term.Value != "face")
             && !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.From,
                 WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Tray, WordKind.Volume, WordKind.Torque);
+
+    // “One bolt missing”, “gasket face pitted near the port”: it was not there, or was looked at.
+    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
+        && clause.Terms.Index().Any(at => at.Item.Is(WordKind.Hedges) && at.Index > 0
+            && clause.Terms[at.Index - 1] is { Kind: WordKind.Joints or WordKind.NamedJoints } joint && (joint.Value == "face" || book.Of(at.Item.Lower(line), WordKind.Absent) is not null));
 
     private Heard Read()
     {

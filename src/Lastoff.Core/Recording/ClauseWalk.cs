@@ -62,7 +62,7 @@ internal sealed class ClauseWalk
         {
             // “Gasket off the face”: the face is where it was.
             behind = !_terms[at].Is(WordKind.Number) && (behind || named && Leads(_terms[at]));
-            named |= _terms[at].Is(WordKind.Word, WordKind.Parts);
+            named |= _terms[at].Is(WordKind.Word, WordKind.Parts, WordKind.Fluids);
             if (!behind && _terms[at].Is(WordKind.Joints, WordKind.NamedJoints) && (EndsName(at) || _terms[at].IsPlural && !NextIs(at, WordKind.Joints, WordKind.NamedJoints)))
             {
                 return _terms[at];
@@ -138,13 +138,18 @@ internal sealed class ClauseWalk
             }
             else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With))
             {
-                term.IsUsed = !term.Is(WordKind.With) || at == 0;
+                term.IsUsed = !term.Is(WordKind.With) || at == 0 || NextIs(at, WordKind.Across, WordKind.Thread, WordKind.Drive);
+                phase = term.IsUsed ? phase : Phase.After;
             }
             else if (term.Is(WordKind.Hedges, WordKind.Distributes))
             {
                 phase = phase == Phase.Host && Host.Count > 0 ? Phase.After : phase;
                 // Kept for the note.
                 continue;
+            }
+            else if (at > 0 && _terms[at - 1].Is(WordKind.Verbs, WordKind.Deeds, WordKind.DeedsOf) && _book.Of(term.Lower(_line), WordKind.Pronouns) is not null)
+            {
+                term.IsUsed = true;
             }
             else if (IsVerbFirst && IsParticle(at))
             {
@@ -229,6 +234,12 @@ internal sealed class ClauseWalk
                     return phase;
                 }
 
+                if (at > 0 && _terms[at - 1].Is(WordKind.Volume) && _book.Of(term.Lower(_line), WordKind.OfThem) is null)
+                {
+                    // “Five litres into a drum”.
+                    return Phase.After;
+                }
+
                 if (Head is null && (Subject.Count > 0 || Fluid is not null) && Deed is null && term.Lower(_line).Split(' ') is [var word, _] && _book.Of(word, WordKind.Deeds) is { } deed)
                 {
                     // “Pin out of the lever”.
@@ -276,7 +287,7 @@ internal sealed class ClauseWalk
 
     private Phase Name(Term term, int at, Phase phase)
     {
-        if (term.Is(WordKind.Number, WordKind.Times, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Torque, WordKind.Volume, WordKind.Tray))
+        if (term.Is(WordKind.Number, WordKind.Times, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Length, WordKind.Torque, WordKind.Volume, WordKind.Tray))
         {
             return phase;
         }
@@ -326,7 +337,9 @@ internal sealed class ClauseWalk
         {
             if (!_terms[i].IsUsed && !_terms[i].Is(WordKind.Fillers, WordKind.Article))
             {
-                return !_terms[i].Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From, WordKind.With, WordKind.Number);
+                // “Clamp off first”.
+                var isWhen = _terms[i].Is(WordKind.JointModifiers) && i == at + 1 && i + 1 == _terms.Count;
+                return !isWhen && !_terms[i].Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From, WordKind.With, WordKind.Number);
             }
         }
 

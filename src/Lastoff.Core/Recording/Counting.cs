@@ -28,7 +28,7 @@ internal static class Counting
             }
 
             // “One of four bolts”: how many there are is kept in the note.
-            if (IsWhole(terms, at, book, line) || IsForEach(terms, at))
+            if (IsWhole(terms, at, book, line) || IsForEach(terms, at, book, line))
             {
                 continue;
             }
@@ -78,8 +78,9 @@ internal static class Counting
         return at > 0 && terms[at - 1].Is(WordKind.Number) && IsOfThem(terms[at], book, line);
     }
 
-    // “Five on each”: of which there are some.
-    private static bool IsForEach(IReadOnlyList<Term> terms, int at) => at + 1 < terms.Count && terms[at + 1].Is(WordKind.Distributes);
+    // “Five on each”: of which there are some. “Ten minutes” are nothing that is counted.
+    private static bool IsForEach(IReadOnlyList<Term> terms, int at, PhraseBook book, string line) => at + 1 < terms.Count
+        && (terms[at + 1].Is(WordKind.Distributes) || book.Of(terms[at + 1].Lower(line), WordKind.Spans) is not null);
 
     private static bool IsOfThem(Term term, PhraseBook book, string line) =>
         term.Is(WordKind.From, WordKind.OfThem) && book.Of(term.Text(line).ToLowerInvariant(), WordKind.OfThem) is not null;
@@ -177,7 +178,7 @@ internal static class Counting
         Reading? counted = reading.Count is null ? reading with { Count = number } : null;
         // “24 hex key” is one size, “two allens” are two.
         if (terms[next] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex or DriveShape.Hex, Number: null } drive } && (head is null || head.Start < terms[next].Start)
-            && (drive.Shape == DriveShape.InnerHex || head is { IsPlural: false }))
+            && (drive.Shape == DriveShape.InnerHex || (head is { IsPlural: false } || head is null && number > MostToCount)))
         {
             return (Sized(reading, number) ?? counted, false);
         }

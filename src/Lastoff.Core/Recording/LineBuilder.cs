@@ -208,16 +208,18 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
         else if (Last is { IsRemark: false } last)
         {
-            // “Unplugged and unbolted” are two.
-            var isOther = heard.Reading.Kind is { } kind && kind != last.Reading.Kind && last.Reading.Kind is not null;
-            if (last.SaysDeed && last.Reading.Part is { } part && (isOther || deed is not (Deed.Undone or Deed.Note)))
+            // “Unplugged and unbolted” are two, and so are “unplugged and wound out”.
+            var isOther = heard.Reading.Kind is { } kind && kind != last.Reading.Kind || last is { IsOfDeed: true, Reading.Kind: JointKind.Connector } && heard.Reading.Kind is null;
+            // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
+            var isOfPart = deed == Deed.Aside && last.Reading.IsTurned() || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
+            if (last.Reading.Part is { } part && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
             {
-                _told.New(heard.Reading with { Part = part }, heard).Note(heard.Clause.Terms);
+                _told.New(WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
                 return;
             }
 
             last.SaysDeed = true;
-            last.Reading = Merging.Of(last.Reading, heard.Reading) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
+            last.Reading = WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
             last.Note(heard.Clause.Terms);
         }
         else
@@ -227,6 +229,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             _deedBefore = heard;
         }
     }
+
+    // “All four unplugged”.
+    private static Reading WithCount(Reading reading, Heard heard) => heard.Open is { } number && reading.Count is null ? reading with { Count = (int)number.Number } : reading;
 
     private void DropDeed()
     {
@@ -249,6 +254,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         if (Last is not null)
         {
             FlushBare();
+        }
+
+        if (reading.Question is { Doubt: Doubt.ThreadOrSide } && Last?.Reading.IsTurned() != true)
+        {
+            // What has no thread is on the left.
+            reading = reading with { Question = null, At = Position.Left };
         }
 
         if (Last is null && _bare.Count > 0 && reading.IsMeasured())

@@ -36,6 +36,14 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms)
 
         IsNoting = true;
         var whole = heard.Clause.Whole;
+        if (heard.Clause is { Joined: not Joined.Stop, Terms: [.., var end, { Kind: WordKind.Tray } tray] } && Last is { Reading: { Kind: not null, Tray: null } })
+        {
+            // “Left to right in tray 3”.
+            tray.IsUsed = true;
+            whole.End = end.End;
+            Spread(tray.Value);
+        }
+
         if (Last is { } last && (last.IsRemark || heard.Clause.Joined is not Joined.Stop))
         {
             // Remarks that follow each other stay one, with the signs between them.
