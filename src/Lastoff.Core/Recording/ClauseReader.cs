@@ -45,10 +45,11 @@ internal sealed class ClauseReader
             && !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.From,
                 WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Tray, WordKind.Volume, WordKind.Torque);
 
-    // “One bolt missing”, “gasket face pitted near the port”: it was not there, or was looked at.
+    // “One bolt missing”, “gasket face pitted near the port”, “pipes on”: it was not there, was looked at, or stayed.
     private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
-        && clause.Terms.Index().Any(at => at.Item.Is(WordKind.Hedges) && at.Index > 0
-            && clause.Terms[at.Index - 1] is { Kind: WordKind.Joints or WordKind.NamedJoints } joint && (joint.Value == "face" || book.Of(at.Item.Lower(line), WordKind.Absent) is not null));
+        && (clause.Terms is [.., { Kind: WordKind.Joints or WordKind.NamedJoints }, var end] && book.Of(end.Lower(line), WordKind.Stays) is not null
+            || clause.Terms.Index().Any(at => at.Item.Is(WordKind.Hedges) && at.Index > 0
+            && clause.Terms[at.Index - 1] is { Kind: WordKind.Joints or WordKind.NamedJoints } joint && (joint.Value == "face" || book.Of(at.Item.Lower(line), WordKind.Absent, WordKind.Markings) is not null)));
 
     private Heard Read()
     {
@@ -173,6 +174,13 @@ internal sealed class ClauseReader
             _reading = _reading with { Part = Text([.. _walk.Subject, .. new[] { _walk.Fluid, _walk.Supply }.OfType<Term>()]) };
         }
 
+        if (shape == Shape.Thing && !saysDeed && _reading.Tool is not null && _terms[0].IsUsed && !ReferenceEquals(_walk.Subject.FirstOrDefault(), _terms[0]))
+        {
+            // “15 mil spanner on the tensioner”: how the thing before was done.
+            _walk.Subject.ForEach(term => term.IsUsed = false);
+            return Told(Shape.Attributes, _reading with { Part = null }, false, open);
+        }
+
         if (shape == Shape.Thing && !saysDeed)
         {
             var isState = _clause.Has(WordKind.Flags, WordKind.Stuck);
@@ -187,7 +195,8 @@ internal sealed class ClauseReader
 
     // A battery that is “off” is disconnected; one that is “out” is a part taken out. Of what is let out, only a deed that makes safe says that it is.
     private bool IsMadeSafe() => _walk.Deed == "safe" || _walk.Supply is { Kind: WordKind.BatteryLeads } or { Value: "battery" or "high_voltage" or "fuel_pressure" or "hydraulic" }
-        && (_walk.Deed == "undone" || _walk.DeedOf is not null || _walk.IsByParticle || _walk.Supply.Value == "fuel_pressure" && _walk.Deed is not null);
+        && (_walk.Deed == "undone" || _walk.DeedOf is not null || _walk.IsByParticle || _walk.Supply.Value == "fuel_pressure" && _walk.Deed is not null)
+        || _walk.Supply is { Value: "refrigerant" } && _walk.Deed == "removed";
 
     private Reading WithSupply() => _walk.Supply is { Kind: WordKind.BatteryLeads }
         ? _reading with { Deed = Deed.Safe, Supply = SupplyKind.Battery, Name = _walk.Supply.Text(_line) }

@@ -142,7 +142,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     private void AddBare(Heard heard)
     {
         var words = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article));
-        var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fillers, WordKind.Article)));
+        var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fluids, WordKind.Fillers, WordKind.Article)));
         if (isName && Last is null && _told.Ahead.Reading is { } carried && carried.IsMeasured())
         {
             // “Three 10 mm, coil bracket”.
@@ -212,9 +212,18 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             var isOther = heard.Reading.Kind is { } kind && kind != last.Reading.Kind || last is { IsOfDeed: true, Reading.Kind: JointKind.Connector } && heard.Reading.Kind is null;
             // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
             var isOfPart = deed == Deed.Aside && last.Reading.IsTurned() || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
-            if (last.Reading.Part is { } part && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
+            var named = isOfPart && last.Reading.Kind is JointKind.Hose or JointKind.Pipe ? last.Reading.Name : null;
+            if ((last.Reading.Part ?? named) is { } part && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
             {
                 _told.New(WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
+                return;
+            }
+
+            if (isOfPart)
+            {
+                // “Hose off, drained”: of what is not said.
+                ToldSoFar.Keep(heard.Clause);
+                last.Notes.Add(heard.Clause.Whole);
                 return;
             }
 
@@ -275,6 +284,13 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             return;
         }
 
+        if ((reading.Volume_L ?? reading.Question?.Number) is not null && last.Reading.Kind is not null && !reading.IsMeasured())
+        {
+            // “Drain plug out, six litres”.
+            _told.New(reading with { Deed = Deed.Drained }, heard).Note(heard.Clause.Terms);
+            return;
+        }
+
         var isFastener = reading.IsMeasured();
         if (isFastener && reading.Count is not null && last.Reading is { Kind: { } same, Count: not null } more && more.IsMeasured())
         {
@@ -290,7 +306,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             last = turned;
         }
 
-        if (last.Reading.Kind is null && isFastener && reading.Count is not null)
+        // “Dipstick tube out, one 10”: the pipe has no head.
+        var isHeadless = last.Reading.Kind is null || last is { SaysDeed: true, Reading: { Kind: JointKind.Hose or JointKind.Pipe or JointKind.Connector, Count: null } };
+        if (isHeadless && isFastener && reading.Count is not null)
         {
             AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = Fasteners.Likely(reading.Drive), Deed = Deed.Undone } });
             return;
@@ -320,7 +338,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         else if (Last is { IsRemark: false } last && (reading.Kind is null || reading.Kind == last.Reading.Kind))
         {
             last.Reading = Merging.Flags(last.Reading, reading);
-            var isAll = reading.Count is not null && reading.Count == last.Reading.Count;
+            var isAll = (reading.Count ?? (int?)heard.Open?.Number) is { } count && count == last.Reading.Count;
             if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))
             {
                 last.Notes.Add(heard.Clause.Whole);

@@ -12,6 +12,8 @@ internal sealed class TermReader
     private const int LeastInPlural = 5;
     private const int LeastHead_mm = 4;
     private const int MostHead_mm = 60;
+    // “Six heads” are six.
+    private const int LeastHeadSaid_mm = 7;
     // Coarse threads of ISO 261 have the largest pitch for their diameter at M1.6 (0.35 mm); from memory. What is more is a length or a count.
     private const double MostPitchOfDiameter = 0.25;
     // “Two long” are two, “20 long” is a length.
@@ -170,7 +172,7 @@ internal sealed class TermReader
 
     /// <summary>“45 long”, “2 inch long”; “two 13 mil long bolts” are long bolts.</summary>
     private int? EndOfLength(int at) => _book.At(_tokens, at, WordKind.FastenerLengths) is { } behind && at + behind.Words.Count is var next
-        && (next >= _tokens.Count || Phrase(next) is not { Kind: WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Numbers or WordKind.Marks or WordKind.Drives } && _tokens[next].Number is null) ? next : null;
+        && (next >= _tokens.Count || Phrase(next) is not { Kind: WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Numbers or WordKind.Marks or WordKind.Drives } && _tokens[next].Number is null && !(Phrase(next) is null && char.IsLetter(_tokens[next].Lower[0]))) ? next : null;
 
     // “12 point” is a shape, not a number.
     private (Term, int)? Spaced(int at) => Phrase(at) is { Kind: WordKind.Drives } && _tokens[at].Number is not null ? Plain(at) : null;
@@ -220,6 +222,13 @@ internal sealed class TermReader
         {
             var end = EndOfPlural(number.Next, out var areMany);
             return (new Term(WordKind.Across, Start(at), End(end)) { Across = Size.FromMillimetres(number.Value), IsPlural = areMany }, end);
+        }
+
+        // “M12 bolts, 18 head”; “13 head bolts” are thirteen.
+        if (number.Value is >= LeastHeadSaid_mm and <= MostHead_mm && _book.At(_tokens, number.Next, WordKind.Heads) is { } head && number.Next + head.Words.Count is var behindHead
+            && (behindHead >= _tokens.Count || Phrase(behindHead) is not { Kind: WordKind.Joints or WordKind.NamedJoints }))
+        {
+            return (new Term(WordKind.Across, Start(at), End(number.Next)) { Across = Size.FromMillimetres(number.Value) }, number.Next);
         }
 
         if (number.Value is >= LeastLength_mm and <= MostLength_mm && !number.IsGroup && EndOfLength(number.Next) is { } behind)

@@ -29,11 +29,7 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms)
     /// <summary>Keeps the words of a clause as they are.</summary>
     public void Remark(Heard heard)
     {
-        foreach (var term in heard.Clause.Terms)
-        {
-            term.IsUsed = false;
-        }
-
+        Keep(heard.Clause);
         IsNoting = true;
         var whole = heard.Clause.Whole;
         if (heard.Clause is { Joined: not Joined.Stop, Terms: [.., var end, { Kind: WordKind.Tray } tray] } && Last is { Reading: { Kind: not null, Tray: null } })
@@ -62,6 +58,15 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms)
             var told = New(Ahead.GiveTo(new Reading()), isRemark: isRemark);
             Ahead.NoteIn(told);
             told.Notes.Add(whole);
+        }
+    }
+
+    /// <summary>Takes nothing of the clause for understood.</summary>
+    public static void Keep(Clause clause)
+    {
+        foreach (var term in clause.Terms)
+        {
+            term.IsUsed = false;
         }
     }
 
