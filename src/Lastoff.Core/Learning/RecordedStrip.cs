@@ -7,7 +7,8 @@ namespace Lastoff.Core.Learning;
 
 /// <summary>A strip as a ledger tells it: what came off in which order, how long it took, and which joint was said to belong to which part.</summary>
 /// <param name="Belongs">Names of a joint and of the part its line gave it.</param>
-public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, string Part)> Belongs)
+/// <param name="Said">What its lines say was, or was not, in the way of what.</param>
+public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, string Part)> Belongs, IReadOnlyList<Said> Said)
 {
     /// <summary>The spread of single pieces of work before anything was timed: the standard deviation of the logarithm. Set down, no source.</summary>
     private const double WorkSpread = 0.45;
@@ -16,15 +17,18 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     /// <param name="entries">The entries of one job, in any order. Where the job has a map, its identifiers are the names.</param>
     public static RecordedStrip Of(string name, IEnumerable<Entry> entries)
     {
-        var told = ToldMove.Of(EntryOrder.Of(entries));
+        var ordered = EntryOrder.Of(entries);
+        var told = ToldMove.Of(ordered);
         var took = Took(told);
         var removals = new List<Removal>();
         var belongs = new List<(string, string)>();
         var names = new Dictionary<string, string>();
+        var things = new List<(ToldMove, string)>();
         foreach (var one in told.Where(one => !one.Moved.Move.IsBack() && !names.ContainsKey(KeyOf(one.Moved))))
         {
             var called = one.Moved.Move == Move.JointUndone ? Unlike(one, [.. names.Values]) : one.Name;
             names.Add(KeyOf(one.Moved), called);
+            things.Add((one, called));
             var back = told.FirstOrDefault(other => other.Moved.Move == one.Moved.Move.Operation().Back() && other.Moved.Target == one.Moved.Target);
             var removal = RemovalOf(one, called, MinutesOf(one), MinutesOf(back));
             if (one.Part is not { } part)
@@ -39,7 +43,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             removals.Insert(at < 0 ? removals.Count : at, removal);
         }
 
-        return new RecordedStrip(new Strip(name, removals), belongs);
+        return new RecordedStrip(new Strip(name, removals), belongs, new SaidOnTheWay(ordered, things).Said());
 
         double? MinutesOf(ToldMove? one) => one is not null && took.TryGetValue(one, out var minutes) ? minutes : null;
     }

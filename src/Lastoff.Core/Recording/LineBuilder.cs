@@ -93,6 +93,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 
     private void AddThing(Heard heard)
     {
+        if (heard.Reading.Deed is Deed.InTheWay or Deed.NotInTheWay)
+        {
+            AddWay(heard);
+            return;
+        }
+
         var reading = heard.Reading;
         if (_bare.Count == 0 && Last is { } same && SameAgain.Joins(same, heard))
         {
@@ -117,6 +123,25 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         _told.Spread(reading.Tray);
     }
 
+    private void AddWay(Heard heard)
+    {
+        if (WayReader.Whole(heard.Reading, Last?.Reading) is not { } way)
+        {
+            FlushBare();
+            _told.Remark(heard);
+            return;
+        }
+
+        if (heard.Clause.Joined == Joined.And && Last is { SaysDeed: false, IsRemark: false, Reading.Kind: not null } before && _bare.Count == 0)
+        {
+            // “Hose and bracket in the way of the pump”: it was not undone, either.
+            before.Reading = way with { Part = RecordedThing.JointName(before.Reading) };
+        }
+
+        ResolveBare(heard);
+        _told.New(way, heard).Note(heard.Clause.Terms);
+    }
+
     /// <summary>“Fan, cowl and radiator out”: what was named before came out too.</summary>
     private void ResolveBare(Heard heard)
     {
@@ -132,7 +157,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         {
             var isFluid = bare.Clause.Has(WordKind.Fluids) && bare.Clause.Terms.Count == 1;
             var same = isFluid ? bare.Reading with { Deed = Deed.Drained, Fluid = bare.Reading.Part, Part = null }
-                : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind };
+                : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind, Of = reading.Of };
             _told.New(same, heard).Note(bare.Clause.Terms);
         }
 

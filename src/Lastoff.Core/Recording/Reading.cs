@@ -20,6 +20,10 @@ public enum Deed
     Safe,
     /// <summary>A fluid is let out.</summary>
     Drained,
+    /// <summary>Nothing was done: it is said that the part or joint was in the way of another.</summary>
+    InTheWay,
+    /// <summary>It is said that it was not.</summary>
+    NotInTheWay,
 }
 
 /// <summary>One thing that was done, as far as the words say. What was not said is null or false; <see cref="ReadingText"/> writes it in one line.</summary>
@@ -39,6 +43,8 @@ public sealed record Reading
     public string? Name { get; init; }
     /// <summary>The part that came off or was laid aside, or that the joint belongs to.</summary>
     public string? Part { get; init; }
+    /// <summary>What it was, or was not, in the way of; null when that was not said.</summary>
+    public string? Of { get; init; }
     public Position? At { get; init; }
     /// <summary>Where the fasteners were put: “2” for tray 2, “bag 3” for anything else.</summary>
     public string? Tray { get; init; }

@@ -23,6 +23,7 @@ public static class ReadingText
         Say("length", reading.Length?.ToString());
         Say("name", reading.Name);
         Say("part", reading.Part);
+        Say("of", reading.Of);
         Say("at", reading.At is { } at ? Words<Position>.Of(at) : null);
         Say("tray", reading.Tray);
         foreach (var (word, get, _) in Flags)
@@ -139,6 +140,7 @@ public static class ReadingText
         "length" => Size.TryParse(value, out var length) ? reading with { Length = length } : null,
         "name" => reading with { Name = value },
         "part" => reading with { Part = value },
+        "of" => reading with { Of = value },
         "at" => Words<Position>.TryRead(value, out var at) ? reading with { At = at } : null,
         "tray" => reading with { Tray = value },
         "torque" => Torque.TryParse(value, out var torque) ? reading with { Torque = torque } : null,
