@@ -77,8 +77,9 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     private static string Unlike(ToldMove joint, IReadOnlyList<string> taken)
     {
         var sized = joint.Reading?.Across is { } size ? $"{joint.Name} {RecordedThing.Said(size)}" : joint.Name;
+        var ofLength = joint.Reading?.Length is { } length ? $"{sized}, {RecordedThing.Said(length)} long" : sized;
         return taken.Contains(joint.Name)
-            ? new[] { sized }.Concat(Enumerable.Range(2, taken.Count).Select(number => $"{joint.Name} {number}")).First(name => !taken.Contains(name))
+            ? new[] { sized, ofLength }.Concat(Enumerable.Range(2, taken.Count).Select(number => $"{joint.Name} {number}")).First(name => !taken.Contains(name))
             : joint.Name;
     }
 
@@ -101,9 +102,16 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             Captive = reading.Captive || reading.Deed == Deed.Loose,
             OneTime = reading.OneTime,
             Clean = reading.Sealed || kind == OperationKind.Undo && one.Joint == JointKind.Face,
-            Caution = reading.LeftHand ? RecordedThing.CautionOf(new Reading { LeftHand = true }) : null,
+            Caution = LastingCaution(reading),
             Trouble = isTrouble ? new Trouble(reading.Broken ? TroubleKind.Broke : TroubleKind.Seized, Math.Max(0, (minutes ?? 0) - one.TradeMinutes)) : null,
         };
+    }
+
+    /// <summary>What is so of every machine of the sort, and not of this one alone.</summary>
+    private static string? LastingCaution(Reading reading)
+    {
+        var length = reading.Length is { } said ? $"{RecordedThing.Said(said)} long." : null;
+        return string.Join(" ", new[] { reading.LeftHand ? RecordedThing.CautionOf(new Reading { LeftHand = true }) : null, length, MixedLengths.InSet(reading) }.OfType<string>()) is { Length: > 0 } caution ? caution : null;
     }
 
     /// <summary>The minutes each thing took, from the time marks of whoever did it. A line about several things shares its time among them as the trade would.</summary>

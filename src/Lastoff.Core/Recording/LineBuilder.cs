@@ -99,6 +99,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             return;
         }
 
+        if (heard.Reading.Deed is Deed.Covered or Deed.Uncovered)
+        {
+            AddCover(heard);
+            return;
+        }
+
         var reading = heard.Reading;
         if (_bare.Count == 0 && Last is { } same && SameAgain.Joins(same, heard))
         {
@@ -121,6 +127,19 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         _told.Ahead.NoteIn(told);
         told.Note(heard.Clause.Terms);
         _told.Spread(reading.Tray);
+    }
+
+    private void AddCover(Heard heard)
+    {
+        FlushBare();
+        if (CoverReader.Whole(heard.Reading, Last is { IsRemark: false } last ? last.Reading : null) is { } cover)
+        {
+            _told.New(cover, heard).Note(heard.Clause.Terms);
+        }
+        else
+        {
+            _told.Remark(heard);
+        }
     }
 
     private void AddWay(Heard heard)

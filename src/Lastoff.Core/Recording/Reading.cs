@@ -24,6 +24,10 @@ public enum Deed
     InTheWay,
     /// <summary>It is said that it was not.</summary>
     NotInTheWay,
+    /// <summary>An opening got a cover, plug or rag.</summary>
+    Covered,
+    /// <summary>The cover came out again.</summary>
+    Uncovered,
 }
 
 /// <summary>One thing that was done, as far as the words say. What was not said is null or false; <see cref="ReadingText"/> writes it in one line.</summary>
@@ -41,10 +45,12 @@ public sealed record Reading
     public Size? Length { get; init; }
     /// <summary>What the joint is called where its kind is not all: “pivot bolt”, “top hose”.</summary>
     public string? Name { get; init; }
-    /// <summary>The part that came off or was laid aside, or that the joint belongs to.</summary>
+    /// <summary>The part that came off or was laid aside, or that the joint belongs to; the opening that was covered.</summary>
     public string? Part { get; init; }
     /// <summary>What it was, or was not, in the way of; null when that was not said.</summary>
     public string? Of { get; init; }
+    /// <summary>What went into an opening, or came out of it: “rag”, “cap”.</summary>
+    public string? Cover { get; init; }
     public Position? At { get; init; }
     /// <summary>Where the fasteners were put: “2” for tray 2, “bag 3” for anything else.</summary>
     public string? Tray { get; init; }

@@ -24,6 +24,7 @@ public static class ReadingText
         Say("name", reading.Name);
         Say("part", reading.Part);
         Say("of", reading.Of);
+        Say("cover", reading.Cover);
         Say("at", reading.At is { } at ? Words<Position>.Of(at) : null);
         Say("tray", reading.Tray);
         foreach (var (word, get, _) in Flags)
@@ -141,6 +142,7 @@ public static class ReadingText
         "name" => reading with { Name = value },
         "part" => reading with { Part = value },
         "of" => reading with { Of = value },
+        "cover" => reading with { Cover = value },
         "at" => Words<Position>.TryRead(value, out var at) ? reading with { At = at } : null,
         "tray" => reading with { Tray = value },
         "torque" => Torque.TryParse(value, out var torque) ? reading with { Torque = torque } : null,

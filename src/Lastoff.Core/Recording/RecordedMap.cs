@@ -20,6 +20,8 @@ public sealed class RecordedMap
     private readonly List<string> _away = [];
     /// <summary>What was in the way of each part, and what was safe, when it first went.</summary>
     private readonly Dictionary<string, (Reach Reach, IReadOnlyList<string> Safe)> _before = [];
+    /// <summary>What was said of each joint.</summary>
+    private readonly Dictionary<string, Reading> _said = [];
     private readonly HashSet<string> _made = [];
     /// <summary>The supplies that are safe.</summary>
     private readonly SortedSet<string> _safe = new(StringComparer.Ordinal);
@@ -80,12 +82,17 @@ public sealed class RecordedMap
             Name = "recorded",
             Title = machine,
             Parts = [.. _parts.Values],
-            Joints = [.. _joints.Values],
+            Joints = [.. _joints.Values.Select(WithLengths)],
             Supplies = [.. _supplies.Values],
             Renewals = _renewals,
             Proofs = _proofs,
         };
     }
+
+    private Joint WithLengths(Joint joint) => _said.TryGetValue(joint.Id, out var said)
+        && MixedLengths.Beside(said, _said.Where(other => other.Key != joint.Id && _joints[other.Key].Holds.SequenceEqual(joint.Holds)).Select(other => other.Value)) is { } mixed
+            ? joint with { Caution = joint.Caution is { } caution ? $"{mixed} {caution}" : mixed }
+            : joint;
 
     /// <summary>What was moved otherwise than by a line: most of all, what came home.</summary>
     private void Follow(Moved moved)
@@ -160,6 +167,7 @@ public sealed class RecordedMap
     {
         var (id, reading, kind) = (thing.Moved.Target, thing.Reading, RecordedThing.KindOf(thing.Reading));
         var count = reading.Count is { } said and <= Moved.MostCounted ? said : 1;
+        _said[id] = reading;
         var part = thing.JointOf;
         var (reach, safe) = part is not null && _off.Contains(part) ? Before(part) : Now(part);
         _joints[id] = new Joint
