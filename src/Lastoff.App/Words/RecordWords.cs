@@ -24,6 +24,8 @@ public static class RecordWords
         Deed.Drained => "Drained",
         Deed.InTheWay => "In the way",
         Deed.NotInTheWay => "Not in the way",
+        Deed.Covered => "Covered",
+        Deed.Uncovered => "Cover out",
         _ => "Note",
     };
 
@@ -33,6 +35,10 @@ public static class RecordWords
         {
             yield return $"{(reading.Count is { } count ? $"{count} " : "")}{Words<JointKind>.Of(RecordedThing.KindOf(reading))}{(reading.Count > 1 ? "s" : "")}";
             yield return reading.Name ?? "";
+        }
+        else if (reading.Deed is Deed.Covered or Deed.Uncovered)
+        {
+            yield return $"{(reading.Count is { } count ? $"{count}, " : "")}{reading.Cover}";
         }
         else if (reading.Deed is Deed.Safe or Deed.Drained)
         {

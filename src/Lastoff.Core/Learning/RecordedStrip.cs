@@ -23,7 +23,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         var removals = new List<Removal>();
         var belongs = new List<(string, string)>();
         var names = new Dictionary<string, string>();
-        var things = new List<(ToldMove, string)>();
+        var things = new List<(ToldMove Move, string Name)>();
         foreach (var one in told.Where(one => !one.Moved.Move.IsBack() && !names.ContainsKey(KeyOf(one.Moved))))
         {
             var called = one.Moved.Move == Move.JointUndone ? Unlike(one, [.. names.Values]) : one.Name;
@@ -43,7 +43,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             removals.Insert(at < 0 ? removals.Count : at, removal);
         }
 
-        return new RecordedStrip(new Strip(name, removals), belongs, new SaidOnTheWay(ordered, things).Said());
+        return new RecordedStrip(new Strip(name, removals) { Openings = Openings(ordered, things) }, belongs, new SaidOnTheWay(ordered, things).Said());
 
         double? MinutesOf(ToldMove? one) => one is not null && took.TryGetValue(one, out var minutes) ? minutes : null;
     }
@@ -63,6 +63,15 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
                select new Said(joint.Key, part, isOf),
         ];
     }
+
+    /// <summary>The openings of a job without a map, on what came off by name.</summary>
+    private static IReadOnlyList<SeenOpening> Openings(IReadOnlyList<Entry> ordered, IReadOnlyList<(ToldMove Move, string Name)> things) =>
+    [
+        .. from opening in JobOpened.In(ordered) is { HasMap: false } ? RecordedMap.Of(ordered).Openings : []
+           let bare = things.FirstOrDefault(thing => thing.Move.Moved.Target == opening.On).Name
+           where bare is not null
+           select new SeenOpening(opening.Name, bare, opening.Cover),
+    ];
 
     private static bool IsBefore(Strip strip, string joint, string part)
     {

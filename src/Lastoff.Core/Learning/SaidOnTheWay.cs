@@ -1,5 +1,4 @@
 using Lastoff.Core.Ledger;
-using Lastoff.Core.Maps;
 using Lastoff.Core.Recording;
 
 namespace Lastoff.Core.Learning;

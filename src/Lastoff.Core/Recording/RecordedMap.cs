@@ -22,6 +22,7 @@ public sealed class RecordedMap
     private readonly Dictionary<string, (Reach Reach, IReadOnlyList<string> Safe)> _before = [];
     /// <summary>What was said of each joint.</summary>
     private readonly Dictionary<string, Reading> _said = [];
+    private readonly RecordedOpenings _openings = new();
     private readonly HashSet<string> _made = [];
     /// <summary>The supplies that are safe.</summary>
     private readonly SortedSet<string> _safe = new(StringComparer.Ordinal);
@@ -55,6 +56,7 @@ public sealed class RecordedMap
                         map.Add(thing, entry.Device);
                     }
 
+                    map._openings.Add(RecordedCover.Of(line), entry.Device, map._parts, map._joints);
                     break;
                 case Moved moved:
                     map.Follow(moved);
@@ -77,12 +79,18 @@ public sealed class RecordedMap
             Lay(part, leaves);
         }
 
+        foreach (var (opening, on) in _openings.Unseen)
+        {
+            Keep(on, $"What lays “{opening}” bare, not recorded", null);
+        }
+
         return new Map
         {
             Name = "recorded",
             Title = machine,
             Parts = [.. _parts.Values],
             Joints = [.. _joints.Values.Select(WithLengths)],
+            Openings = _openings.All,
             Supplies = [.. _supplies.Values],
             Renewals = _renewals,
             Proofs = _proofs,
@@ -122,6 +130,7 @@ public sealed class RecordedMap
 
     private void Add(RecordedThing thing, string device)
     {
+        _openings.Moved(thing, device);
         switch (thing.Moved.Move)
         {
             case Move.SupplySafe:

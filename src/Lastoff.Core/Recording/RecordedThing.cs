@@ -117,7 +117,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     private static int? Counted(Reading reading) => reading.Captive || reading.Deed == Deed.Loose ? null : reading.Count is <= Moved.MostCounted ? reading.Count : null;
 
     /// <summary>The name with nothing in it that tells two ways of writing it apart.</summary>
-    private static string Plain(string name)
+    internal static string Plain(string name)
     {
         var plain = new StringBuilder();
         foreach (var rune in name.Normalize(NormalizationForm.FormKC).ToLower(CultureInfo.InvariantCulture).EnumerateRunes())
