@@ -46,7 +46,7 @@ public static class RecordWords
             yield return reading.Volume_L is { } litres ? $"{Figures.Number(litres)} L" : "";
         }
 
-        yield return reading is { Deed: Deed.InTheWay or Deed.NotInTheWay, Of: { } of } ? $"{reading.Part} of {of}" : reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");
+        yield return reading is { Deed: Deed.InTheWay or Deed.NotInTheWay, Of: { } of } ? $"{reading.Part}, of {of}" : reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");
         yield return reading.Across is { } size ? RecordedThing.Said(size) : "";
         yield return reading.Thread?.ToString() ?? "";
         yield return reading.Drive?.ToString().Replace('_', ' ') ?? "";

@@ -36,7 +36,8 @@ internal sealed class SaidOnTheWay(IReadOnlyList<Entry> ordered, IReadOnlyList<(
             : [.. Enumerable.Range(first + 1, things.Count - first - 1).Take(isInTheWay ? 1 : int.MaxValue)];
         return from then in of
                where then != first && !(isInTheWay && then < first)
-               from held in HeldUp(first, then)
+               // Not in the way of a part is not in the way of its bolts, either.
+               from held in isInTheWay ? HeldUp(first, then) : HeldUp(first, then).Concat(JointsOf(then)).Distinct()
                where isInTheWay || things[first].Move.Part != things[held].Name
                select new Said(things[first].Name, things[held].Name, isInTheWay);
     }
@@ -48,11 +49,13 @@ internal sealed class SaidOnTheWay(IReadOnlyList<Entry> ordered, IReadOnlyList<(
         return (one, other) switch
         {
             (Move.JointUndone, Move.JointUndone) => Named(things[then].Move.Part),
-            (Move.SupplySafe, Move.PartOff or Move.PartAside) => Enumerable.Range(0, things.Count).Where(i => things[i].Move.Part == things[then].Name),
+            (Move.SupplySafe, Move.PartOff or Move.PartAside) => JointsOf(then),
             (Move.JointUndone, Move.SupplySafe) => [],
             _ => [then],
         };
     }
+
+    private IEnumerable<int> JointsOf(int part) => Enumerable.Range(0, things.Count).Where(i => things[part].Move.Moved.Move is Move.PartOff or Move.PartAside && things[i].Move.Part == things[part].Name);
 
     private IEnumerable<int> Named(string? part) => Enumerable.Range(0, things.Count).Where(i => things[i].Move.Moved.Move is Move.PartOff or Move.PartAside && things[i].Name == part);
 

@@ -340,8 +340,9 @@ public sealed class RecordedMap
         return false;
     }
 
-    /// <summary>A joint that is told of after its part was undone before it.</summary>
-    private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) => _away.Contains(part) && _before.TryGetValue(part, out var before) ? before : Now(part);
+    /// <summary>A joint that is told of after its part was undone before it. A supply that came back since is no guard of it any more.</summary>
+    private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) =>
+        _away.Contains(part) && _before.TryGetValue(part, out var before) ? (before.Reach, [.. before.Safe.Where(_safe.Contains)]) : Now(part);
 
     private List<string> Waiting(string device)
     {

@@ -125,6 +125,16 @@ public class RecordedJobTests
     }
 
     [Fact]
+    public void What_is_told_of_after_its_supply_came_back_stands_without_it()
+    {
+        var bay = new Recorder().Say("coolant drained").Say("tank off");
+        Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:coolant")));
+        bay.Say("three 10 mil bolts off the tank");
+        Assert.True(bay.Job.Net.Supported(bay.Job.Standing.Done).Equals(bay.Job.Standing.Done));
+        Assert.True(GoesHome(bay));
+    }
+
+    [Fact]
     public void What_went_behind_another_part_the_first_time_is_guarded_without_it_the_second_time()
     {
         var bay = new Recorder().Say("belt guard off").Say("pump off");
