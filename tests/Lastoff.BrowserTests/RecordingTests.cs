@@ -6,7 +6,7 @@ namespace Lastoff.BrowserTests;
 /// <summary>An invented machine without a map, recorded as it comes off, out of reach of the server.</summary>
 public class RecordingTests
 {
-    /// <summary>Twenty-five operations, each said in one line; {taps} is three taps.</summary>
+    /// <summary>The first operations, each said in one line; {taps} is three taps.</summary>
     private static readonly string[] Lines =
     [
         "battery disconnected", "seat off, two 13 mil nuts", "silencer off", "earth lead nut 10 mil", "bonnet off, four 10 mil bolts, tray 1", "air duct clamp", "air duct off", "coolant drained, 4 litres",
@@ -16,7 +16,7 @@ public class RecordingTests
     ];
 
     [Fact]
-    public async Task A_strip_of_25_operations_is_recorded_offline_and_becomes_a_map_that_plans()
+    public async Task A_strip_of_27_operations_is_recorded_offline_and_becomes_a_map_that_plans()
     {
         await using var bay = await Bay.Open(390, 844);
         await bay.ComeIn();
@@ -54,6 +54,19 @@ public class RecordingTests
         await bay.At("taps").ClickAsync();
         await IsSound(bay, "record by taps");
 
+        await bay.At("taps").ClickAsync();
+
+        // A word by taps: the thing that came off last was not in the way of another.
+        await bay.At("in-the-way").First.ClickAsync();
+        await bay.At("way-of").SelectOptionAsync("Water pump");
+        await IsSound(bay, "record, in the way");
+        await bay.At("way-no").ClickAsync();
+        await Expect(bay.At("record-lines").Locator("li").First).ToContainTextAsync("was not in the way of Water pump");
+        await RecordAsync(bay, "plugged the pump inlet with a rag");
+        await Expect(bay.At("record-lines").Locator("li").First).ToContainTextAsync("Covered: rag, pump inlet");
+        await RecordAsync(bay, "three M8x40 bolts off the pump bracket, one longer, tray 6");
+        await IsSound(bay, "record, a rag and a length");
+
         // What was typed and not recorded is still there after a reload; so is all that was recorded.
         await bay.At("record-line").FillAsync("half a line");
         await bay.UntilKept("half a line");
@@ -61,8 +74,9 @@ public class RecordingTests
         await Expect(bay.At("record-line")).ToHaveValueAsync("half a line");
         await bay.At("record-line").FillAsync("");
         await bay.At("tab-account").ClickAsync();
-        await Expect(bay.At("balance")).ToContainTextAsync("25 went out");
+        await Expect(bay.At("balance")).ToContainTextAsync("27 went out");
         await Expect(bay.At("trays")).ToContainTextAsync("Tray 2");
+        await Expect(bay.At("trays")).ToContainTextAsync("Pump bracket bolts, M8, 40 mm long");
         await IsSound(bay, "recorded, out and home");
 
         // The way back begins with what came off last.

@@ -22,6 +22,10 @@ public static class RecordWords
         Deed.Aside => "Laid aside",
         Deed.Safe => "Made safe",
         Deed.Drained => "Drained",
+        Deed.InTheWay => "In the way",
+        Deed.NotInTheWay => "Not in the way",
+        Deed.Covered => "Covered",
+        Deed.Uncovered => "Cover out",
         _ => "Note",
     };
 
@@ -32,16 +36,21 @@ public static class RecordWords
             yield return $"{(reading.Count is { } count ? $"{count} " : "")}{Words<JointKind>.Of(RecordedThing.KindOf(reading))}{(reading.Count > 1 ? "s" : "")}";
             yield return reading.Name ?? "";
         }
+        else if (reading.Deed is Deed.Covered or Deed.Uncovered)
+        {
+            yield return $"{(reading.Count is { } count ? $"{count}, " : "")}{reading.Cover}";
+        }
         else if (reading.Deed is Deed.Safe or Deed.Drained)
         {
             yield return reading.Fluid ?? (reading.Supply is { } supply ? Words<SupplyKind>.Of(supply).Replace('_', ' ') : "");
             yield return reading.Volume_L is { } litres ? $"{Figures.Number(litres)} L" : "";
         }
 
-        yield return reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");
+        yield return reading is { Deed: Deed.InTheWay or Deed.NotInTheWay, Of: { } of } ? $"{reading.Part}, of {of}" : reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");
         yield return reading.Across is { } size ? RecordedThing.Said(size) : "";
         yield return reading.Thread?.ToString() ?? "";
         yield return reading.Drive?.ToString().Replace('_', ' ') ?? "";
+        yield return reading.Length is { } length ? $"{RecordedThing.Said(length)} long" : "";
         yield return reading.At is { } at ? Figures.Place(at).ToLowerInvariant() : "";
         yield return reading.Tray is { } tray ? Trays.Called(tray) : "";
         yield return reading.Captive ? "captive" : "";

@@ -25,6 +25,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Section("supplies", seen.Named(Sort.Supply), Supply);
         Section("parts", [.. seen.Named(Sort.Part), .. Unheld], Part);
         Section("joints", [.. seen.Named(Sort.Joint), .. OnlyAside], Joint);
+        Openings();
         return _text.ToString();
     }
 
@@ -137,6 +138,25 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         from way in order.Of(what)
         where way.After.Contains(joint)
         select order.Wait(joint, what, way);
+
+    private void Openings()
+    {
+        List<(SeenOpening Opening, Sort On)> all =
+        [
+            .. from opening in seen.Openings
+               from sort in new[] { Sort.Part, Sort.Joint }
+               where seen.Named(sort).Contains(opening.On)
+               select (opening, sort),
+        ];
+        if (all.Count > 0)
+        {
+            _text.AppendLine().AppendLine("openings:");
+            foreach (var (opening, on) in all)
+            {
+                _text.AppendLine($"  - {{id: {_ids.Of(Sort.Opening, $"{opening.Name} {opening.On}")}, name: {Quoted(opening.Name)}, on: {_ids.Of(on, opening.On)}, cover: {Quoted(opening.Cover)}}}");
+            }
+        }
+    }
 
     private void Start(Sort sort, string called)
     {

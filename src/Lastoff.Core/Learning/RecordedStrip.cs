@@ -7,7 +7,8 @@ namespace Lastoff.Core.Learning;
 
 /// <summary>A strip as a ledger tells it: what came off in which order, how long it took, and which joint was said to belong to which part.</summary>
 /// <param name="Belongs">Names of a joint and of the part its line gave it.</param>
-public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, string Part)> Belongs)
+/// <param name="Said">What its lines say was, or was not, in the way of what.</param>
+public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, string Part)> Belongs, IReadOnlyList<Said> Said)
 {
     /// <summary>The spread of single pieces of work before anything was timed: the standard deviation of the logarithm. Set down, no source.</summary>
     private const double WorkSpread = 0.45;
@@ -16,15 +17,18 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     /// <param name="entries">The entries of one job, in any order. Where the job has a map, its identifiers are the names.</param>
     public static RecordedStrip Of(string name, IEnumerable<Entry> entries)
     {
-        var told = ToldMove.Of(EntryOrder.Of(entries));
+        var ordered = EntryOrder.Of(entries);
+        var told = ToldMove.Of(ordered);
         var took = Took(told);
         var removals = new List<Removal>();
         var belongs = new List<(string, string)>();
         var names = new Dictionary<string, string>();
+        var things = new List<(ToldMove Move, string Name)>();
         foreach (var one in told.Where(one => !one.Moved.Move.IsBack() && !names.ContainsKey(KeyOf(one.Moved))))
         {
             var called = one.Moved.Move == Move.JointUndone ? Unlike(one, [.. names.Values]) : one.Name;
             names.Add(KeyOf(one.Moved), called);
+            things.Add((one, called));
             var back = told.FirstOrDefault(other => other.Moved.Move == one.Moved.Move.Operation().Back() && other.Moved.Target == one.Moved.Target);
             var removal = RemovalOf(one, called, MinutesOf(one), MinutesOf(back));
             if (one.Part is not { } part)
@@ -39,7 +43,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             removals.Insert(at < 0 ? removals.Count : at, removal);
         }
 
-        return new RecordedStrip(new Strip(name, removals), belongs);
+        return new RecordedStrip(new Strip(name, removals) { Openings = Openings(ordered, things) }, belongs, new SaidOnTheWay(ordered, things).Said());
 
         double? MinutesOf(ToldMove? one) => one is not null && took.TryGetValue(one, out var minutes) ? minutes : null;
     }
@@ -60,6 +64,15 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         ];
     }
 
+    /// <summary>The openings of a job without a map, on what came off by name.</summary>
+    private static IReadOnlyList<SeenOpening> Openings(IReadOnlyList<Entry> ordered, IReadOnlyList<(ToldMove Move, string Name)> things) =>
+    [
+        .. from opening in JobOpened.In(ordered) is { HasMap: false } ? RecordedMap.Of(ordered).Openings : []
+           let bare = things.FirstOrDefault(thing => thing.Move.Moved.Target == opening.On).Name
+           where bare is not null
+           select new SeenOpening(opening.Name, bare, opening.Cover),
+    ];
+
     private static bool IsBefore(Strip strip, string joint, string part)
     {
         var names = strip.Removals.Select(r => r.Name).ToList();
@@ -73,8 +86,9 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     private static string Unlike(ToldMove joint, IReadOnlyList<string> taken)
     {
         var sized = joint.Reading?.Across is { } size ? $"{joint.Name} {RecordedThing.Said(size)}" : joint.Name;
+        var ofLength = joint.Reading?.Length is { } length ? $"{sized}, {RecordedThing.Said(length)} long" : sized;
         return taken.Contains(joint.Name)
-            ? new[] { sized }.Concat(Enumerable.Range(2, taken.Count).Select(number => $"{joint.Name} {number}")).First(name => !taken.Contains(name))
+            ? new[] { sized, ofLength }.Concat(Enumerable.Range(2, taken.Count).Select(number => $"{joint.Name} {number}")).First(name => !taken.Contains(name))
             : joint.Name;
     }
 
@@ -97,9 +111,16 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             Captive = reading.Captive || reading.Deed == Deed.Loose,
             OneTime = reading.OneTime,
             Clean = reading.Sealed || kind == OperationKind.Undo && one.Joint == JointKind.Face,
-            Caution = reading.LeftHand ? RecordedThing.CautionOf(new Reading { LeftHand = true }) : null,
+            Caution = LastingCaution(reading),
             Trouble = isTrouble ? new Trouble(reading.Broken ? TroubleKind.Broke : TroubleKind.Seized, Math.Max(0, (minutes ?? 0) - one.TradeMinutes)) : null,
         };
+    }
+
+    /// <summary>What is so of every machine of the sort, and not of this one alone.</summary>
+    private static string? LastingCaution(Reading reading)
+    {
+        var length = reading.Length is { } said ? $"{RecordedThing.Said(said)} long." : null;
+        return string.Join(" ", new[] { reading.LeftHand ? RecordedThing.CautionOf(new Reading { LeftHand = true }) : null, length, MixedLengths.InSet(reading) }.OfType<string>()) is { Length: > 0 } caution ? caution : null;
     }
 
     /// <summary>The minutes each thing took, from the time marks of whoever did it. A line about several things shares its time among them as the trade would.</summary>

@@ -12,15 +12,16 @@ public sealed record Recordings(IReadOnlyList<RecordedStrip> Strips)
         var same = new Dictionary<string, string> { [giveUp] = keep };
         string Kept(string name) => same.GetValueOrDefault(name, name);
         return Knows(giveUp)
-            ? new Recordings([.. SameName.Merge([.. Strips.Select(s => s.Strip)], same).Zip(Strips, (strip, had) => new RecordedStrip(strip, [.. had.Belongs.Select(b => (Kept(b.Joint), Kept(b.Part)))]))])
+            ? new Recordings([.. SameName.Merge([.. Strips.Select(s => s.Strip)], same).Zip(Strips, (strip, had) => new RecordedStrip(
+                strip, [.. had.Belongs.Select(b => (Kept(b.Joint), Kept(b.Part)))], [.. had.Said.Select(s => s with { First = Kept(s.First), Then = Kept(s.Then) })]))])
             : null;
     }
 
     /// <summary>Whether anything came off by this name, or a joint was told to belong to it.</summary>
     public bool Knows(string name) => Strips.Any(s => s.Strip.Removals.Any(r => r.Name == name) || s.Belongs.Any(b => b.Part == name));
 
-    /// <summary>The map, with what a person said of single orders outranking what the lines said, and that the strips.</summary>
+    /// <summary>The map, with what a person says of single orders now outranking what was said while recording, that what the lines tell of joints and parts, and that the strips.</summary>
     /// <inheritdoc cref="LearnedMap.From"/>
     public Answer<LearnedMap> Learn(string name, string title, IReadOnlyList<Said> said) =>
-        LearnedMap.From(name, title, [.. Strips.Select(s => s.Strip)], [.. RecordedStrip.Holding(Strips), .. said]);
+        LearnedMap.From(name, title, [.. Strips.Select(s => s.Strip)], [.. RecordedStrip.Holding(Strips), .. Strips.SelectMany(strip => strip.Said), .. said]);
 }

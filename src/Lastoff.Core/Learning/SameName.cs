@@ -34,6 +34,7 @@ public sealed record SameName(string One, string Other, double Alike)
         [
             .. strips.Select(strip => strip with
             {
+                Openings = [.. strip.Openings.Select(opening => opening with { On = Kept(opening.On) })],
                 Removals = [.. strip.Removals.Select(r => r with { Name = Kept(r.Name), TookAlong = [.. r.TookAlong.Select(Kept)] })],
             }),
         ];

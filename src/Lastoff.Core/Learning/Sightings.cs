@@ -33,6 +33,7 @@ internal sealed class Sightings
     public Sightings(IReadOnlyList<Strip> strips)
     {
         Strips = strips.Count;
+        Openings = [.. strips.SelectMany(strip => strip.Openings).DistinctBy(opening => (opening.Name.ToUpperInvariant(), opening.On))];
         _laidAside = [.. strips.SelectMany(strip => strip.Removals).Where(removal => removal.Kind == OperationKind.Aside).Select(removal => removal.Name)];
         foreach (var (number, strip) in strips.Index())
         {
@@ -50,6 +51,9 @@ internal sealed class Sightings
     }
 
     public int Strips { get; }
+
+    /// <summary>Every opening once, as it was first covered.</summary>
+    public IReadOnlyList<SeenOpening> Openings { get; }
 
     /// <summary>Everything that ever happened, in the order in which it was first seen.</summary>
     public IEnumerable<Event> Events => _when.Keys;

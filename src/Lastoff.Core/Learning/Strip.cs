@@ -6,9 +6,15 @@ namespace Lastoff.Core.Learning;
 /// <param name="Name">What the recording is called, for sentences about it.</param>
 public sealed record Strip(string Name, IReadOnlyList<Removal> Removals)
 {
+    /// <summary>The openings that something came off of, and that were covered.</summary>
+    public IReadOnlyList<SeenOpening> Openings { get; init; } = [];
+
     /// <summary>The way back that this recording shows to be safe: itself in reverse.</summary>
     public IEnumerable<Removal> Back => Removals.Reverse();
 }
+
+/// <summary>An opening, with the name of what laid it bare and with what it was covered.</summary>
+public sealed record SeenOpening(string Name, string On, string Cover);
 
 /// <summary>One thing that came off or was undone.</summary>
 /// <param name="Name">What the recorder called it. Two removals of one sort and one name are of the same thing.</param>
@@ -55,5 +61,5 @@ public sealed record Trouble(TroubleKind Kind, double ExtraMinutes);
 /// <param name="InTheWay">True: <paramref name="First"/> was in the way of <paramref name="Then"/>, or held it, or had to be safe for it. False: it was not.</param>
 public sealed record Said(string First, string Then, bool InTheWay);
 
-/// <summary>The three sorts of things that a map has operations for.</summary>
-internal enum Sort { Supply, Joint, Part }
+/// <summary>The three sorts of things that a map has operations for, and the openings between them.</summary>
+internal enum Sort { Supply, Joint, Part, Opening }

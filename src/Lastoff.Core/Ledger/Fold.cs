@@ -184,7 +184,25 @@ public static class Fold
                 Contradictions.Count(standing, entry, moved);
                 Apply(standing, entry, moved);
             }
+
+            foreach (var cover in RecordedCover.Of(line))
+            {
+                Count(standing, entry, cover);
+            }
         }
+    }
+
+    /// <summary>A cover that came out although none went in is asked about: it is the count that is wrong, or the name.</summary>
+    private static void Count(Standing standing, Entry entry, RecordedCover cover)
+    {
+        if (cover.Act is OpeningUncovered && !standing.Covered.Contains(cover.Opening))
+        {
+            standing.Asked.Add(new Question(entry.Id, entry.By, $"“{cover.Name}”: by this line the {cover.Cover} came out of it, and none went in on record. Look, and say how it is."));
+            return;
+        }
+
+        Contradictions.Count(standing, entry, cover.Act);
+        Apply(standing, entry, cover.Act);
     }
 
     private static void Apply(Standing standing, Entry entry, Act act)

@@ -49,7 +49,7 @@ public static class OutAndHome
     private static IEnumerable<Act> Moves(Job job, Entry entry, Act? act) => act switch
     {
         null => [],
-        LineRecorded line => job.IsRecorded ? RecordedThing.Of(entry.Id, line).Select(thing => thing.Moved) : [],
+        LineRecorded line => job.IsRecorded ? [.. RecordedThing.Of(entry.Id, line).Select(thing => thing.Moved), .. RecordedCover.Of(line).Select(cover => cover.Act)] : [],
         _ => [act],
     };
 

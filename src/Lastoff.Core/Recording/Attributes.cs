@@ -42,7 +42,8 @@ internal static class Attributes
     private static Reading? Take(Reading reading, Term term) => term.Kind switch
     {
         WordKind.Across when reading.Across is null => reading with { Across = term.Across },
-        WordKind.Thread when reading.Thread is null => reading with { Thread = term.Thread },
+        WordKind.Thread when reading.Thread is null => reading with { Thread = term.Thread, Length = reading.Length ?? term.Length },
+        WordKind.Length when reading.Length is null => reading with { Length = term.Length },
         WordKind.Drive => WithDrive(reading, term.Drive),
         WordKind.Torque when reading.Torque is null && Words<TorqueUnit>.TryRead(term.Unit!, out var unit) => WithTorque(reading, term.Number, unit),
         WordKind.Volume when reading.Volume_L is null => WithVolume(reading, term),

@@ -14,15 +14,17 @@ internal static class Belonging
         }
 
         var before = last.Reading;
+        // “One 10 mil bolt, fuel pipe and two plugs”: the pipe is one of several, and the plugs are not the pipe's.
+        var isListed = last is { SaysDeed: false, Reading.Part: not null };
         return kind is JointKind.Hose or JointKind.Pipe
-            ? before.Kind is null || reading.Count is not null && !heard.SaysDeed ? reading with { Part = before.Part } : reading
-            : reading with { Part = before.Kind is JointKind.Hose or JointKind.Pipe ? before.Name ?? before.Part : before.Part };
+            ? before.Kind is null || !heard.SaysDeed && (reading.Count is not null || isListed) ? reading with { Part = before.Part } : reading
+            : reading with { Part = before.Kind is JointKind.Hose or JointKind.Pipe && !isListed ? before.Name ?? before.Part : before.Part };
     }
 
     /// <summary>“Two bolts and a nut off the bracket”: the bolts are the bracket's too.</summary>
     public static void GiveHost(Reading reading, Heard heard, Told? last)
     {
-        if (!heard.SaysHost || heard.Clause.Joined != Joined.And)
+        if (!heard.SaysHost && !(heard.IsImplied && reading.Part is not null) || heard.Clause.Joined != Joined.And)
         {
             return;
         }

@@ -9,6 +9,9 @@ internal sealed record Clause(IReadOnlyList<Term> Terms, Joined Joined)
     /// <summary>It speaks of something else than the one before.</summary>
     public bool IsStart => Joined is Joined.Stop or Joined.Then;
 
+    /// <summary>From its first sign to its last, in the line.</summary>
+    public (int Start, int End) Whole => (Terms[0].Start, Terms[^1].End);
+
     public bool Has(params ReadOnlySpan<WordKind> kinds)
     {
         foreach (var term in Terms)

@@ -5,6 +5,8 @@ internal static class ClauseCutter
 {
     // How far a fastener may stand behind its count: “two long 13 mil allen head bolts”.
     private const int FurthestJoint = 6;
+    // “Nut 24 threadlocked” is a size.
+    private const int MostToCount = 6;
     // “With the two upper hoses still on”.
     private const int FurthestUndone = 10;
 
@@ -59,7 +61,7 @@ internal static class ClauseCutter
         {
             var term = terms[at];
             var begins = at > start && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
-                || sawJoint && term.Is(WordKind.Number) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
+                || sawJoint && term.Is(WordKind.Number) && (term.Number <= MostToCount || !terms[at - 1].Is(WordKind.Joints, WordKind.NamedJoints) || terms[at - 1].IsPlural) && !terms[at - 1].Is(WordKind.Times) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
             if (begins)
             {
                 yield return terms[start..at];
@@ -139,14 +141,14 @@ internal static class ClauseCutter
             sawNumber |= terms[i].Is(WordKind.Number);
             sawMeasure |= terms[i].Is(WordKind.Across, WordKind.Thread, WordKind.Drive);
             if (!terms[i].Is(WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Article, WordKind.With, WordKind.Times, WordKind.OfThem,
-                WordKind.JointModifiers, WordKind.Fillers, WordKind.Flags, WordKind.Sides, WordKind.LeftHand)
+                WordKind.Length, WordKind.Torque, WordKind.Tray, WordKind.JointModifiers, WordKind.Fillers, WordKind.Flags, WordKind.Sides, WordKind.LeftHand)
                 && !(sawNumber && terms[i].Is(WordKind.Word, WordKind.Parts) && ++names <= 2))
             {
                 return false;
             }
         }
 
-        // “Six M6 allen”, and no more.
-        return !sawJoint && sawNumber && sawMeasure && terms.Count <= at + FurthestJoint;
+        // “Six M6 allen”, and no more; “bolts 2 x 10 mm 2 x 13 mm”.
+        return (!sawJoint || at >= 2 && IsCountedSize(terms, at)) && sawNumber && sawMeasure && terms.Count <= at + FurthestJoint;
     }
 }

@@ -21,8 +21,22 @@ internal sealed class ClauseReader
     {
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
-            : first.Is(WordKind.Remarks) || clause.Has(WordKind.NotDone) || IsObserved(clause) ? new Heard(clause, Shape.Remark, new Reading())
+            : (WayReader.Read(clause, line, book) ?? CoverReader.Read(clause, line, book)) is { } told ? told
+            : first.Is(WordKind.Remarks) || clause.Has(WordKind.NotDone) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
+    }
+
+    /// <summary>“Nut 30 mil, left hand”: nothing but that.</summary>
+    private static bool IsLeftHand(Clause clause)
+    {
+        var isIt = clause.Terms.All(term => term.Is(WordKind.LeftHand, WordKind.Fillers, WordKind.Article));
+        foreach (var term in clause.Terms.Where(_ => isIt))
+        {
+            term.IsUsed = true;
+        }
+
+        return isIt;
     }
 
     // “Face cleaned”, “sump leaking”, “very tight”: nothing was done that the ledger counts.
@@ -31,6 +45,12 @@ internal sealed class ClauseReader
             && !clause.Terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && term.Value != "face")
             && !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.From,
                 WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Tray, WordKind.Volume, WordKind.Torque);
+
+    // “One bolt missing”, “gasket face pitted near the port”, “pipes on”: it was not there, was looked at, or stayed.
+    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
+        && (clause.Terms is [.., { Kind: WordKind.Joints or WordKind.NamedJoints }, var end] && book.Of(end.Lower(line), WordKind.Stays) is not null
+            || clause.Terms.Index().Any(at => at.Item.Is(WordKind.Hedges) && at.Index > 0
+            && clause.Terms[at.Index - 1] is { Kind: WordKind.Joints or WordKind.NamedJoints } joint && (joint.Value == "face" || book.Of(at.Item.Lower(line), WordKind.Absent, WordKind.Markings) is not null)));
 
     private Heard Read()
     {
@@ -155,6 +175,13 @@ internal sealed class ClauseReader
             _reading = _reading with { Part = Text([.. _walk.Subject, .. new[] { _walk.Fluid, _walk.Supply }.OfType<Term>()]) };
         }
 
+        if (shape == Shape.Thing && !saysDeed && _reading.Tool is not null && _terms[0].IsUsed && !ReferenceEquals(_walk.Subject.FirstOrDefault(), _terms[0]))
+        {
+            // “15 mil spanner on the tensioner”: how the thing before was done.
+            _walk.Subject.ForEach(term => term.IsUsed = false);
+            return Told(Shape.Attributes, _reading with { Part = null }, false, open);
+        }
+
         if (shape == Shape.Thing && !saysDeed)
         {
             var isState = _clause.Has(WordKind.Flags, WordKind.Stuck);
@@ -169,7 +196,8 @@ internal sealed class ClauseReader
 
     // A battery that is “off” is disconnected; one that is “out” is a part taken out. Of what is let out, only a deed that makes safe says that it is.
     private bool IsMadeSafe() => _walk.Deed == "safe" || _walk.Supply is { Kind: WordKind.BatteryLeads } or { Value: "battery" or "high_voltage" or "fuel_pressure" or "hydraulic" }
-        && (_walk.Deed == "undone" || _walk.DeedOf is not null || _walk.IsByParticle || _walk.Supply.Value == "fuel_pressure" && _walk.Deed is not null);
+        && (_walk.Deed == "undone" || _walk.DeedOf is not null || _walk.IsByParticle || _walk.Supply.Value == "fuel_pressure" && _walk.Deed is not null)
+        || _walk.Supply is { Value: "refrigerant" } && _walk.Deed == "removed";
 
     private Reading WithSupply() => _walk.Supply is { Kind: WordKind.BatteryLeads }
         ? _reading with { Deed = Deed.Safe, Supply = SupplyKind.Battery, Name = _walk.Supply.Text(_line) }

@@ -62,7 +62,7 @@ internal sealed class ClauseWalk
         {
             // “Gasket off the face”: the face is where it was.
             behind = !_terms[at].Is(WordKind.Number) && (behind || named && Leads(_terms[at]));
-            named |= _terms[at].Is(WordKind.Word, WordKind.Parts);
+            named |= _terms[at].Is(WordKind.Word, WordKind.Parts, WordKind.Fluids);
             if (!behind && _terms[at].Is(WordKind.Joints, WordKind.NamedJoints) && (EndsName(at) || _terms[at].IsPlural && !NextIs(at, WordKind.Joints, WordKind.NamedJoints)))
             {
                 return _terms[at];
@@ -138,13 +138,24 @@ internal sealed class ClauseWalk
             }
             else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With))
             {
-                term.IsUsed = !term.Is(WordKind.With) || at == 0;
+                term.IsUsed = !term.Is(WordKind.With) || at == 0 || NextIs(at, WordKind.Across, WordKind.Thread, WordKind.Drive) || NextIs(at, WordKind.Number) && NextIs(at + 1, WordKind.Across, WordKind.Thread, WordKind.Drive);
+                phase = term.IsUsed ? phase : Phase.After;
             }
             else if (term.Is(WordKind.Hedges, WordKind.Distributes))
             {
                 phase = phase == Phase.Host && Host.Count > 0 ? Phase.After : phase;
                 // Kept for the note.
                 continue;
+            }
+            else if (phase != Phase.After && term.Is(WordKind.From) && at + 1 < _terms.Count && _book.Of(_terms[at + 1].Lower(_line), WordKind.Pronouns) is not null)
+            {
+                // “Two bolts out of it”.
+                term.IsUsed = true;
+                _terms[at + 1].IsUsed = true;
+            }
+            else if (at > 0 && _terms[at - 1].Is(WordKind.Verbs, WordKind.Deeds, WordKind.DeedsOf) && _book.Of(term.Lower(_line), WordKind.Pronouns) is not null)
+            {
+                term.IsUsed = true;
             }
             else if (IsVerbFirst && IsParticle(at))
             {
@@ -229,7 +240,13 @@ internal sealed class ClauseWalk
                     return phase;
                 }
 
-                if (Head is null && (Subject.Count > 0 || Fluid is not null) && Deed is null && term.Lower(_line).Split(' ') is [var word, _] && _book.Of(word, WordKind.Deeds) is { } deed)
+                if (at > 0 && _terms[at - 1].Is(WordKind.Volume) && _book.Of(term.Lower(_line), WordKind.OfThem) is null)
+                {
+                    // “Five litres into a drum”.
+                    return Phase.After;
+                }
+
+                if (Head is null && (Subject.Count > 0 || Fluid is not null || Supply is not null) && Deed is null && term.Lower(_line).Split(' ') is [var word, _] && _book.Of(word, WordKind.Deeds) is { } deed)
                 {
                     // “Pin out of the lever”.
                     Deed = deed.Value;
@@ -237,7 +254,9 @@ internal sealed class ClauseWalk
                 }
 
                 // “Two litres of oil”; anything else is told in the note, and so is where a thing was hung.
-                term.IsUsed = phase == Phase.Subject && Subject.Count == 0 && Head is null && (Deed is null || _book.Of(term.Lower(_line), WordKind.OfThem) is not null);
+                var isOf = _book.Of(term.Lower(_line), WordKind.OfThem) is not null;
+                // “One of the cover screws”.
+                term.IsUsed = phase == Phase.Subject && Subject.Count == 0 && (Head is null ? Deed is null || isOf : isOf && Head.Start > term.Start && Names(at));
                 return term.IsUsed ? phase : Phase.After;
             }
         }
@@ -276,7 +295,7 @@ internal sealed class ClauseWalk
 
     private Phase Name(Term term, int at, Phase phase)
     {
-        if (term.Is(WordKind.Number, WordKind.Times, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Torque, WordKind.Volume, WordKind.Tray))
+        if (term.Is(WordKind.Number, WordKind.Times, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Length, WordKind.Torque, WordKind.Volume, WordKind.Tray))
         {
             return phase;
         }
@@ -319,6 +338,9 @@ internal sealed class ClauseWalk
         }
     }
 
+    /// <summary>Whether the words up to the joint name its part, and count nothing.</summary>
+    private bool Names(int at) => _terms.Skip(at + 1).TakeWhile(term => !ReferenceEquals(term, Head)).All(term => term.Is(WordKind.Word, WordKind.Parts, WordKind.JointModifiers, WordKind.Fillers, WordKind.Article));
+
     /// <summary>Whether a name follows.</summary>
     private bool HasName(int at)
     {
@@ -326,7 +348,11 @@ internal sealed class ClauseWalk
         {
             if (!_terms[i].IsUsed && !_terms[i].Is(WordKind.Fillers, WordKind.Article))
             {
-                return !_terms[i].Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From, WordKind.With, WordKind.Number);
+                // “Clamp off first”.
+                var isWhen = _terms[i].Is(WordKind.JointModifiers) && i == at + 1 && i + 1 == _terms.Count;
+                // “Belts off both alternators”.
+                var isCounted = _terms[i].Is(WordKind.Number) && i + 1 < _terms.Count && _terms[i + 1].Is(WordKind.Word, WordKind.Parts);
+                return isCounted || !isWhen && !_terms[i].Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.From, WordKind.With, WordKind.Number);
             }
         }
 

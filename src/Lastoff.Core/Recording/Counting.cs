@@ -28,7 +28,7 @@ internal static class Counting
             }
 
             // “One of four bolts”: how many there are is kept in the note.
-            if (IsWhole(terms, at, book, line) || IsForEach(terms, at))
+            if (IsWhole(terms, at, book, line) || IsForEach(terms, at, book, line) || IsMark(terms, at, book, line))
             {
                 continue;
             }
@@ -78,8 +78,13 @@ internal static class Counting
         return at > 0 && terms[at - 1].Is(WordKind.Number) && IsOfThem(terms[at], book, line);
     }
 
-    // “Five on each”: of which there are some.
-    private static bool IsForEach(IReadOnlyList<Term> terms, int at) => at + 1 < terms.Count && terms[at + 1].Is(WordKind.Distributes);
+    // “Five on each”: of which there are some. “Ten minutes” are nothing that is counted.
+    private static bool IsForEach(IReadOnlyList<Term> terms, int at, PhraseBook book, string line) => at + 1 < terms.Count
+        && (terms[at + 1].Is(WordKind.Distributes) || Marks(terms[at + 1], WordKind.Spans, book, line));
+
+    // “Tagged 1 to 6”.
+    private static bool IsMark(IReadOnlyList<Term> terms, int at, PhraseBook book, string line) => at > 0
+        && (Marks(terms[at - 1], WordKind.Markings, book, line) || at > 2 && terms[at - 2].Is(WordKind.Number) && Marks(terms[at - 3], WordKind.Markings, book, line));
 
     private static bool IsOfThem(Term term, PhraseBook book, string line) =>
         term.Is(WordKind.From, WordKind.OfThem) && book.Of(term.Text(line).ToLowerInvariant(), WordKind.OfThem) is not null;
@@ -107,7 +112,9 @@ internal static class Counting
         var number = (int)said.Number;
         if (known.Kind is not (null or JointKind.Bolt or JointKind.Nut or JointKind.Stud or JointKind.Screw))
         {
-            return known.Count is null ? known with { Count = number } : null;
+            // “Banjo 17”: one, and its size.
+            var isSize = known is { Kind: JointKind.Pipe or JointKind.Clamp, Across: null } && !isPlural && number is > MostToCount and <= WidestHead_mm;
+            return isSize ? known with { Across = Size.FromMillimetres(number) } : known.Count is null ? known with { Count = number } : null;
         }
 
         if (known.Count is not null)
@@ -129,11 +136,11 @@ internal static class Counting
     {
         var number = (int)terms[at].Number;
         Reading? counted = reading.Count is null ? reading with { Count = number } : null;
-        if (at > 0 && terms[at - 1].Is(WordKind.Times) || terms[at].IsGroup)
+        if (at > 0 && (terms[at - 1].Is(WordKind.Times) || at > 1 && terms[at - 2].Is(WordKind.Thread) && Marks(terms[at - 1], WordKind.LengthLeads, book, line)) || terms[at].IsGroup)
         {
             if (counted is not null)
             {
-                Use(terms, at - 1, WordKind.Times);
+                Use(terms, at - 1, WordKind.Times, WordKind.With);
             }
 
             return (counted, false);
@@ -177,7 +184,7 @@ internal static class Counting
         Reading? counted = reading.Count is null ? reading with { Count = number } : null;
         // “24 hex key” is one size, “two allens” are two.
         if (terms[next] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex or DriveShape.Hex, Number: null } drive } && (head is null || head.Start < terms[next].Start)
-            && (drive.Shape == DriveShape.InnerHex || head is { IsPlural: false }))
+            && (drive.Shape == DriveShape.InnerHex || (head is { IsPlural: false } || head is null && number > MostToCount)))
         {
             return (Sized(reading, number) ?? counted, false);
         }
@@ -194,6 +201,12 @@ internal static class Counting
             return (null, false);
         }
 
+        // “Nut 24 threadlocked”.
+        if (!isOfHead && head is { IsPlural: false } && terms[next].Is(WordKind.Flags) && number > MostToCount)
+        {
+            return (null, true);
+        }
+
         if (isOfHead && counted is null)
         {
             return (Sized(reading, number), false);
@@ -204,9 +217,11 @@ internal static class Counting
 
     private static Reading? Sized(Reading reading, int number) => reading.Across is null && number <= WidestHead_mm ? reading with { Across = Size.FromMillimetres(number) } : null;
 
-    private static bool Use(IReadOnlyList<Term> terms, int at, WordKind kind)
+    private static bool Marks(Term term, WordKind kind, PhraseBook book, string line) => book.Of(term.Lower(line), kind) is not null;
+
+    private static bool Use(IReadOnlyList<Term> terms, int at, params ReadOnlySpan<WordKind> kinds)
     {
-        var found = at >= 0 && at < terms.Count && terms[at].Is(kind);
+        var found = at >= 0 && at < terms.Count && terms[at].Is(kinds);
         if (found)
         {
             terms[at].IsUsed = true;

@@ -10,17 +10,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     // Unless a fastener follows it: “raw water pump impeller cover, six screws”.
     private const int LongestHost = 6;
 
-    private readonly List<Told> _told = [];
+    private readonly ToldSoFar _told = new(line, terms);
     private readonly List<Heard> _bare = [];
-    private readonly HashSet<string> _offParts = [];
     private Clause? _first;
-    private readonly SharedTray _trays = new();
-    private readonly NoteText _notes = new(line, terms);
     private Heard? _deedBefore;
-    private readonly Ahead _ahead = new();
-    private bool _isNoting;
 
-    private Told? Last => _told.Count > 0 ? _told[^1] : null;
+    private Told? Last => _told.Last;
 
     public void Add(Heard heard)
     {
@@ -49,14 +44,14 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             DropDeed();
         }
 
-        if (heard.Clause.Joined == Joined.And && _isNoting && heard is { SaysDeed: false, Reading.Kind: null })
+        if (heard.Clause.Joined == Joined.And && _told.IsNoting && heard is { SaysDeed: false, Reading.Kind: null })
         {
             // “Marked 1 and 2”.
-            AddRemark(heard);
+            _told.Remark(heard);
             return;
         }
 
-        _isNoting = false;
+        _told.IsNoting = false;
         switch (heard.Shape)
         {
             case Shape.Bare:
@@ -84,7 +79,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
                 break;
             default:
                 FlushBare();
-                AddRemark(heard);
+                _told.Remark(heard);
                 break;
         }
     }
@@ -93,47 +88,23 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     {
         DropDeed();
         FlushBare();
-        if (_ahead.Reading is not null)
-        {
-            _ahead.NoteIn(New(_ahead.GiveTo(new Reading())));
-        }
-
-        if (_told.Count == 0 && _first is { } first)
-        {
-            AddRemark(new Heard(first, Shape.Remark, new Reading()));
-        }
-
-        foreach (var term in _notes.Rest(_told).ToArray())
-        {
-            (Last ?? New(new Reading())).Notes.Add((term.Start, term.End));
-        }
-
-        return [.. _told.Select(Finished)];
-    }
-
-    private Reading Finished(Told told)
-    {
-        var reading = told.Reading with { Note = _notes.Of(told.Notes) };
-        var isOff = told.SaysDeed || _offParts.Contains(reading.Part ?? "");
-        return reading is { Seized: true, Broken: false, Deed: Deed.Undone, Kind: not null, Question: null } && !isOff
-            ? reading with { Question = new Question(Doubt.IsItOut) }
-            : reading;
-    }
-
-    private Told New(Reading reading, Heard? heard = null, bool isRemark = false)
-    {
-        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark, IsOfDeed = heard?.Clause.Has(WordKind.DeedsOf) ?? false };
-        _told.Add(told);
-        if (reading is { Deed: Deed.Off, Part: { } part })
-        {
-            _offParts.Add(part);
-        }
-
-        return told;
+        return _told.Finish(_first);
     }
 
     private void AddThing(Heard heard)
     {
+        if (heard.Reading.Deed is Deed.InTheWay or Deed.NotInTheWay)
+        {
+            AddWay(heard);
+            return;
+        }
+
+        if (heard.Reading.Deed is Deed.Covered or Deed.Uncovered)
+        {
+            AddCover(heard);
+            return;
+        }
+
         var reading = heard.Reading;
         if (_bare.Count == 0 && Last is { } same && SameAgain.Joins(same, heard))
         {
@@ -152,10 +123,42 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         ResolveBare(heard);
         reading = Belonging.Inherit(reading, heard, Last);
         Belonging.GiveHost(reading, heard, Last);
-        var told = New(_ahead.GiveTo(reading), heard);
-        _ahead.NoteIn(told);
+        var told = _told.New(_told.Ahead.GiveTo(reading), heard);
+        _told.Ahead.NoteIn(told);
         told.Note(heard.Clause.Terms);
-        _trays.Spread(reading.Tray, _told);
+        _told.Spread(reading.Tray);
+    }
+
+    private void AddCover(Heard heard)
+    {
+        FlushBare();
+        if (CoverReader.Whole(heard.Reading, Last is { IsRemark: false } last ? last.Reading : null) is { } cover)
+        {
+            _told.New(cover, heard).Note(heard.Clause.Terms);
+        }
+        else
+        {
+            _told.Remark(heard);
+        }
+    }
+
+    private void AddWay(Heard heard)
+    {
+        if (WayReader.Whole(heard.Reading, Last?.Reading) is not { } way)
+        {
+            FlushBare();
+            _told.Remark(heard);
+            return;
+        }
+
+        if (heard.Clause.Joined == Joined.And && Last is { SaysDeed: false, IsRemark: false, Reading.Kind: not null } before && _bare.Count == 0)
+        {
+            // “Hose and bracket in the way of the pump”: it was not undone, either.
+            before.Reading = way with { Part = RecordedThing.JointName(before.Reading) };
+        }
+
+        ResolveBare(heard);
+        _told.New(way, heard).Note(heard.Clause.Terms);
     }
 
     /// <summary>“Fan, cowl and radiator out”: what was named before came out too.</summary>
@@ -173,8 +176,8 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         {
             var isFluid = bare.Clause.Has(WordKind.Fluids) && bare.Clause.Terms.Count == 1;
             var same = isFluid ? bare.Reading with { Deed = Deed.Drained, Fluid = bare.Reading.Part, Part = null }
-                : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind };
-            New(same, heard).Note(bare.Clause.Terms);
+                : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind, Of = reading.Of };
+            _told.New(same, heard).Note(bare.Clause.Terms);
         }
 
         _bare.Clear();
@@ -183,8 +186,8 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     private void AddBare(Heard heard)
     {
         var words = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article));
-        var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fillers, WordKind.Article)));
-        if (isName && Last is null && _ahead.Reading is { } carried && carried.IsMeasured())
+        var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fluids, WordKind.Fillers, WordKind.Article)));
+        if (isName && Last is null && _told.Ahead.Reading is { } carried && carried.IsMeasured())
         {
             // “Three 10 mm, coil bracket”.
             AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = Fasteners.Likely(carried.Drive), Deed = Deed.Undone } });
@@ -196,7 +199,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
         else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && !heard.Clause.IsStart && _bare.Count == 0)
         {
-            New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
+            _told.New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
         }
         else if (isName)
         {
@@ -205,7 +208,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         else
         {
             FlushBare();
-            AddRemark(heard);
+            _told.Remark(heard);
         }
     }
 
@@ -215,12 +218,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         {
             if (bare.Reading.Tray is null)
             {
-                AddRemark(bare);
+                _told.Remark(bare);
                 continue;
             }
 
             // “Key in tray 1”: the tray is where it says, whatever lies in it.
-            var told = Last is { IsRemark: false } && !bare.Clause.IsStart ? Last : New(new Reading());
+            var told = Last is { IsRemark: false } && !bare.Clause.IsStart ? Last : _told.New(new Reading());
             told.Reading = Merging.Of(told.Reading, bare.Reading);
             foreach (var term in bare.Clause.Terms)
             {
@@ -245,20 +248,31 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         {
             // “Sump plug off, five litres out”.
             var whose = deed == Deed.Drained && Last is { Reading.Kind: null } before ? before.Reading.Part : null;
-            New(heard.Reading with { Deed = Deed.Drained, Part = whose }, heard).Note(heard.Clause.Terms);
+            _told.New(heard.Reading with { Deed = Deed.Drained, Part = whose }, heard).Note(heard.Clause.Terms);
         }
         else if (Last is { IsRemark: false } last)
         {
-            // “Unplugged and unbolted” are two.
-            var isOther = heard.Reading.Kind is { } kind && kind != last.Reading.Kind && last.Reading.Kind is not null;
-            if (last.SaysDeed && last.Reading.Part is { } part && (isOther || deed is not (Deed.Undone or Deed.Note)))
+            // “Unplugged and unbolted” are two, and so are “unplugged and wound out”.
+            var isOther = heard.Reading.Kind is { } kind && kind != last.Reading.Kind || last is { IsOfDeed: true, Reading.Kind: JointKind.Connector } && heard.Reading.Kind is null;
+            // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
+            var isOfPart = deed == Deed.Aside && last.Reading.IsTurned() || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
+            var named = isOfPart && last.Reading.Kind is JointKind.Hose or JointKind.Pipe ? last.Reading.Name : null;
+            if ((last.Reading.Part ?? named) is { } part && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
             {
-                New(heard.Reading with { Part = part }, heard).Note(heard.Clause.Terms);
+                _told.New(WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
+                return;
+            }
+
+            if (isOfPart)
+            {
+                // “Hose off, drained”: of what is not said.
+                ToldSoFar.Keep(heard.Clause);
+                last.Notes.Add(heard.Clause.Whole);
                 return;
             }
 
             last.SaysDeed = true;
-            last.Reading = Merging.Of(last.Reading, heard.Reading) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
+            last.Reading = WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
             last.Note(heard.Clause.Terms);
         }
         else
@@ -269,6 +283,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
     }
 
+    // “All four unplugged”.
+    private static Reading WithCount(Reading reading, Heard heard) => heard.Open is { } number && reading.Count is null ? reading with { Count = (int)number.Number } : reading;
+
     private void DropDeed()
     {
         if (_deedBefore is { } before)
@@ -276,11 +293,11 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             _deedBefore = null;
             if (before.Reading.Deed == Deed.Safe)
             {
-                New(before.Reading, before).Note(before.Clause.Terms);
+                _told.New(before.Reading, before).Note(before.Clause.Terms);
                 return;
             }
 
-            AddRemark(before);
+            _told.Remark(before);
         }
     }
 
@@ -292,6 +309,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             FlushBare();
         }
 
+        if (reading.Question is { Doubt: Doubt.ThreadOrSide } && Last?.Reading.IsTurned() != true)
+        {
+            // What has no thread is on the left.
+            reading = reading with { Question = null, At = Position.Left };
+        }
+
         if (Last is null && _bare.Count > 0 && reading.IsMeasured())
         {
             // “Valve cover, 8 x 10 mm”.
@@ -301,7 +324,14 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 
         if (Last is not { IsRemark: false } last)
         {
-            _ahead.Add(heard);
+            _told.Ahead.Add(heard);
+            return;
+        }
+
+        if ((reading.Volume_L ?? reading.Question?.Number) is not null && last.Reading.Kind is not null && !reading.IsMeasured())
+        {
+            // “Drain plug out, six litres”.
+            _told.New(reading with { Deed = Deed.Drained }, heard).Note(heard.Clause.Terms);
             return;
         }
 
@@ -314,13 +344,15 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
 
         if (isFastener && last.Reading.Kind is not null && !last.Reading.IsTurned()
-            && _told.Count > 1 && _told[^2] is { Reading.Across: null } turned && turned.Reading.IsTurned())
+            && _told.BeforeLast is { Reading.Across: null } turned && turned.Reading.IsTurned())
         {
             // “Nut off, split pin out, 22 mm”: nobody measures a pin.
             last = turned;
         }
 
-        if (last.Reading.Kind is null && isFastener && reading.Count is not null)
+        // “Dipstick tube out, one 10”: the pipe has no head.
+        var isHeadless = last.Reading.Kind is null || last is { SaysDeed: true, Reading: { Kind: JointKind.Hose or JointKind.Pipe or JointKind.Connector, Count: null } };
+        if (isHeadless && isFastener && reading.Count is not null)
         {
             AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = Fasteners.Likely(reading.Drive), Deed = Deed.Undone } });
             return;
@@ -336,7 +368,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 
         last.Reading = Merging.Of(before, reading);
         last.Note(heard.Clause.Terms);
-        _trays.Spread(reading.Tray, _told);
+        _told.Spread(reading.Tray);
     }
 
     private void AddState(Heard heard)
@@ -345,15 +377,15 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         var reading = heard.Reading;
         if (Last is { IsRemark: true } && !heard.Clause.IsStart)
         {
-            AddRemark(heard);
+            _told.Remark(heard);
         }
         else if (Last is { IsRemark: false } last && (reading.Kind is null || reading.Kind == last.Reading.Kind))
         {
             last.Reading = Merging.Flags(last.Reading, reading);
-            var isAll = reading.Count is not null && reading.Count == last.Reading.Count;
+            var isAll = (reading.Count ?? (int?)heard.Open?.Number) is { } count && count == last.Reading.Count;
             if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))
             {
-                last.Notes.Add(Whole(heard.Clause.Terms));
+                last.Notes.Add(heard.Clause.Whole);
             }
         }
         else if (reading.Kind is not null)
@@ -362,40 +394,8 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
         else
         {
-            var told = New(_ahead.GiveTo(reading), heard);
+            var told = _told.New(_told.Ahead.GiveTo(reading), heard);
             told.Note(heard.Clause.Terms);
         }
     }
-
-    private void AddRemark(Heard heard)
-    {
-        foreach (var term in heard.Clause.Terms)
-        {
-            term.IsUsed = false;
-        }
-
-        _isNoting = true;
-        var whole = Whole(heard.Clause.Terms);
-        if (Last is { } last && (last.IsRemark || heard.Clause.Joined is not Joined.Stop))
-        {
-            // Remarks that follow each other stay one, with the signs between them.
-            if (last.IsRemark && last.Notes is [.., var note])
-            {
-                last.Notes[^1] = (note.Start, whole.End);
-            }
-            else
-            {
-                last.Notes.Add(whole);
-            }
-        }
-        else
-        {
-            var isRemark = _ahead.Reading is null;
-            var told = New(_ahead.GiveTo(new Reading()), isRemark: isRemark);
-            _ahead.NoteIn(told);
-            told.Notes.Add(whole);
-        }
-    }
-
-    private static (int Start, int End) Whole(IReadOnlyList<Term> terms) => (terms[0].Start, terms[^1].End);
 }

@@ -38,6 +38,13 @@ public sealed class LineReader
             ? sort
             : SupplyKind.Oil;
 
+    /// <summary>Whether words about a set of fasteners say that they are not all of one length.</summary>
+    public bool SaysLengthsDiffer(string words)
+    {
+        var tokens = Tokenizer.Cut(words);
+        return Enumerable.Range(0, tokens.Count).Any(at => _book.At(tokens, at, WordKind.LengthsDiffer) is not null);
+    }
+
     private static string Embedded(string name)
     {
         using var stream = typeof(LineReader).Assembly.GetManifestResourceStream(name) ?? throw new InvalidOperationException($"{name} is not in the assembly.");

@@ -9,6 +9,7 @@ internal static class Merging
         Across = reading.Across ?? more.Across,
         Thread = reading.Thread ?? more.Thread,
         Drive = reading.Drive ?? more.Drive,
+        Length = reading.Length ?? more.Length,
         At = reading.At ?? more.At,
         Tray = reading.Tray ?? more.Tray,
         Torque = reading.Torque ?? more.Torque,

@@ -76,6 +76,10 @@ internal sealed class PhraseBook
         return null;
     }
 
+    /// <summary>Whether these words, and no more, are a phrase of the kind.</summary>
+    public bool Has(string words, WordKind kind) => words.Split(' ') is var all && _byFirst.TryGetValue(all[0], out var phrases)
+        && Array.Exists(phrases, phrase => phrase.Kind == kind && phrase.Words.SequenceEqual(all));
+
     /// <summary>Whether a word stands in any phrase.</summary>
     public bool Knows(string word) => _words.Contains(word);
 
@@ -154,7 +158,7 @@ internal sealed class PhraseBook
     }
 
     // These are something else, or nothing, unless they stand where they are looked for.
-    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.Ends or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 

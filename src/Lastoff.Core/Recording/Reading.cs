@@ -20,6 +20,14 @@ public enum Deed
     Safe,
     /// <summary>A fluid is let out.</summary>
     Drained,
+    /// <summary>Nothing was done: it is said that the part or joint was in the way of another.</summary>
+    InTheWay,
+    /// <summary>It is said that it was not.</summary>
+    NotInTheWay,
+    /// <summary>An opening got a cover, plug or rag.</summary>
+    Covered,
+    /// <summary>The cover came out again.</summary>
+    Uncovered,
 }
 
 /// <summary>One thing that was done, as far as the words say. What was not said is null or false; <see cref="ReadingText"/> writes it in one line.</summary>
@@ -33,10 +41,16 @@ public sealed record Reading
     public Size? Across { get; init; }
     public ThreadSize? Thread { get; init; }
     public Drive? Drive { get; init; }
+    /// <summary>Of the shank, as said: “M8x40”, “45 long”.</summary>
+    public Size? Length { get; init; }
     /// <summary>What the joint is called where its kind is not all: “pivot bolt”, “top hose”.</summary>
     public string? Name { get; init; }
-    /// <summary>The part that came off or was laid aside, or that the joint belongs to.</summary>
+    /// <summary>The part that came off or was laid aside, or that the joint belongs to; the opening that was covered.</summary>
     public string? Part { get; init; }
+    /// <summary>What it was, or was not, in the way of; null when that was not said.</summary>
+    public string? Of { get; init; }
+    /// <summary>What went into an opening, or came out of it: “rag”, “cap”.</summary>
+    public string? Cover { get; init; }
     public Position? At { get; init; }
     /// <summary>Where the fasteners were put: “2” for tray 2, “bag 3” for anything else.</summary>
     public string? Tray { get; init; }

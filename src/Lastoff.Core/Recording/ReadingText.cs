@@ -20,8 +20,11 @@ public static class ReadingText
         Add(reading.Across?.ToString());
         Add(reading.Thread?.ToString());
         Add(reading.Drive?.ToString());
+        Say("length", reading.Length?.ToString());
         Say("name", reading.Name);
         Say("part", reading.Part);
+        Say("of", reading.Of);
+        Say("cover", reading.Cover);
         Say("at", reading.At is { } at ? Words<Position>.Of(at) : null);
         Say("tray", reading.Tray);
         foreach (var (word, get, _) in Flags)
@@ -135,8 +138,11 @@ public static class ReadingText
 
     private static Reading? ReadSaid(Reading reading, string word, string value) => word switch
     {
+        "length" => Size.TryParse(value, out var length) ? reading with { Length = length } : null,
         "name" => reading with { Name = value },
         "part" => reading with { Part = value },
+        "of" => reading with { Of = value },
+        "cover" => reading with { Cover = value },
         "at" => Words<Position>.TryRead(value, out var at) ? reading with { At = at } : null,
         "tray" => reading with { Tray = value },
         "torque" => Torque.TryParse(value, out var torque) ? reading with { Torque = torque } : null,

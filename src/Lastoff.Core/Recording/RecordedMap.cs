@@ -20,6 +20,9 @@ public sealed class RecordedMap
     private readonly List<string> _away = [];
     /// <summary>What was in the way of each part, and what was safe, when it first went.</summary>
     private readonly Dictionary<string, (Reach Reach, IReadOnlyList<string> Safe)> _before = [];
+    /// <summary>What was said of each joint.</summary>
+    private readonly Dictionary<string, Reading> _said = [];
+    private readonly RecordedOpenings _openings = new();
     private readonly HashSet<string> _made = [];
     /// <summary>The supplies that are safe.</summary>
     private readonly SortedSet<string> _safe = new(StringComparer.Ordinal);
@@ -53,6 +56,7 @@ public sealed class RecordedMap
                         map.Add(thing, entry.Device);
                     }
 
+                    map._openings.Add(RecordedCover.Of(line), entry.Device, map._parts, map._joints);
                     break;
                 case Moved moved:
                     map.Follow(moved);
@@ -75,17 +79,28 @@ public sealed class RecordedMap
             Lay(part, leaves);
         }
 
+        foreach (var (opening, on) in _openings.Unseen)
+        {
+            Keep(on, $"What lays “{opening}” bare, not recorded", null);
+        }
+
         return new Map
         {
             Name = "recorded",
             Title = machine,
             Parts = [.. _parts.Values],
-            Joints = [.. _joints.Values],
+            Joints = [.. _joints.Values.Select(WithLengths)],
+            Openings = _openings.All,
             Supplies = [.. _supplies.Values],
             Renewals = _renewals,
             Proofs = _proofs,
         };
     }
+
+    private Joint WithLengths(Joint joint) => _said.TryGetValue(joint.Id, out var said)
+        && MixedLengths.Beside(said, _said.Where(other => other.Key != joint.Id && _joints[other.Key].Holds.SequenceEqual(joint.Holds)).Select(other => other.Value)) is { } mixed
+            ? joint with { Caution = joint.Caution is { } caution ? $"{mixed} {caution}" : mixed }
+            : joint;
 
     /// <summary>What was moved otherwise than by a line: most of all, what came home.</summary>
     private void Follow(Moved moved)
@@ -115,6 +130,7 @@ public sealed class RecordedMap
 
     private void Add(RecordedThing thing, string device)
     {
+        _openings.Moved(thing, device);
         switch (thing.Moved.Move)
         {
             case Move.SupplySafe:
@@ -160,6 +176,7 @@ public sealed class RecordedMap
     {
         var (id, reading, kind) = (thing.Moved.Target, thing.Reading, RecordedThing.KindOf(thing.Reading));
         var count = reading.Count is { } said and <= Moved.MostCounted ? said : 1;
+        _said[id] = reading;
         var part = thing.JointOf;
         var (reach, safe) = part is not null && _off.Contains(part) ? Before(part) : Now(part);
         _joints[id] = new Joint
@@ -323,8 +340,9 @@ public sealed class RecordedMap
         return false;
     }
 
-    /// <summary>A joint that is told of after its part was undone before it.</summary>
-    private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) => _away.Contains(part) && _before.TryGetValue(part, out var before) ? before : Now(part);
+    /// <summary>A joint that is told of after its part was undone before it. A supply that came back since is no guard of it any more.</summary>
+    private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) =>
+        _away.Contains(part) && _before.TryGetValue(part, out var before) ? (before.Reach, [.. before.Safe.Where(_safe.Contains)]) : Now(part);
 
     private List<string> Waiting(string device)
     {

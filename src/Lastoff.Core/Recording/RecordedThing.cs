@@ -30,7 +30,8 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     /// <summary>What it is called on the screen and in the account.</summary>
     public string Name => Moved.Move switch
     {
-        Move.JointUndone => JointName(Reading) + (Reading.Across is { } size ? $", {Said(size)}" : Reading.Thread is { } thread ? $", {thread}" : ""),
+        Move.JointUndone => JointName(Reading) + (Reading.Across is { } size ? $", {Said(size)}" : Reading.Thread is { } thread ? $", {thread}" : "")
+            + (Reading.Length is { } length ? $", {Said(length)} long" : "") + (Reading is { Drive.Shape: DriveShape.Hex } && Reading.Name?.Contains("hex", StringComparison.OrdinalIgnoreCase) != true ? ", hex" : ""),
         Move.SupplySafe => Capital(SupplyName(Reading)),
         _ => Capital(PartName(Reading)),
     };
@@ -67,6 +68,11 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
         if (reading.LeftHand)
         {
             cautions.Add("Left-hand thread: it undoes clockwise.");
+        }
+
+        if (MixedLengths.InSet(reading) is { } mixed)
+        {
+            cautions.Add(mixed);
         }
 
         if (reading.Seized)
@@ -111,7 +117,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     private static int? Counted(Reading reading) => reading.Captive || reading.Deed == Deed.Loose ? null : reading.Count is <= Moved.MostCounted ? reading.Count : null;
 
     /// <summary>The name with nothing in it that tells two ways of writing it apart.</summary>
-    private static string Plain(string name)
+    internal static string Plain(string name)
     {
         var plain = new StringBuilder();
         foreach (var rune in name.Normalize(NormalizationForm.FormKC).ToLower(CultureInfo.InvariantCulture).EnumerateRunes())

@@ -18,6 +18,7 @@ internal sealed class Term(WordKind kind, int start, int end)
     public Size? Across { get; init; }
     public ThreadSize? Thread { get; init; }
     public Drive? Drive { get; init; }
+    public Size? Length { get; init; }
     public string? Unit { get; init; }
     /// <summary>Its meaning has gone into a reading. What stays unused goes into the note.</summary>
     public bool IsUsed { get; set; }

@@ -12,6 +12,13 @@ internal sealed class TermReader
     private const int LeastInPlural = 5;
     private const int LeastHead_mm = 4;
     private const int MostHead_mm = 60;
+    // “Six heads” are six.
+    private const int LeastHeadSaid_mm = 7;
+    // Coarse threads of ISO 261 have the largest pitch for their diameter at M1.6 (0.35 mm); from memory. What is more is a length or a count.
+    private const double MostPitchOfDiameter = 0.25;
+    // “Two long” are two, “20 long” is a length.
+    private const int LeastLength_mm = 10;
+    private const int MostLength_mm = 1000;
 
     private readonly string _line;
     private readonly PhraseBook _book;
@@ -142,16 +149,30 @@ internal sealed class TermReader
     private (Term, int)? Metric(int start, SpokenNumber diameter)
     {
         double? pitch = null;
+        Size? length = null;
         var next = diameter.Next;
-        if (next + 1 < _tokens.Count && Phrase(next) is { Kind: WordKind.Times }
-            && _tokens[next + 1] is { Number: > 0 and <= MostPitch and var said, IsFraction: false })
+        if (Behind(next) is { } said && (said <= MostPitchOfDiameter * diameter.Value || said % 1 != 0) && said <= MostPitch)
         {
             (pitch, next) = (said, next + 2);
         }
 
+        // “M8x40”; “M8 x 6” are six.
+        if (Behind(next) is > MostPitch and <= MostLength_mm and var long_mm)
+        {
+            (length, next) = (Size.FromMillimetres(long_mm), next + 2);
+        }
+
         next = EndOfPlural(next, out var isPlural);
-        return (new Term(WordKind.Thread, Start(start), End(next)) { Thread = new ThreadSize(Size.FromMillimetres(diameter.Value), pitch), IsPlural = isPlural }, next);
+        return (new Term(WordKind.Thread, Start(start), End(next)) { Thread = new ThreadSize(Size.FromMillimetres(diameter.Value), pitch), Length = length, IsPlural = isPlural }, next);
     }
+
+    /// <summary>The number behind “x” or “by”.</summary>
+    private double? Behind(int at) => at + 1 < _tokens.Count && (Phrase(at) is { Kind: WordKind.Times } || _book.At(_tokens, at, WordKind.LengthLeads) is not null)
+        && _tokens[at + 1] is { Number: > 0 and var said, IsFraction: false } && _book.At(_tokens, at + 2, WordKind.Units) is null ? said : null;
+
+    /// <summary>“45 long”, “2 inch long”; “two 13 mil long bolts” are long bolts.</summary>
+    private int? EndOfLength(int at) => _book.At(_tokens, at, WordKind.FastenerLengths) is { } behind && at + behind.Words.Count is var next
+        && (next >= _tokens.Count || Phrase(next) is not { Kind: WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Numbers or WordKind.Marks or WordKind.Drives } && _tokens[next].Number is null && !(Phrase(next) is null && char.IsLetter(_tokens[next].Lower[0]))) ? next : null;
 
     // “12 point” is a shape, not a number.
     private (Term, int)? Spaced(int at) => Phrase(at) is { Kind: WordKind.Drives } && _tokens[at].Number is not null ? Plain(at) : null;
@@ -203,6 +224,18 @@ internal sealed class TermReader
             return (new Term(WordKind.Across, Start(at), End(end)) { Across = Size.FromMillimetres(number.Value), IsPlural = areMany }, end);
         }
 
+        // “M12 bolts, 18 head”; “13 head bolts” are thirteen.
+        if (number.Value is >= LeastHeadSaid_mm and <= MostHead_mm && _book.At(_tokens, number.Next, WordKind.Heads) is { } head && number.Next + head.Words.Count is var behindHead
+            && (behindHead >= _tokens.Count || Phrase(behindHead) is not { Kind: WordKind.Joints or WordKind.NamedJoints }))
+        {
+            return (new Term(WordKind.Across, Start(at), End(number.Next)) { Across = Size.FromMillimetres(number.Value) }, number.Next);
+        }
+
+        if (number.Value is >= LeastLength_mm and <= MostLength_mm && !number.IsGroup && EndOfLength(number.Next) is { } behind)
+        {
+            return (new Term(WordKind.Length, Start(at), End(behind)) { Length = Size.FromMillimetres(number.Value) }, behind);
+        }
+
         // “13s” are heads of 13, and there are more than one.
         var next = EndOfPlural(number.Next, out var isPlural);
         return isPlural
@@ -223,6 +256,8 @@ internal sealed class TermReader
         var next = number.Next + unit.Words.Count;
         switch (unit.Value)
         {
+            case "mm" when EndOfLength(next) is { } end:
+                return (new Term(WordKind.Length, Start(at), End(end)) { Length = Size.FromMillimetres(number.Value) }, end);
             case "mm":
                 return (new Term(WordKind.Across, Start(at), End(next)) { Across = Size.FromMillimetres(number.Value) }, next);
             case "inch":
@@ -237,6 +272,11 @@ internal sealed class TermReader
 
     private (Term, int) Inches(int at, double value, int next)
     {
+        if (EndOfLength(next) is { } end)
+        {
+            return (new Term(WordKind.Length, Start(at), End(end)) { Length = Size.FromInches(value) }, end);
+        }
+
         next = EndOfPlural(next, out var isPlural);
         if (Phrase(next) is { Kind: WordKind.InchThreads } thread)
         {

@@ -67,6 +67,12 @@ internal static class Tokenizer
         var end = at + 1;
         if (char.IsLetter(line[at]))
         {
+            // B+: a terminal, and no “and”.
+            if (end < line.Length && line[end] == '+' && (end + 1 == line.Length || !char.IsLetterOrDigit(line[end + 1])))
+            {
+                return (end + 1, null, false);
+            }
+
             while (end < line.Length && (char.IsLetter(line[end]) || end + 1 < line.Length && char.IsLetter(line[end + 1]) && (line[end] is '\'' or '’' || IsShortened(line, at, end))))
             {
                 end++;

@@ -11,7 +11,7 @@ public class NothingLostTests
         "three", "3", "12", "13 mm", "13", "M8", "m8x1.25", "3/8", "3/8-16", "half inch", "T30", "torx", "bolts", "bolt", "nut", "hose", "plug", "clip", "clamp", "off", "out", "the", "a",
         "pump", "alternator", "bracket", "tray 2", "tray", "bag C", ",", ".", "and", "then", "with", "seized", "snapped", "captive", "left hand", "left", "one", "x", "40", "Nm", "litres",
         "gallon", "coolant", "battery", "tied", "up", "unplugged", "drained", "took", "still", "check", "needs", "of", "from", "on", "in", "washers", "about", "key", "long", "+", ";", "\\",
-        "no", "knife", "bar", "'s", "²", "½", "😀", "-", "driver's side", "12 point", "0", "99999999999", "1/0",
+        "no", "knife", "bar", "'s", "²", "½", "😀", "-", "driver's side", "12 point", "0", "in the way of", "not", "it", "rag", "capped", "ends", "by", "longer", "99999999999", "1/0",
     ];
 
     private static readonly Gen<string> Words = Gen.Int[0, Spellings.Length - 1].Select(at => Spellings[at]);
@@ -38,7 +38,12 @@ public class NothingLostTests
     }, iter: 20_000);
 
     [Fact]
-    public void Every_example_keeps_its_text() => Assert.All(RecordedExample.Of("lines.txt").Concat(RecordedExample.Of("unseen-lines.txt")), example => HoldsUp(example.Line));
+    public void Every_example_keeps_its_text() =>
+        Assert.All(RecordedExample.Of("lines.txt").Concat(RecordedExample.Of("fresh-lines.txt")).Concat(RecordedExample.Of("later-lines.txt")), example => HoldsUp(example.Line));
+
+    // Which of them it would be is not said: whoever knows would make the reader fit it.
+    [Fact]
+    public void Every_unseen_line_keeps_its_text() => Assert.True(RecordedExample.Of("unseen-lines.txt").All(example => Record.Exception(() => HoldsUp(example.Line)) is null));
 
     [Theory]
     [InlineData("bolts off the pump ")]

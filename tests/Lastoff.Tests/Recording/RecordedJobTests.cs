@@ -125,6 +125,16 @@ public class RecordedJobTests
     }
 
     [Fact]
+    public void What_is_told_of_after_its_supply_came_back_stands_without_it()
+    {
+        var bay = new Recorder().Say("coolant drained").Say("tank off");
+        Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:coolant")));
+        bay.Say("three 10 mil bolts off the tank");
+        Assert.True(bay.Job.Net.Supported(bay.Job.Standing.Done).Equals(bay.Job.Standing.Done));
+        Assert.True(GoesHome(bay));
+    }
+
+    [Fact]
     public void What_went_behind_another_part_the_first_time_is_guarded_without_it_the_second_time()
     {
         var bay = new Recorder().Say("belt guard off").Say("pump off");
@@ -183,6 +193,75 @@ public class RecordedJobTests
     }
 
     [Fact]
+    public void A_rag_in_a_port_is_counted_in_and_out_and_nothing_closes_over_it()
+    {
+        var bay = new Recorder().Say("inlet manifold off, six 10 mil bolts").Say("stuffed two rags in the ports");
+        var standing = bay.Job.Standing;
+        Assert.Equal((1, 0), (standing.CoversPutIn, standing.CoversTakenOut));
+        Assert.Contains(OpenItems.Of(standing), item => item.Kind == OpenKind.Cover && item.Sentence.Contains("“Ports”", StringComparison.Ordinal));
+        Assert.Contains("take it out first", bay.Do(new Moved(Move.PartFitted, "part:inlet-manifold"))!.Sentence);
+        bay.Say("took the rags out of the ports");
+        Assert.Equal((1, 1), (bay.Job.Standing.CoversPutIn, bay.Job.Standing.CoversTakenOut));
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:inlet-manifold")));
+        Assert.Empty(bay.Job.Standing.Questions);
+        Assert.Contains(OutAndHome.Of(bay.Job), row => row.Act is OpeningCovered && row.Home is not null);
+    }
+
+    [Fact]
+    public void A_capped_pipe_is_uncapped_before_it_is_made_and_the_way_back_says_so()
+    {
+        var bay = new Recorder().Say("feed pipe off the pump, 17 mil").Say("capped the feed pipe").Say("pump off, two 13 bolts");
+        var pipe = bay.Job.Net.Map.Openings.Single().On;
+        Assert.Equal("Feed pipe, 17 mm", bay.Job.Net.Joints[pipe].Name);
+        Assert.True(GoesHome(bay));
+        Assert.Equal((1, 1), (bay.Job.Standing.CoversPutIn, bay.Job.Standing.CoversTakenOut));
+    }
+
+    [Fact]
+    public void A_rag_that_comes_out_and_never_went_in_is_asked_about()
+    {
+        var bay = new Recorder().Say("air box off").Say("rag out of the inlet");
+        Assert.Contains("none went in", Assert.Single(bay.Job.Standing.Questions).Sentence);
+    }
+
+    [Fact]
+    public void What_was_covered_before_anything_came_off_has_to_come_out_again()
+    {
+        var bay = new Recorder().Say("plugged the inlet with a rag");
+        Assert.Contains(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Cover);
+        bay.Say("rag out of the inlet");
+        Assert.DoesNotContain(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Cover);
+    }
+
+    [Fact]
+    public void A_cover_taken_back_was_never_in()
+    {
+        var bay = new Recorder().Say("air box off").Say("plugged the inlet with a rag");
+        Assert.Null(bay.Do(new TakenBack(bay.Job.Entries[^1].Id)));
+        Assert.Equal(0, bay.Job.Standing.CoversPutIn);
+        Assert.Empty(bay.Job.Net.Map.Openings);
+    }
+
+    [Fact]
+    public void A_set_shows_its_length_and_differing_lengths_are_told_on_the_way_back()
+    {
+        var bay = new Recorder().Say("water pump off, three M8x40 bolts, tray 2").Say("two M8x60 bolts off the water pump, tray 3").Say("cover off, nine 10 mil bolts, two longer ones at the top");
+        var joints = bay.Job.Net.Map.Joints;
+        Assert.Equal(["Water pump bolts, M8, 40 mm long", "Water pump bolts, M8, 60 mm long", "Cover bolts, 10 mm"], joints.Select(joint => joint.Name));
+        Assert.Contains("others of the same part 60 mm", joints[0].Caution, StringComparison.Ordinal);
+        Assert.Contains("two longer ones at the top", joints[2].Caution, StringComparison.Ordinal);
+        Assert.Contains(bay.Job.Standing.InTrays, set => set.Tray == "2" && bay.Job.Net.Joints[set.Joint].Name.EndsWith("40 mm long", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_word_about_what_was_in_the_way_moves_nothing()
+    {
+        var bay = new Recorder().Say("hose off").Say("bracket off").Say("hose in the way of the bracket");
+        Assert.Equal(2, bay.Job.Standing.Done.Count);
+        Assert.Empty(bay.Job.Standing.Questions);
+    }
+
+    [Fact]
     public void A_line_in_a_job_with_a_map_is_a_note()
     {
         var bay = new Bay(OperationNet.From(Demo.Map("orchard-sprayer-pump")), ["upper-diaphragm"], TimeSpan.Zero);
@@ -195,7 +274,7 @@ public class RecordedJobTests
     private static readonly string[] Parts = ["seat", "side panel", "tank", "air box", "hose bracket", "pump"];
 
     /// <summary>A random line about one of a few parts: joints of it or of nobody knows what, the part off or aside, a supply.</summary>
-    private static readonly Gen<string> Lines = Gen.Select(Gen.Int[0, Parts.Length - 1], Gen.Int[0, 7], Gen.Int[1, 5]).Select((part, sort, count) => Line(Parts[part], sort, count));
+    private static readonly Gen<string> Lines = Gen.Select(Gen.Int[0, Parts.Length - 1], Gen.Int[0, 9], Gen.Int[1, 5]).Select((part, sort, count) => Line(Parts[part], sort, count));
 
     private static string Line(string part, int sort, int count) => sort switch
     {
@@ -205,6 +284,8 @@ public class RecordedJobTests
         4 => $"{part} off, {Counts[count]} nuts",
         5 => $"{Counts[count]} T30 screws, tray {count}",
         6 => count > 3 ? "battery disconnected" : "coolant drained",
+        8 => $"plugged the {part} port with a rag",
+        9 => $"{part} off, port capped",
         _ => $"{part} plug unplugged",
     };
 

@@ -1,0 +1,104 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>The readings of a line in the making, in its order, with what belongs to several of them: the tray, what was said ahead, what no field took.</summary>
+internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms)
+{
+    private readonly List<Told> _told = [];
+    private readonly HashSet<string> _offParts = [];
+    private readonly SharedTray _trays = new();
+    private readonly NoteText _notes = new(line, terms);
+
+    public Ahead Ahead { get; } = new();
+    public Told? Last => _told.Count > 0 ? _told[^1] : null;
+    public Told? BeforeLast => _told.Count > 1 ? _told[^2] : null;
+    /// <summary>The clause before was a remark.</summary>
+    public bool IsNoting { get; set; }
+
+    public Told New(Reading reading, Heard? heard = null, bool isRemark = false)
+    {
+        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark, IsOfDeed = heard?.Clause.Has(WordKind.DeedsOf) ?? false };
+        _told.Add(told);
+        if (reading is { Deed: Deed.Off, Part: { } part })
+        {
+            _offParts.Add(part);
+        }
+
+        return told;
+    }
+
+    /// <summary>Keeps the words of a clause as they are.</summary>
+    public void Remark(Heard heard)
+    {
+        Keep(heard.Clause);
+        IsNoting = true;
+        var whole = heard.Clause.Whole;
+        if (heard.Clause is { Joined: not Joined.Stop, Terms: [.., var end, { Kind: WordKind.Tray } tray] } && Last is { Reading: { Kind: not null, Tray: null } })
+        {
+            // “Left to right in tray 3”.
+            tray.IsUsed = true;
+            whole.End = end.End;
+            Spread(tray.Value);
+        }
+
+        if (Last is { } last && (last.IsRemark || heard.Clause.Joined is not Joined.Stop))
+        {
+            // Remarks that follow each other stay one, with the signs between them.
+            if (last.IsRemark && last.Notes is [.., var note])
+            {
+                last.Notes[^1] = (note.Start, whole.End);
+            }
+            else
+            {
+                last.Notes.Add(whole);
+            }
+        }
+        else
+        {
+            var isRemark = Ahead.Reading is null;
+            var told = New(Ahead.GiveTo(new Reading()), isRemark: isRemark);
+            Ahead.NoteIn(told);
+            told.Notes.Add(whole);
+        }
+    }
+
+    /// <summary>Takes nothing of the clause for understood.</summary>
+    public static void Keep(Clause clause)
+    {
+        foreach (var term in clause.Terms)
+        {
+            term.IsUsed = false;
+        }
+    }
+
+    public void Spread(string? tray) => _trays.Spread(tray, _told);
+
+    /// <param name="first">The first clause that says something; it stands as a remark where nothing else does.</param>
+    public IReadOnlyList<Reading> Finish(Clause? first)
+    {
+        if (Ahead.Reading is not null)
+        {
+            Ahead.NoteIn(New(Ahead.GiveTo(new Reading())));
+        }
+
+        if (_told.Count == 0 && first is not null)
+        {
+            Remark(new Heard(first, Shape.Remark, new Reading()));
+        }
+
+        foreach (var term in _notes.Rest(_told).ToArray())
+        {
+            (Last ?? New(new Reading())).Notes.Add((term.Start, term.End));
+        }
+
+        return [.. _told.Select(Finished)];
+    }
+
+    private Reading Finished(Told told)
+    {
+        var reading = told.Reading with { Note = _notes.Of(told.Notes) };
+        var isOff = told.SaysDeed || _offParts.Contains(reading.Part ?? "");
+        return reading is { Seized: true, Broken: false, Deed: Deed.Undone, Kind: not null, Question: null } && !isOff
+            ? reading with { Question = new Question(Doubt.IsItOut) }
+            : reading;
+    }
+}

@@ -1,0 +1,69 @@
+using Lastoff.Core.Learning;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Tests.Recording;
+
+namespace Lastoff.Tests.Learning;
+
+/// <summary>What is said while recording counts when a map is learned: what was in the way, and what was open. All machines are invented.</summary>
+public class SaidOnTheWayTests
+{
+    private static readonly string[] Lines = ["side panel off", "bracket off", "hose off the tank", "pump off, two 13 bolts"];
+
+    [Fact]
+    public void Without_a_word_everything_waits_for_what_came_before() => Assert.Contains(Learned(Lines).Waits, wait => wait is { First: "Bracket", Then: "Pump bolts" });
+
+    [Fact]
+    public void What_was_said_not_to_be_in_the_way_is_waited_for_no_more() =>
+        Assert.DoesNotContain(Learned([.. Lines, "bracket was not in the way of the pump"]).Waits, wait => wait is { First: "Bracket", Then: "Pump" or "Pump bolts" });
+
+    [Fact]
+    public void Not_in_the_way_of_anything_is_of_all_that_came_after() =>
+        Assert.DoesNotContain(Learned([.. Lines, "bracket was not in the way"]).Waits, wait => wait.First == "Bracket");
+
+    [Fact]
+    public void What_was_said_to_be_in_the_way_is_sure()
+    {
+        // Another strip shows the pump off with the bracket on; the word outranks it.
+        var said = Strip("one", [.. Lines, "bracket in the way of the pump"]);
+        var other = Strip("two", ["side panel off", "hose off the tank", "pump off, two 13 bolts", "bracket off"]);
+        var learned = new Recordings([said, other]).Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
+        Assert.Equal(1, Assert.Single(learned.Waits, wait => wait is { First: "Bracket", Then: "Pump" }).Sure);
+    }
+
+    [Fact]
+    public void What_the_recording_itself_shows_to_be_otherwise_says_nothing() =>
+        Assert.Empty(Strip("one", ["pump off", "bracket off", "bracket was in the way of the pump"]).Said);
+
+    [Fact]
+    public void What_nobody_recorded_says_nothing_and_the_map_is_learned_all_the_same() =>
+        Assert.NotEmpty(Learned([.. Lines, "gearbox in the way of the pump"]).Waits);
+
+    [Fact]
+    public void A_hose_in_the_way_of_bolts_was_in_the_way_of_what_they_hold() =>
+        Assert.Equal([new Said("Tank hose", "Pump", true)], Strip("one", [.. Lines, "tank hose was in the way of the pump bolts"]).Said);
+
+    [Fact]
+    public void A_word_taken_back_says_nothing()
+    {
+        var bay = Said([.. Lines, "bracket was not in the way of the pump"]);
+        Assert.Null(bay.Do(new TakenBack(bay.Job.Entries[^1].Id)));
+        Assert.Empty(RecordedStrip.Of("one", bay.Job.Entries).Said);
+    }
+
+    [Fact]
+    public void An_opening_comes_into_the_map_on_what_laid_it_bare_and_the_map_plans_its_cover()
+    {
+        var map = MapReader.Read(Learned(["side panel off", "inlet manifold off, six 10 mil bolts", "stuffed two rags in the ports"]).Yaml, "learned.map.yaml").Map!;
+        var opening = Assert.Single(map.Openings);
+        Assert.Equal(("Ports", "set of 2 (rags)"), (opening.Name, opening.Cover));
+        Assert.Equal("Inlet manifold", map.Parts.Single(part => part.Id == opening.On).Name);
+    }
+
+    private static LearnedMap Learned(IReadOnlyList<string> lines) =>
+        new Recordings([Strip("one", lines)]).Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
+
+    private static RecordedStrip Strip(string name, IReadOnlyList<string> lines) => RecordedStrip.Of(name, Said(lines).Job.Entries);
+
+    private static Recorder Said(IReadOnlyList<string> lines) => lines.Aggregate(new Recorder(), (bay, line) => bay.Say(line));
+}
