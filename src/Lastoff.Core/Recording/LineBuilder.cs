@@ -93,15 +93,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 
     private void AddThing(Heard heard)
     {
-        if (heard.Reading.Deed is Deed.InTheWay or Deed.NotInTheWay)
+        if (heard.Reading.Deed is Deed.InTheWay or Deed.NotInTheWay or Deed.Covered or Deed.Uncovered)
         {
-            AddWay(heard);
-            return;
-        }
-
-        if (heard.Reading.Deed is Deed.Covered or Deed.Uncovered)
-        {
-            AddCover(heard);
+            AddBesides(heard);
             return;
         }
 
@@ -129,36 +123,26 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         _told.Spread(reading.Tray);
     }
 
-    private void AddCover(Heard heard)
+    /// <summary>What was in the way, or what covers an opening: said of the thing before where it names none.</summary>
+    private void AddBesides(Heard heard)
     {
-        FlushBare();
-        if (CoverReader.Whole(heard.Reading, Last is { IsRemark: false } last ? last.Reading : null) is { } cover)
-        {
-            _told.New(cover, heard).Note(heard.Clause.Terms);
-        }
-        else
-        {
-            _told.Remark(heard);
-        }
-    }
-
-    private void AddWay(Heard heard)
-    {
-        if (WayReader.Whole(heard.Reading, Last?.Reading) is not { } way)
+        var before = Last is { IsRemark: false } last ? last : null;
+        var isWay = heard.Reading.Deed is Deed.InTheWay or Deed.NotInTheWay;
+        if ((isWay ? WayReader.Whole(heard.Reading, before?.Reading) : CoverReader.Whole(heard.Reading, before?.Reading)) is not { } reading)
         {
             FlushBare();
             _told.Remark(heard);
             return;
         }
 
-        if (heard.Clause.Joined == Joined.And && Last is { SaysDeed: false, IsRemark: false, Reading.Kind: not null } before && _bare.Count == 0)
+        if (isWay && heard.Clause.Joined == Joined.And && before is { SaysDeed: false, Reading.Kind: not null } && _bare.Count == 0)
         {
             // “Hose and bracket in the way of the pump”: it was not undone, either.
-            before.Reading = way with { Part = RecordedThing.JointName(before.Reading) };
+            before.Reading = reading with { Part = RecordedThing.JointName(before.Reading) };
         }
 
         ResolveBare(heard);
-        _told.New(way, heard).Note(heard.Clause.Terms);
+        _told.New(reading, heard).Note(heard.Clause.Terms);
     }
 
     /// <summary>“Fan, cowl and radiator out”: what was named before came out too.</summary>
@@ -176,7 +160,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         {
             var isFluid = bare.Clause.Has(WordKind.Fluids) && bare.Clause.Terms.Count == 1;
             var same = isFluid ? bare.Reading with { Deed = Deed.Drained, Fluid = bare.Reading.Part, Part = null }
-                : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind, Of = reading.Of };
+                : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind, Of = reading.Of, Cover = reading.Cover };
             _told.New(same, heard).Note(bare.Clause.Terms);
         }
 
