@@ -7,7 +7,7 @@ namespace Lastoff.App.Jobs;
 public static class OtherJobs
 {
     /// <summary>The newest so many: reading more is waited for.</summary>
-    private const int Most = 30;
+    private const int Most = 200;
 
     /// <summary>What was learned at jobs on the same map, the newest first.</summary>
     public static async Task<IReadOnlyList<Lesson>> LessonsAsync(Store store, Guid job, string map)

@@ -25,14 +25,14 @@ public sealed record CaseFile
     /// <summary>What is to be known the next time, in the order in which it was written.</summary>
     public IReadOnlyList<(Guid Entry, Learned Learned)> Lessons { get; private init; } = [];
 
-    /// <summary>The entries beside the work that were taken back.</summary>
-    internal IReadOnlyList<Guid> TakenBack { get; private init; } = [];
+    /// <summary>What was said beside the work and taken back.</summary>
+    public IReadOnlyList<(Guid Entry, Act Act)> TakenBack { get; private init; } = [];
 
     /// <summary>What the start waits for.</summary>
     public IEnumerable<ItemTold> HoldingUp => Items.Values.Where(item => item.HoldsUpTheStart && item.State != ItemState.Here);
 
     /// <summary>The file as it stands without an entry that was taken back.</summary>
-    internal CaseFile Without(Guid entry) => this with { TakenBack = [.. TakenBack, entry] };
+    internal CaseFile Without(Guid entry, Act act) => this with { TakenBack = [.. TakenBack, (entry, act)] };
 
     /// <summary>The file with one act more; the same when the act is about something else.</summary>
     internal CaseFile With(Guid entry, Act act) => act switch

@@ -107,9 +107,9 @@ public static class Fold
     /// <summary>A price that was taken back: somebody may have said yes to it before, and to that it stays what was agreed.</summary>
     private static void PassOver(Standing standing, Entry entry, Act? act)
     {
-        if (Guards.IsBesideTheWork(act))
+        if (act is not null && Guards.IsBesideTheWork(act))
         {
-            standing.File = standing.File.Without(entry.Id);
+            standing.File = standing.File.Without(entry.Id, act);
         }
 
         if (act is Priced priced)

@@ -21,7 +21,7 @@ public static class Guards
             return new Refusal(RefusalKind.Forbidden, "The ledger does not begin with the opening of a job; open the job first.");
         }
 
-        if (standing.HandedOver is not null && !IsBesideTheWork(act) && !(act is TakenBack back && standing.File.TakenBack.Contains(back.Entry)))
+        if (standing.HandedOver is not null && !IsBesideTheWork(act) && !(act is TakenBack back && standing.File.TakenBack.Any(gone => gone.Entry == back.Entry)))
         {
             return new Refusal(RefusalKind.OutOfOrder, $"The machine was handed over to {standing.HandedOver.To}; take the handover back first, or open a new job.");
         }
@@ -55,7 +55,7 @@ public static class Guards
     }
 
     /// <summary>It may be said, and taken back, when the machine is gone as well.</summary>
-    internal static bool IsBesideTheWork(Act? act) => act is Noted or PhotoTaken or Settled or AppointmentSet or ReCheckSet or ReCheckDone or Learned or Paid;
+    internal static bool IsBesideTheWork(Act act) => act is Noted or PhotoTaken or Settled or AppointmentSet or ReCheckSet or ReCheckDone or Learned or Paid;
 
     internal static Refusal Unknown(string what, string id) =>
         new(RefusalKind.Unknown, $"The map has no {what} “{id}”; check the name, or the map this job was opened with.");

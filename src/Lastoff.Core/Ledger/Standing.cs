@@ -62,6 +62,9 @@ public sealed class Standing
         Over = [.. before.Over];
     }
 
+    /// <summary>What was last said of the old parts.</summary>
+    public bool WantsOldParts => Yeses.LastOrDefault(yes => yes.Agreed.OldPartsBack is not null)?.Agreed.OldPartsBack ?? false;
+
     public OperationNet Net { get; }
     public JobOpened? Opened { get; internal set; }
     public Agreed? Agreed { get; internal set; }

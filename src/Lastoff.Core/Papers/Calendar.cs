@@ -18,6 +18,8 @@ public sealed record DiaryEntry(string Uid, Occasion Occasion, string Summary, D
     /// <summary>When it ends; null where that is open.</summary>
     public DateTimeOffset? To { get; init; }
     public string Description { get; init; } = "";
+    /// <summary>A calendar that had it takes it out.</summary>
+    public bool IsCalledOff { get; init; }
 }
 
 /// <summary>Writes a diary as iCalendar (RFC 5545), which every calendar reads.</summary>
@@ -48,6 +50,9 @@ public static class Calendar
             });
             Line(text, $"SUMMARY:{Escaped(entry.Summary)}");
             Line(text, entry.Description.Length > 0 ? $"DESCRIPTION:{Escaped(entry.Description)}" : null);
+            // Sections 3.8.1.11 and 3.8.7.4: called off, and later than what a calendar had under this identifier.
+            Line(text, entry.IsCalledOff ? "STATUS:CANCELLED" : null);
+            Line(text, entry.IsCalledOff ? "SEQUENCE:1" : null);
             Line(text, $"CATEGORIES:{Category(entry.Occasion)}");
             Line(text, "END:VEVENT");
         }

@@ -19,15 +19,15 @@ public static class Estimate
             new Section("Against what was agreed", [.. PriceWords.Change(source.Standing)]),
             new Section("Agreed so far", PriceWords.Yeses(source)),
             new Section("Consent", [.. Consent(source, price)]),
-            new Section("", [.. PriceWords.Payment(price.Price)]));
+            new Section("", [.. PriceWords.Payment(price.Price.Payment)]));
 
     private static IEnumerable<Said> Besides(Price price)
     {
         if (price.Hours is { } hours)
         {
             yield return new Said(
-                string.Create(CultureInfo.InvariantCulture, $"{hours.AtChance:0.##} h are charged; they are enough {hours.Chance * 100:0.#} times in 100. As often as not it takes {hours.P50:0.##} h. {hours.Basis}"),
-                Datum.Of("from_jobs", (decimal)hours.FromJobs), Datum.Of("hours", hours.AtChance), Datum.Of("hours_p50", hours.P50), Datum.Of("chance", hours.Chance));
+                string.Create(CultureInfo.InvariantCulture, $"{hours.AtChance:0.##} h are charged; they are enough {hours.Chance * 100:0.#} times in 100. As often as not it takes {hours.P50:0.##} h. {hours.Basis}").TrimEnd(),
+                Datum.Of("hours", hours.AtChance), Datum.Of("hours_p50", hours.P50), Datum.Of("chance", hours.Chance));
         }
 
         if (!price.Deposit.IsZero)

@@ -19,7 +19,11 @@ public static class Invoice
             new Section("Against what was agreed", [.. PriceWords.Change(source.Standing)]),
             new Section("Agreed", PriceWords.Yeses(source)),
             new Section("Paid, and left to pay", Payments(source, price.Price)),
-            new Section("", [.. PriceWords.Payment(price.Price), new Caution(WhatItMustSay)]));
+            new Section("", [
+                // Paid is by today's words: an account may have changed since the price was made.
+                .. PriceWords.Payment(source.Terms is { Payment: { Length: > 0 } today } ? today : price.Price.Payment),
+                new Caution(WhatItMustSay),
+            ]));
 
     /// <summary>The latest price, as far as it may go above the one agreed; beyond that, and where somebody said no, the one agreed is owed.</summary>
     private static PriceOnRecord? Billed(Standing standing) => standing.OverAgreed is null ? standing.LatestPrice : standing.AgreedPrice!.Price;

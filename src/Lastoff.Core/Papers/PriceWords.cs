@@ -78,12 +78,11 @@ internal static class PriceWords
         }
     }
 
-    /// <summary>As it was said when the price was made, however the terms are changed.</summary>
-    public static IEnumerable<Block> Payment(Price price)
+    public static IEnumerable<Block> Payment(string words)
     {
-        if (price.Payment.Length > 0)
+        if (words.Length > 0)
         {
-            yield return new Paragraph(price.Payment);
+            yield return new Paragraph(words);
         }
     }
 

@@ -16,11 +16,11 @@ public sealed record Unpriced(string Text, decimal Quantity, string Unit)
 /// <param name="AtChance">The hours charged: no less than <paramref name="P50"/>.</param>
 public sealed record Hours(decimal P50, double Chance, decimal AtChance)
 {
-    /// <summary>How many earlier jobs of the workshop they were learned from; zero when they are the map's.</summary>
-    public int FromJobs { get; init; }
+    /// <summary>How many earlier jobs of the workshop they were learned from; zero when they are the map's, null when nobody wrote it down.</summary>
+    public int? FromJobs { get; init; }
 
-    /// <summary>“They are reckoned from the times of 3 jobs in the workshop.”</summary>
-    public string Basis => $"They are reckoned from {FromJobs switch { 0 => "the minutes of the map", 1 => "the times of one job in the workshop", _ => $"the times of {FromJobs} jobs in the workshop" }}.";
+    /// <summary>“They are reckoned from the times of 3 jobs in the workshop.”; empty when that is not known.</summary>
+    public string Basis => FromJobs is null ? "" : $"They are reckoned from {FromJobs switch { 0 => "the minutes of the map", 1 => "the times of one job in the workshop", _ => $"the times of {FromJobs} jobs in the workshop" }}.";
 }
 
 /// <summary>What goes into a price; <see cref="Price.Of"/> works it out.</summary>

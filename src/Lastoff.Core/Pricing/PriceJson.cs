@@ -43,9 +43,9 @@ public static class PriceJson
         if (price.Hours is { } hours)
         {
             var basis = new JsonObject { ["p50"] = Money.Plain(hours.P50), ["chance"] = hours.Chance, ["at_chance"] = Money.Plain(hours.AtChance) };
-            if (hours.FromJobs > 0)
+            if (hours.FromJobs is { } jobs)
             {
-                basis["from_jobs"] = hours.FromJobs;
+                basis["from_jobs"] = jobs;
             }
 
             json["hours"] = basis;
@@ -86,7 +86,7 @@ public static class PriceJson
             Discount = json.Has("discount") && json.Object("discount") is var discount ? new Discount(discount.Text("text"), discount.Amount("amount", currency)) : null,
             Allowance = json.Has("allowance") ? AllowanceOf(json.Object("allowance"), currency) : null,
             Hours = json.Has("hours") && json.Object("hours") is var hours
-                ? new Hours(hours.Number("p50"), hours.Real("chance", PriceTerms.LeastChance, PriceTerms.MostChance), hours.Number("at_chance")) { FromJobs = hours.Has("from_jobs") ? (int)hours.Real("from_jobs", 0, 1_000_000) : 0 }
+                ? new Hours(hours.Number("p50"), hours.Real("chance", PriceTerms.LeastChance, PriceTerms.MostChance), hours.Number("at_chance")) { FromJobs = hours.Has("from_jobs") ? Whole(hours, "from_jobs") : null }
                 : null,
             Unpriced = [.. json.Objects("unpriced").Select(unpriced => new Unpriced(unpriced.Text("text"), unpriced.Number("quantity"), unpriced.OptionalText("unit") ?? "") { Item = unpriced.OptionalText("item") ?? unpriced.Text("text") })],
             Deposit = json.Has("deposit") && json.Amount("deposit", currency) is { IsZero: false } deposit ? deposit : null,
@@ -126,6 +126,9 @@ public static class PriceJson
             Same("most of the allowance", told.Amount("most", price.Currency), allowance.Most);
         }
     }
+
+    private static int Whole(JsonFields json, string name) =>
+        json.Real(name, 0, 1_000_000) is var number && number == Math.Floor(number) ? (int)number : throw new FormatException($"{json.Path(name)} is {number}; it counts jobs.");
 
     private static void Same(string what, Money says, Money is_)
     {

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using System.Text;
 using Lastoff.Core.Papers;
 using Lastoff.Papers;
@@ -14,6 +15,12 @@ internal static class CustomerEndpoints
         <body><main><h1>This link opens nothing</h1><p>It is too old or not whole. Ask the workshop for a new one.</p></main></body></html>
         """;
 
+    private const string NotWritten = """
+        <!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="robots" content="noindex">
+        <title>Not written down</title><link rel="stylesheet" href="/css/record.css"></head>
+        <body><main><h1>Your yes is not written down</h1><p>The workshop's records cannot be written just now. Go back and send it again in a moment, or speak with the workshop.</p></main></body></html>
+        """;
+
     internal sealed record Link(string Address, DateTimeOffset Until);
 
     public static void MapCustomerLinks(this IEndpointRouteBuilder api) =>
@@ -28,30 +35,39 @@ internal static class CustomerEndpoints
     public static void MapCustomerRecord(this IEndpointRouteBuilder routes)
     {
         routes.MapGet("/record/{link}", (string link, HttpContext context, CustomerLinks links, WorkshopPapers papers) =>
-            PageAsync(links.Job(link), context, papers, fault: null)).RequireRateLimiting(DoorSetup.AtTheDoor);
+            PageAsync(links.Job(link), context, papers)).RequireRateLimiting(DoorSetup.AtTheDoor);
         routes.MapPost("/record/{link}", async (string link, HttpContext context, CustomerLinks links, WorkshopPapers papers, CustomerYes yes) =>
         {
             if (links.Job(link) is not { } id || !context.Request.HasFormContentType)
             {
-                return await PageAsync(links.Job(link), context, papers, fault: null);
+                return await PageAsync(links.Job(link), context, papers);
             }
 
             var form = await context.Request.ReadFormAsync(context.RequestAborted);
-            return await yes.WriteAsync(id, form[ConsentForm.NameField].ToString(), form[ConsentForm.PriceField].ToString(), form.ContainsKey(ConsentForm.OldPartsField)) is { } fault
-                ? await PageAsync(id, context, papers, fault)
-                : Results.Redirect($"/record/{link}");
+            var (name, wantsOldParts) = (form[ConsentForm.NameField].ToString(), form.ContainsKey(ConsentForm.OldPartsField));
+            try
+            {
+                return await yes.WriteAsync(id, name, form[ConsentForm.PriceField].ToString(), wantsOldParts) is { } fault
+                    ? await PageAsync(id, context, papers, asked => asked with { Fault = fault, Name = name, WantsOldParts = wantsOldParts })
+                    : Results.Redirect($"/record/{link}");
+            }
+            catch (Exception e) when (e is StoreAwayException or DbException or TimeoutException)
+            {
+                // A device would keep it and send it again; a browser keeps nothing.
+                return Results.Content(NotWritten, "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status503ServiceUnavailable);
+            }
         }).RequireRateLimiting(DoorSetup.AtTheDoor);
     }
 
     /// <summary>The estimate while there is a price to say yes to, or nothing has been touched yet; then how the work stands; in the end the handover.</summary>
-    private static async Task<IResult> PageAsync(Guid? id, HttpContext context, WorkshopPapers papers, string? fault)
+    private static async Task<IResult> PageAsync(Guid? id, HttpContext context, WorkshopPapers papers, Func<ConsentForm, ConsentForm>? asked = null)
     {
         if (id is not { } known || await papers.JobAsync(known) is not { Standing: var standing } job)
         {
             return Results.Content(OpensNothing, "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound);
         }
 
-        var consent = ConsentForm.For(standing, fault);
+        var consent = ConsentForm.For(standing) is { } form ? asked is null ? form : asked(form) : null;
         var isEstimate = consent is not null || (standing is { HandedOver: null, LatestPrice: not null } && standing.Disturbed.Count == 0);
         return PaperEndpoints.Page(context.Response, await papers.MakeAsync(job, isEstimate ? PaperKind.Estimate : PaperKind.Handover, null, context.RequestAborted, isAskedOnScreen: consent is not null), consent);
     }

@@ -9,7 +9,6 @@ namespace Lastoff.Doors;
 /// <summary>Writes down the yes that a customer gave on the page of their link. The server has a chain of its own in such a job, as a device has.</summary>
 internal sealed class CustomerYes(Workshop workshop, WorkshopPapers papers, TimeProvider clock)
 {
-    private const int LongestName = 200;
     private const int MostTries = 5;
 
     /// <summary>Null once it is on the disk, or there is nothing more to say yes to; else why it is not.</summary>
@@ -18,9 +17,9 @@ internal sealed class CustomerYes(Workshop workshop, WorkshopPapers papers, Time
     /// <exception cref="StoreAwayException">Nothing was taken, or it is not known; sending it again is right in both cases.</exception>
     public async Task<string?> WriteAsync(Guid id, string name, string sha256, bool wantsOldParts)
     {
-        if (name.Trim().Length is 0 or > LongestName || name.Any(char.IsControl))
+        if (ConsentForm.NameFault(name) is { } fault)
         {
-            return $"Write your name, in no more than {LongestName} letters.";
+            return fault;
         }
 
         // The workshop may write another entry at the same moment, and then this one is decided anew.
@@ -44,7 +43,7 @@ internal sealed class CustomerYes(Workshop workshop, WorkshopPapers papers, Time
                     Price = AgreedPrice.To(price),
                     OldPartsBack = job.Standing.GoalParts.Count > 0 ? wantsOldParts : null,
                 },
-                new Pen($"link-{workshop.Entries.Jobs().Store}", "The customer, by link", clock.GetLocalNow(), RandomNumberGenerator.GetBytes(10)));
+                new Pen($"link-{workshop.Entries.Store()}", "The customer, by link", clock.GetLocalNow(), RandomNumberGenerator.GetBytes(10)));
             if (decision.Entry is not { } entry)
             {
                 return decision.Refusal!.Sentence;

@@ -31,6 +31,14 @@ public sealed class EntryStore : IDisposable
         }
     }
 
+    /// <summary>Which store this is.</summary>
+    /// <exception cref="DbException">The database is away.</exception>
+    public string Store()
+    {
+        using var connection = _database.OpenToRead();
+        return Identity(connection);
+    }
+
     /// <summary>The jobs in the order in which they were opened.</summary>
     /// <exception cref="DbException">The database is away.</exception>
     public JobList Jobs()

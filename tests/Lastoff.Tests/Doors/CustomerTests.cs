@@ -68,7 +68,12 @@ public abstract class CustomerTests(IReadOnlyList<string> store) : IAsyncLifetim
         Assert.Contains("Yes, for 120.00 EUR", await page.Content.ReadAsStringAsync(Cancel));
 
         Assert.Contains("Write your name", await Say(" ", priced.Sha256));
-        Assert.Contains("The workshop has made another price meanwhile", await Say("The <owner>", new string('0', 64)));
+        Assert.Contains("Your name holds a character that turns the reading direction round", await Say("Own\u202Eer", priced.Sha256));
+        var again = await Say("The <owner>", new string('0', 64));
+        Assert.Contains("The workshop has made another price meanwhile", again);
+        // What was typed is still there.
+        Assert.Contains("value=\"The &lt;owner&gt;\"", again);
+        Assert.Contains("checked=\"checked\"", again);
         using (var elsewhere = new HttpRequestMessage(HttpMethod.Post, link) { Content = Form("Mallory", priced.Sha256) })
         {
             elsewhere.Headers.TryAddWithoutValidation("Origin", "https://elsewhere.example");

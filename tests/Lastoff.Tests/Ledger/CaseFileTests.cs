@@ -103,6 +103,22 @@ public class CaseFileTests
     }
 
     [Fact]
+    public void A_day_that_was_called_off_is_called_off_in_the_calendar_too()
+    {
+        var bay = Opened();
+        Assert.Null(bay.Do(0, new AppointmentSet("It comes in", new DateTimeOffset(2031, 5, 29, 8, 0, 0, TimeSpan.FromHours(2)))));
+        var set = bay.On(0).Standing.File.Appointments.Single().Entry;
+        Assert.Null(bay.Do(0, new AppointmentSet("It comes in", new DateTimeOffset(2031, 5, 30, 8, 0, 0, TimeSpan.FromHours(2)))));
+        Assert.Null(bay.Do(0, new TakenBack(set)));
+        var diary = Core.Papers.Diary.Of(Guid.Empty, bay.On(0).Standing);
+        Assert.Equal([(30, false), (29, true)], diary.Select(day => (day.Day.Day, day.IsCalledOff)));
+        Assert.Equal(set, diary[1].Set);
+        var written = Core.Papers.Calendar.Write(diary, DateTimeOffset.UnixEpoch);
+        Assert.Contains($"UID:{set}@lastoff", written, StringComparison.Ordinal);
+        Assert.Equal(1, written.Split("STATUS:CANCELLED").Length - 1);
+    }
+
+    [Fact]
     public void What_says_nothing_or_cannot_be_is_refused()
     {
         var bay = Opened();

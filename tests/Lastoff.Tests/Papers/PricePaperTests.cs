@@ -163,15 +163,31 @@ public class PricePaperTests
         kind => Assert.Contains("No price is on record for this job.", PaperHtml.Write(new PaperSource(Bench.Opened().Job).Make(kind)), StringComparison.Ordinal));
 
     [Fact]
+    public void A_yes_is_asked_for_only_to_a_price_that_all_of_the_work_is_in()
+    {
+        var bench = Bench.Opened();
+        Assert.Null(ConsentForm.For(bench.Job.Standing));
+        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 3.25m)));
+        Assert.NotNull(ConsentForm.For(bench.Job.Standing));
+        bench.Do(new GoalAdded(["pump"], []));
+        Assert.Null(ConsentForm.For(bench.Job.Standing));
+        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 7.75m), "The pump is worn too"));
+        Assert.NotNull(ConsentForm.For(bench.Job.Standing));
+    }
+
+    [Fact]
     public void The_workshop_stands_on_top_as_its_terms_have_it()
     {
         var bench = Bench.Opened();
         bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 3.25m).With(draft => draft with { Payment = "In cash or by card." }).Value!));
         var terms = new PriceTerms(new Workshop("Invented Workshop <&>", ["Nowhere Lane 1", "0000 Notown"]), Currency.Of("EUR").Value!, 82) { Payment = "Said since: by transfer." };
+        // The estimate says it as it was then; paid is by what holds today.
+        var estimate = new PaperSource(bench.Job) { Terms = terms }.Make(PaperKind.Estimate);
+        Assert.Contains("In cash or by card.", Read.Html(estimate).Value, StringComparison.Ordinal);
+        Assert.DoesNotContain(terms.Payment, Read.Html(estimate).Value, StringComparison.Ordinal);
         var paper = new PaperSource(bench.Job) { Terms = terms }.Make(PaperKind.Invoice);
         Assert.Equal("Invented Workshop <&>\nNowhere Lane 1\n0000 Notown", (string)Read.Fact(Read.Json(paper), "From")["text"]!);
-        Assert.Contains("In cash or by card.", Read.Html(paper).Value, StringComparison.Ordinal);
-        Assert.DoesNotContain(terms.Payment, Read.Html(paper).Value, StringComparison.Ordinal);
+        Assert.Contains(terms.Payment, Read.Html(paper).Value, StringComparison.Ordinal);
     }
 
     /// <summary>Agreed to, and then made again, beyond what may come on top.</summary>
