@@ -3,40 +3,20 @@ using System.Net.Http.Json;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Pricing;
-using Lastoff.Tests.Serving;
 using Lastoff.Tests.Storing;
 
 namespace Lastoff.Tests.Doors;
 
 /// <summary>What a customer reads and says by the link to their job, before the real server on either store.</summary>
-public abstract class CustomerTests(IReadOnlyList<string> store) : IAsyncLifetime
+public abstract class CustomerTests(IReadOnlyList<string> store) : AtTheDoor(store)
 {
-    private const string Password = "a sentence that is long";
-
-    private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
-
-    private RunningServer _server = null!;
-    private Guest _owner = null!;
-
-    public async ValueTask InitializeAsync()
-    {
-        _server = await RunningServer.Start(store);
-        _owner = new Guest(_server);
-    }
-
-    public async ValueTask DisposeAsync()
-    {
-        _owner.Dispose();
-        await _server.DisposeAsync();
-    }
-
     [Fact]
     public async Task A_customer_opens_their_own_record_by_its_link_and_a_guessed_one_opens_nothing()
     {
         await Own();
-        using var customer = new Guest(_server);
-        var job = (await _owner.Read("/api/jobs"))[0]!;
-        var answer = await _owner.Post($"/api/jobs/{(string)job["id"]!}/link");
+        using var customer = new Guest(Server);
+        var job = (await Owner.Read("/api/jobs"))[0]!;
+        var answer = await Owner.Post($"/api/jobs/{(string)job["id"]!}/link");
         var link = new Uri((string)(await answer.Content.ReadFromJsonAsync<JsonNode>(Cancel))!["address"]!).AbsolutePath;
         var page = await customer.Get(link);
         Assert.Equal(HttpStatusCode.OK, page.StatusCode);
@@ -53,16 +33,16 @@ public abstract class CustomerTests(IReadOnlyList<string> store) : IAsyncLifetim
     public async Task A_customer_says_yes_by_the_link_to_the_price_that_stood_on_the_page_and_to_no_other()
     {
         await Own();
-        using var customer = new Guest(_server);
+        using var customer = new Guest(Server);
         var (job, opened) = await JobWithoutYes();
-        var answer = await _owner.Post($"/api/jobs/{job}/link");
+        var answer = await Owner.Post($"/api/jobs/{job}/link");
         var link = new Uri((string)(await answer.Content.ReadFromJsonAsync<JsonNode>(Cancel))!["address"]!).AbsolutePath;
         Assert.DoesNotContain("<form", await customer.Client.GetStringAsync(link, Cancel));
 
         var euro = Currency.Of("EUR").Value!;
         var priced = Priced.Of(Price.Of(new PriceDraft(euro, Rounding.Usual, [PriceLine.Of(euro, HalfWay.Up, LineGroup.Labour, "Labour", 1.5m, "h", 80, []).Value!])).Value!);
         var entry = EntryLine.Write(priced, EntryId.Next(DateTimeOffset.UtcNow, opened, new byte[10]), "door-test", DateTimeOffset.UtcNow, "Tester", null);
-        await _owner.Client.PostAsync($"/api/jobs/{job}/entries", new StringContent(entry.Line), Cancel);
+        await Owner.Client.PostAsync($"/api/jobs/{job}/entries", new StringContent(entry.Line), Cancel);
         var page = await customer.Get(link);
         Assert.Contains("form-action 'self'", page.Headers.GetValues("Content-Security-Policy").Single());
         Assert.Contains("Yes, for 120.00 EUR", await page.Content.ReadAsStringAsync(Cancel));
@@ -102,7 +82,7 @@ public abstract class CustomerTests(IReadOnlyList<string> store) : IAsyncLifetim
     /// <summary>A job of the demo that nobody has said yes to, and the entry that opens it.</summary>
     private async Task<(string Job, Guid Opened)> JobWithoutYes()
     {
-        foreach (var listed in (await _owner.Read("/api/jobs")).AsArray())
+        foreach (var listed in (await Owner.Read("/api/jobs")).AsArray())
         {
             var entries = await Entries((string)listed!["id"]!);
             if (entries.All(entry => entry.Kind != ActKinds.Agreed))
@@ -115,31 +95,25 @@ public abstract class CustomerTests(IReadOnlyList<string> store) : IAsyncLifetim
     }
 
     private async Task<IReadOnlyList<Entry>> Entries(string job) =>
-        [.. EntryLine.ReadAll((await _owner.Read($"/api/jobs/{job}/entries"))["lines"]!.AsArray().Select(line => (string)line!))];
+        [.. EntryLine.ReadAll((await Owner.Read($"/api/jobs/{job}/entries"))["lines"]!.AsArray().Select(line => (string)line!))];
 
     [Fact]
     public async Task What_a_customer_reads_is_text_and_never_script()
     {
-        var job = (await _owner.Read("/api/jobs"))[0]!;
-        var entries = (await _owner.Read($"/api/jobs/{(string)job["id"]!}/entries"))["lines"]!.AsArray().Select(line => (string)line!).ToList();
+        var job = (await Owner.Read("/api/jobs"))[0]!;
+        var entries = (await Owner.Read($"/api/jobs/{(string)job["id"]!}/entries"))["lines"]!.AsArray().Select(line => (string)line!).ToList();
         Assert.True(EntryLine.TryRead(entries[0], out var opened, out _));
         var agreed = EntryLine.Write(
             new Agreed("<script>alert(1)</script>", "in person", "<img src=x onerror=alert(2)>"),
             EntryId.Next(DateTimeOffset.UtcNow, opened!.Id, new byte[10]), "door-test", DateTimeOffset.UtcNow, "<b>Tester</b>", null);
-        await _owner.Client.PostAsync($"/api/jobs/{(string)job["id"]!}/entries", new StringContent(agreed.Line), Cancel);
-        var answer = await _owner.Post($"/api/jobs/{(string)job["id"]!}/link");
+        await Owner.Client.PostAsync($"/api/jobs/{(string)job["id"]!}/entries", new StringContent(agreed.Line), Cancel);
+        var answer = await Owner.Post($"/api/jobs/{(string)job["id"]!}/link");
         var link = new Uri((string)(await answer.Content.ReadFromJsonAsync<JsonNode>(Cancel))!["address"]!).AbsolutePath;
-        var page = await _owner.Client.GetStringAsync(link, Cancel);
+        var page = await Owner.Client.GetStringAsync(link, Cancel);
         Assert.Contains("&lt;script&gt;", page);
         Assert.DoesNotContain("<script>", page);
         Assert.DoesNotContain("<img", page);
         Assert.Contains("<h1 dir=\"auto\">Your machine so far</h1>", page);
-    }
-
-    private async Task Own()
-    {
-        var answer = await _owner.Post("/api/doors/owner", new { name = "Invented Owner", password = Password, label = "Desk" });
-        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
     }
 }
 

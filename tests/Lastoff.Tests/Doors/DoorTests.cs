@@ -10,35 +10,16 @@ using Lastoff.Tests.Storing;
 namespace Lastoff.Tests.Doors;
 
 /// <summary>Who comes in and who does not, before the real server on either store.</summary>
-public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
+public abstract class DoorTests(IReadOnlyList<string> store) : AtTheDoor(store)
 {
-    private const string Password = "a sentence that is long";
-
-    private static readonly CancellationToken Cancel = TestContext.Current.CancellationToken;
-
-    private RunningServer _server = null!;
-    private Guest _owner = null!;
-
-    public async ValueTask InitializeAsync()
-    {
-        _server = await RunningServer.Start(store);
-        _owner = new Guest(_server);
-    }
-
-    public async ValueTask DisposeAsync()
-    {
-        _owner.Dispose();
-        await _server.DisposeAsync();
-    }
-
     [Fact]
     public async Task Each_role_gets_at_what_is_its_own_and_nobody_else_does()
     {
         await Own();
         using var mechanic = await Joined("Invented Mechanic", "mechanic");
         using var desk = await Joined("Invented Desk", "front desk");
-        using var nobody = new Guest(_server);
-        var job = (string)(await _owner.Read("/api/jobs"))[0]!["id"]!;
+        using var nobody = new Guest(Server);
+        var job = (string)(await Owner.Read("/api/jobs"))[0]!["id"]!;
         var (owner, inside, customers) = ("owner", "owner mechanic desk", "owner desk");
         (string Method, string Path, string Who)[] table =
         [
@@ -79,7 +60,7 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
         ];
         foreach (var (method, path, who) in table)
         {
-            foreach (var (role, guest) in new[] { ("owner", _owner), ("mechanic", mechanic), ("desk", desk), ("nobody", nobody) })
+            foreach (var (role, guest) in new[] { ("owner", Owner), ("mechanic", mechanic), ("desk", desk), ("nobody", nobody) })
             {
                 var answer = method switch
                 {
@@ -105,19 +86,19 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
     {
         await Own();
         using var desk = await Joined("Invented Desk", "front desk");
-        var first = await _owner.Client.GetStringAsync("/api/maps/orchard-sprayer-pump", Cancel);
+        var first = await Owner.Client.GetStringAsync("/api/maps/orchard-sprayer-pump", Cancel);
         var edited = first + "# by the desk\n";
         var answer = await desk.Client.PutAsync($"/api/maps/orchard-sprayer-pump?edited_from={Entry.Sha256(first)}", new StringContent(edited), Cancel);
         Assert.Equal(HttpStatusCode.Forbidden, answer.StatusCode);
         Assert.Contains("Maps are saved by owners and mechanics", await Guest.Why(answer));
-        Assert.Equal(first, await _owner.Client.GetStringAsync("/api/maps/orchard-sprayer-pump", Cancel));
-        Assert.Equal(edited, await _owner.Client.GetStringAsync($"/api/maps/texts/{Entry.Sha256(edited)}", Cancel));
+        Assert.Equal(first, await Owner.Client.GetStringAsync("/api/maps/orchard-sprayer-pump", Cancel));
+        Assert.Equal(edited, await Owner.Client.GetStringAsync($"/api/maps/texts/{Entry.Sha256(edited)}", Cancel));
     }
 
     [Fact]
-    public async Task At_the_machine_itself_everything_is_open_until_it_has_an_owner_and_then_nothing_is()
+    public async Task At_the_machine_itself_everything_is_open_until_it_has_anOwner_and_then_nothing_is()
     {
-        using var guest = new Guest(_server);
+        using var guest = new Guest(Server);
         Assert.Equal(HttpStatusCode.OK, (await guest.Get("/api/jobs")).StatusCode);
         Assert.False((bool)(await guest.Read("/api/doors"))["hasOwner"]!);
 
@@ -131,19 +112,19 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
             Assert.Contains("no owner yet", await Guest.Why(answer));
         }
 
-        Assert.Contains("Passwords must be at least 10", await Guest.Why(await _owner.Post("/api/doors/owner", new { name = "Invented Owner", password = "short" })));
+        Assert.Contains("Passwords must be at least 10", await Guest.Why(await Owner.Post("/api/doors/owner", new { name = "Invented Owner", password = "short" })));
         await Own();
         Assert.Equal(HttpStatusCode.Unauthorized, (await guest.Get("/api/jobs")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await guest.Post("/api/doors/owner", new { name = "Another", password = Password })).StatusCode);
-        Assert.Equal(HttpStatusCode.Conflict, (await _owner.Post("/api/doors/owner", new { name = "Another", password = Password })).StatusCode);
-        Assert.Equal(HttpStatusCode.OK, (await _owner.Get("/api/jobs")).StatusCode);
+        Assert.Equal(HttpStatusCode.Conflict, (await Owner.Post("/api/doors/owner", new { name = "Another", password = Password })).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await Owner.Get("/api/jobs")).StatusCode);
     }
 
     [Fact]
     public async Task Name_and_password_let_in_a_wrong_one_does_not_and_too_many_wrong_ones_lock_it()
     {
         await Own();
-        using var guest = new Guest(_server);
+        using var guest = new Guest(Server);
         var unknown = await guest.Post("/api/doors/enter", new { name = "Nobody", password = Password });
         var wrong = await guest.Post("/api/doors/enter", new { name = "Invented Owner", password = "a wrong sentence" });
         Assert.Equal(await Guest.Why(unknown), await Guest.Why(wrong));
@@ -162,7 +143,7 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
     public async Task Tries_at_the_door_are_limited()
     {
         await Own();
-        using var guest = new Guest(_server);
+        using var guest = new Guest(Server);
         var answers = new List<HttpStatusCode>();
         for (var time = 0; time < 25; time++)
         {
@@ -177,33 +158,33 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
     public async Task A_code_lets_in_one_device_once_and_a_lost_phone_is_shut_out()
     {
         await Own();
-        using var phone = new Guest(_server);
-        using var thief = new Guest(_server);
-        var code = await _owner.Invited();
+        using var phone = new Guest(Server);
+        using var thief = new Guest(Server);
+        var code = await Owner.Invited();
         Assert.Equal(HttpStatusCode.OK, (await phone.Post("/api/doors/join", new { value = code, label = "Left bay" })).StatusCode);
         var again = await thief.Post("/api/doors/join", new { value = code, label = "Thief" });
         Assert.Contains("used already or is too old", await Guest.Why(again));
         Assert.Equal(HttpStatusCode.OK, (await phone.Get("/api/jobs")).StatusCode);
         await using var phonesLine = await LiveLine.Open(phone.Client);
-        await using var ownersLine = await LiveLine.Open(_owner.Client);
+        await using var ownersLine = await LiveLine.Open(Owner.Client);
 
-        var devices = (await _owner.Read("/api/devices")).AsArray();
+        var devices = (await Owner.Read("/api/devices")).AsArray();
         var lost = (string)devices.Single(device => (string)device!["label"]! == "Left bay")!["id"]!;
-        Assert.Equal(HttpStatusCode.NoContent, (await _owner.Post($"/api/devices/{lost}/out")).StatusCode);
+        Assert.Equal(HttpStatusCode.NoContent, (await Owner.Post($"/api/devices/{lost}/out")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await phone.Get("/api/jobs")).StatusCode);
         // It hears nothing more either; who is still in does.
         await phonesLine.End();
         await ownersLine.News();
-        Assert.DoesNotContain((await _owner.Read("/api/devices")).AsArray(), device => (string)device!["id"]! == lost);
+        Assert.DoesNotContain((await Owner.Read("/api/devices")).AsArray(), device => (string)device!["id"]! == lost);
     }
 
     [Fact]
-    public async Task Whoever_is_put_out_comes_in_with_nothing_and_the_last_owner_stays()
+    public async Task Whoever_is_put_out_comes_in_with_nothing_and_the_lastOwner_stays()
     {
         await Own();
         using var mechanic = await Joined("Invented Mechanic", "mechanic");
         using var other = await Joined("Second Mechanic", "mechanic");
-        var people = (await _owner.Read("/api/people")).AsArray();
+        var people = (await Owner.Read("/api/people")).AsArray();
         var id = Id("Invented Mechanic");
         // Nobody shuts out another's device, or lets one in for somebody else, but the owner.
         var device = (string)(await mechanic.Read("/api/devices"))[0]!["id"]!;
@@ -211,12 +192,12 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
         Assert.Equal(HttpStatusCode.Forbidden, (await other.Post($"/api/devices/{device}/out")).StatusCode);
         Assert.Equal(HttpStatusCode.Forbidden, (await other.Post("/api/devices/invite", new { person = Id("Invented Owner") })).StatusCode);
 
-        Assert.Equal(HttpStatusCode.NoContent, (await _owner.Post($"/api/people/{id}/out")).StatusCode);
+        Assert.Equal(HttpStatusCode.NoContent, (await Owner.Post($"/api/people/{id}/out")).StatusCode);
         Assert.Equal(HttpStatusCode.Unauthorized, (await mechanic.Get("/api/jobs")).StatusCode);
-        Assert.Equal(HttpStatusCode.Conflict, (await _owner.Post($"/api/people/{Id("Invented Owner")}/out")).StatusCode);
-        Assert.Equal(HttpStatusCode.Conflict, (await _owner.Post($"/api/people/{Id("Invented Owner")}/role", new { role = "mechanic" })).StatusCode);
-        Assert.Equal(HttpStatusCode.BadRequest, (await _owner.Post("/api/people", new { name = "Third", role = "king" })).StatusCode);
-        Assert.Equal(HttpStatusCode.BadRequest, (await _owner.Post("/api/people", new { name = "second mechanic", role = "mechanic" })).StatusCode);
+        Assert.Equal(HttpStatusCode.Conflict, (await Owner.Post($"/api/people/{Id("Invented Owner")}/out")).StatusCode);
+        Assert.Equal(HttpStatusCode.Conflict, (await Owner.Post($"/api/people/{Id("Invented Owner")}/role", new { role = "mechanic" })).StatusCode);
+        Assert.Equal(HttpStatusCode.BadRequest, (await Owner.Post("/api/people", new { name = "Third", role = "king" })).StatusCode);
+        Assert.Equal(HttpStatusCode.BadRequest, (await Owner.Post("/api/people", new { name = "second mechanic", role = "mechanic" })).StatusCode);
 
         string Id(string name) => (string)people.Single(person => (string)person!["name"]! == name)!["id"]!;
     }
@@ -225,8 +206,8 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
     public async Task A_forged_key_or_somebody_elses_cookie_name_is_nobody()
     {
         await Own();
-        using var forger = new Guest(_server);
-        var real = _owner.Cookies.GetCookies(_server.Address).Single(cookie => cookie.Name == "lastoff-device").Value;
+        using var forger = new Guest(Server);
+        var real = Owner.Cookies.GetCookies(Server.Address).Single(cookie => cookie.Name == "lastoff-device").Value;
         foreach (var forged in new[] { real[..^1] + (real[^1] == '0' ? '1' : '0'), real.ToUpperInvariant() + "x", new string('0', real.Length), "' OR 1=1 --", "" })
         {
             using var request = new HttpRequestMessage(HttpMethod.Get, "/api/jobs");
@@ -238,29 +219,29 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
     [Fact]
     public async Task A_page_of_another_site_cannot_write_here()
     {
-        var job = (string)(await _owner.Read("/api/jobs"))[0]!["id"]!;
+        var job = (string)(await Owner.Read("/api/jobs"))[0]!["id"]!;
         foreach (var (header, value) in new[] { ("Origin", "https://elsewhere.example"), ("Origin", "null"), ("Sec-Fetch-Site", "cross-site"), ("Sec-Fetch-Site", "same-site") })
         {
             using var request = new HttpRequestMessage(HttpMethod.Post, $"/api/jobs/{job}/entries") { Content = new StringContent("", Encoding.UTF8, "text/plain") };
             request.Headers.TryAddWithoutValidation(header, value);
-            Assert.Equal(HttpStatusCode.Forbidden, (await _owner.Client.SendAsync(request, Cancel)).StatusCode);
+            Assert.Equal(HttpStatusCode.Forbidden, (await Owner.Client.SendAsync(request, Cancel)).StatusCode);
         }
 
         using var own = new HttpRequestMessage(HttpMethod.Post, $"/api/jobs/{job}/entries") { Content = new StringContent("", Encoding.UTF8, "text/plain") };
-        own.Headers.TryAddWithoutValidation("Origin", _server.Address.GetLeftPart(UriPartial.Authority));
+        own.Headers.TryAddWithoutValidation("Origin", Server.Address.GetLeftPart(UriPartial.Authority));
         own.Headers.TryAddWithoutValidation("Sec-Fetch-Site", "same-origin");
-        Assert.Equal(HttpStatusCode.OK, (await _owner.Client.SendAsync(own, Cancel)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await Owner.Client.SendAsync(own, Cancel)).StatusCode);
     }
 
     [Fact]
     public async Task The_machine_itself_invites_when_nobody_can_get_in_any_more()
     {
         await Own();
-        var ran = await LastoffProgram.Run([.. new[] { "invite", "Invented Owner", "--address", "http://workshop.example" }, .. store.Count > 0 ? store : ["--data", _server.Data]]);
+        var ran = await LastoffProgram.Run([.. new[] { "invite", "Invented Owner", "--address", "http://workshop.example" }, .. Store.Count > 0 ? Store : ["--data", Server.Data]]);
         Assert.Equal("", ran.Error);
         var link = ran.Output.Trim()[ran.Output.IndexOf("http://", StringComparison.Ordinal)..];
         Assert.StartsWith("http://workshop.example/join#", link);
-        using var back = new Guest(_server);
+        using var back = new Guest(Server);
         Assert.Equal(HttpStatusCode.OK, (await back.Post("/api/doors/join", new { value = link.Split('#')[1], label = "Back again" })).StatusCode);
         Assert.Equal("owner", (string)(await back.Read("/api/doors"))["role"]!);
     }
@@ -269,30 +250,24 @@ public abstract class DoorTests(IReadOnlyList<string> store) : IAsyncLifetime
     public async Task Every_answer_carries_its_headers_and_no_secret()
     {
         await Own();
-        var answer = await _owner.Get("/api/doors");
+        var answer = await Owner.Get("/api/doors");
         foreach (var header in new[] { "Content-Security-Policy", "X-Content-Type-Options", "Referrer-Policy", "Cross-Origin-Opener-Policy", "Permissions-Policy" })
         {
             Assert.True(answer.Headers.Contains(header), header);
         }
 
-        var text = await answer.Content.ReadAsStringAsync(Cancel) + await _owner.Client.GetStringAsync("/api/devices", Cancel) + await _owner.Client.GetStringAsync("/api/people", Cancel);
+        var text = await answer.Content.ReadAsStringAsync(Cancel) + await Owner.Client.GetStringAsync("/api/devices", Cancel) + await Owner.Client.GetStringAsync("/api/people", Cancel);
         Assert.DoesNotContain("hash", text, StringComparison.OrdinalIgnoreCase);
-        Assert.DoesNotContain(_owner.Cookies.GetCookies(_server.Address).Single(cookie => cookie.Name == "lastoff-device").Value, text);
-        Assert.DoesNotContain(_server.Process.Printed, line => line.Contains(Password, StringComparison.Ordinal));
-    }
-
-    private async Task Own()
-    {
-        var answer = await _owner.Post("/api/doors/owner", new { name = "Invented Owner", password = Password, label = "Desk" });
-        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        Assert.DoesNotContain(Owner.Cookies.GetCookies(Server.Address).Single(cookie => cookie.Name == "lastoff-device").Value, text);
+        Assert.DoesNotContain(Server.Process.Printed, line => line.Contains(Password, StringComparison.Ordinal));
     }
 
     /// <summary>Somebody new, let in on a phone by a code.</summary>
     private async Task<Guest> Joined(string name, string role)
     {
-        var added = await (await _owner.Post("/api/people", new { name, role })).Content.ReadFromJsonAsync<JsonNode>(Cancel);
-        var guest = new Guest(_server);
-        Assert.Equal(HttpStatusCode.OK, (await guest.Post("/api/doors/join", new { value = await _owner.Invited((string)added!["id"]!), label = "Phone" })).StatusCode);
+        var added = await (await Owner.Post("/api/people", new { name, role })).Content.ReadFromJsonAsync<JsonNode>(Cancel);
+        var guest = new Guest(Server);
+        Assert.Equal(HttpStatusCode.OK, (await guest.Post("/api/doors/join", new { value = await Owner.Invited((string)added!["id"]!), label = "Phone" })).StatusCode);
         return guest;
     }
 }
