@@ -66,6 +66,17 @@ public class PriceChangesTests
         Assert.Empty(PriceChanges.None(Currency.Of("CHF").Value!).On(list).Items);
     }
 
+    [Fact]
+    public void Nothing_is_written_over_a_list_that_cannot_be_read_or_is_in_another_currency()
+    {
+        var changes = PriceChanges.None(Euro).Write(new ListedItem("pump", 3, ""));
+        Assert.Equal(["pump"], PriceChangesJson.On(changes, "").Value!.Items.Select(item => item.Item));
+        Assert.Equal(["seal", "pump"], PriceChangesJson.On(changes, """{"currency": "EUR", "items": [{"item": "seal", "price": "2.50"}]}""").Value!.Items.Select(item => item.Item));
+        Assert.Contains("cannot be read here", PriceChangesJson.On(changes, """{"currency": "EUR", "items": [{"item": "seal", "price": "2.50", "shelf": "B"}]}""").Sentence);
+        Assert.Contains("shelf is not known here", PriceChangesJson.On(changes, """{"currency": "EUR", "items": [{"item": "seal", "price": "2.50", "shelf": "B"}]}""").Sentence);
+        Assert.Contains("is in CHF and its rates are in EUR", PriceChangesJson.On(changes, """{"currency": "CHF", "items": []}""").Sentence);
+    }
+
     [Theory]
     [InlineData(12.345678, null)]
     [InlineData(12.3456789, "is 12.3456789, which has more than 6 decimals")]
