@@ -77,6 +77,21 @@ public class PriceChangesTests
         Assert.Contains("is in CHF and its rates are in EUR", PriceChangesJson.On(changes, """{"currency": "CHF", "items": []}""").Sentence);
     }
 
+    [Fact]
+    public void A_price_typed_at_a_job_never_takes_the_place_of_an_item_in_another_unit()
+    {
+        PriceList list = new(Euro,
+        [
+            new ListedItem("Cable tie", 0.40m, "m"),
+            new ListedItem("Pump oil", null, "") { Containers = [new ContainerPrice(5, 40)] },
+            new ListedItem("Pump", 400, "") { CoreCharge = Money.Of(60, Euro) },
+        ]);
+        Assert.Contains("“Cable tie” is on the price list per m, and this job needs it by the piece", list.Priced("Cable tie", 1, "").Sentence);
+        Assert.Contains("“pump oil” is on the price list in containers, and this job needs it per L", list.Priced("pump oil", 1, "L").Sentence);
+        Assert.Equal(("Seal", 1m, ""), (list.Priced("Seal", 1, "").Value!.Item, list.Priced("Seal", 1, "").Value!.Price, list.Priced("Seal", 1, "").Value!.Unit));
+        Assert.Equal((410m, 60m), (list.Priced("Pump", 410, "").Value!.Price, list.Priced("Pump", 410, "").Value!.CoreCharge!.Amount));
+    }
+
     [Theory]
     [InlineData(12.345678, null)]
     [InlineData(12.3456789, "is 12.3456789, which has more than 6 decimals")]
