@@ -23,6 +23,10 @@ public sealed record LinesByHand(IReadOnlyList<HandLine> Added, IReadOnlyList<Le
     public static LinesByHand None { get; } = new([], []);
 
     public bool IsNone => Added.Count == 0 && LeftOut.Count == 0;
+
+    public bool Equals(LinesByHand? other) => other is not null && Added.SequenceEqual(other.Added) && LeftOut.SequenceEqual(other.LeftOut);
+
+    public override int GetHashCode() => HashCode.Combine(Added.Count, LeftOut.Count, Added.FirstOrDefault(), LeftOut.FirstOrDefault());
 }
 
 /// <summary>Where a line of a price comes from, for whoever corrects the price before it is offered; it is no part of what is agreed.</summary>
