@@ -38,6 +38,8 @@ public sealed class PriceList
     public IReadOnlyList<ListedItem> Items { get; }
     /// <summary>Made up, which every price made with it then says.</summary>
     public bool Invented { get; }
+    /// <summary>What whoever wrote the list says about it: kept, and on no paper; null for nothing.</summary>
+    public string? About { get; init; }
 
     /// <summary>A new item at this price; or, where one of that name is listed in another unit or by the container, the one sentence that says so: what others are charged by is not written over at one job.</summary>
     /// <param name="unit">What the job counts it in; empty for pieces.</param>

@@ -92,6 +92,15 @@ public class PriceChangesTests
         Assert.Equal((410m, 60m), (list.Priced("Pump", 410, "").Value!.Price, list.Priced("Pump", 410, "").Value!.CoreCharge!.Amount));
     }
 
+    [Fact]
+    public void What_a_list_says_about_itself_outlasts_a_change()
+    {
+        var list = PriceListJson.Read("""{"about": "Made up.\nFor trying out.", "currency": "EUR", "items": []}""").Value!;
+        var after = PriceListJson.Write(PriceChanges.None(Euro).Write(new ListedItem("pump", 3, "")).On(list)).ToJsonString();
+        Assert.Equal(("Made up.\nFor trying out.", 1), (PriceListJson.Read(after).Value!.About, PriceListJson.Read(after).Value!.Items.Count));
+        Assert.Contains("about is not a text", PriceListJson.Read("""{"about": 1, "currency": "EUR", "items": []}""").Sentence);
+    }
+
     [Theory]
     [InlineData(12.345678, null)]
     [InlineData(12.3456789, "is 12.3456789, which has more than 6 decimals")]
