@@ -75,7 +75,8 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
 
     public void Sundries()
     {
-        if (terms.Sundries?.Of(_labour, terms.Rounding.Half) is { IsZero: false } sundries)
+        // Left out, they stay named even where there is no labour for them to be a part of.
+        if (terms.Sundries?.Of(_labour, terms.Rounding.Half) is { } sundries && (!sundries.IsZero || Left(LineOrigin.Sundries) is not null))
         {
             var text = terms.Sundries.Percent is { } percent ? $"Sundries, {Money.Plain(percent)} % of labour" : "Sundries";
             Write(LineGroup.Sundries, text, 1, "", sundries.Amount, LineOrigin.Sundries);
@@ -131,13 +132,15 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
     /// <summary>What is left out is named with none of it and the reason.</summary>
     private PriceLine? Write(LineGroup group, string text, decimal quantity, string unit, decimal unitPrice, LineOrigin origin)
     {
-        if (byHand.LeftOut.FirstOrDefault(left => left.Key == origin.Key) is { } left)
+        if (Left(origin) is { } left)
         {
             (text, quantity) = (left.On(text), 0);
         }
 
         return Keep(PriceLine.Of(terms.Currency, terms.Rounding.Half, group, text, quantity, unit, unitPrice, TaxesOn(terms, group)), origin);
     }
+
+    private LeftOut? Left(LineOrigin origin) => byHand.LeftOut.FirstOrDefault(left => left.Key == origin.Key);
 
     private PriceLine? Keep(Answer<PriceLine> written, LineOrigin origin)
     {
