@@ -34,6 +34,9 @@ public sealed class PriceBook(HttpClient server)
     /// <summary>The list with what waits here; null without terms, whose currency it is in.</summary>
     public PriceList? Prices { get; private set; }
 
+    /// <summary>Why what is here is not the server's list, or what waits here is not on it, as of when the server was last asked; null when nothing stands in the way.</summary>
+    public string? Refused { get; private set; }
+
     /// <summary>How many changes to the list the server does not have yet.</summary>
     public int Waiting => Changes?.Count ?? 0;
 
@@ -149,11 +152,15 @@ public sealed class PriceBook(HttpClient server)
     private async Task SendPricesAsync()
     {
         var (text, version) = await GetAsync(PricesName);
-        // A list in another currency is never written over.
-        var isForeign = Terms is { } set && PriceListJson.Read(text).Value is { } there && there.Currency != set.Currency;
-        for (var tries = 0; !isForeign && Changes is { Count: > 0 } sent && tries < MostTries; tries++)
+        string? refused = null;
+        for (var tries = 0; Changes is { Count: > 0 } sent && tries < MostTries; tries++)
         {
-            var (answer, now, number) = await PutAsync(PricesName, PriceListJson.Write(sent.On(PriceListJson.Read(text).Value)).ToJsonString(), version);
+            if (!PriceChangesJson.On(sent, text).TryGet(out var list, out refused))
+            {
+                break;
+            }
+
+            var (answer, now, number) = await PutAsync(PricesName, PriceListJson.Write(list).ToJsonString(), version);
             if (answer == HttpStatusCode.OK)
             {
                 _changes = Changes?.Without(sent);
@@ -161,12 +168,22 @@ public sealed class PriceBook(HttpClient server)
             }
             else if (answer != HttpStatusCode.Conflict)
             {
+                refused = $"The server did not take what was changed here; it stays on this device. {Said(now) ?? $"It answered {(int)answer}."}";
                 break;
             }
 
             (text, version) = (now, number);
         }
 
+        if (Terms is { } terms && !PriceChangesJson.On(PriceChanges.None(terms.Currency), text).TryGet(out _, out var unfit))
+        {
+            // What was here before says more than a list that cannot be read.
+            Refused = unfit;
+            Show(Prices);
+            return;
+        }
+
+        Refused = refused;
         await StoreModule.KeepSettingAsync(PricesName, text);
         Show(PriceListJson.Read(text).Value);
     }

@@ -55,7 +55,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>The tray that fasteners go into; null for none. It stays while the job is open on the screen.</summary>
     public string? Tray { get; set; }
 
-    /// <summary>What was written into the next price, and left out of it: at first what was in the last one. It stays while the job is open on the screen, so that a sheet closed by mistake loses nothing.</summary>
+    /// <summary>What was written into the next price, and left out of it: at first what was in the last one. It stays until a price is offered, here or elsewhere, so that a sheet closed by mistake loses nothing.</summary>
     public LinesByHand ByHand
     {
         get => _byHand ?? Standing.LatestPrice?.Priced.ByHand ?? LinesByHand.None;
@@ -203,6 +203,12 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>A recorded job's map grows with it, and nothing may be shown that was read off an older one.</summary>
     private void Take(Job job)
     {
+        if (job.Standing.LatestPrice?.Entry != Standing.LatestPrice?.Entry)
+        {
+            // The next price begins with what is in this one, whoever made it.
+            _byHand = null;
+        }
+
         var isOther = job.IsRecorded && job.Entries.Count(MakesMap) != Job.Entries.Count(MakesMap);
         Job = job;
         if (isOther)

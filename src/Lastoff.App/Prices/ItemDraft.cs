@@ -16,8 +16,6 @@ public sealed class ContainerDraft
 /// <summary>An item of the price list as it is typed, and what is wrong with it, field by field.</summary>
 public sealed class ItemDraft
 {
-    private const string AnAmount = "Write it as an amount, such as 12.50 or 1250.00.";
-
     private readonly Dictionary<string, string> _faults = [];
 
     public string Name { get; set; } = "";
@@ -108,7 +106,7 @@ public sealed class ItemDraft
     private decimal? Amount(string field, string what, string text, Func<decimal, string?> faultOf)
     {
         var isRead = PriceWords.TryRead(text, out var number);
-        Say(field, !isRead ? AnAmount : faultOf(number) is { } fault ? $"{what} {fault}." : null);
+        Say(field, !isRead ? PriceWords.AnAmount : faultOf(number) is { } fault ? $"{what} {fault}." : null);
         return isRead ? number : null;
     }
 

@@ -8,6 +8,9 @@ namespace Lastoff.App.Words;
 /// <summary>How money is said and read on the screen.</summary>
 public static class PriceWords
 {
+    /// <summary>What is said beside a field whose amount cannot be read.</summary>
+    public const string AnAmount = "Write it as an amount, such as 12.50 or 1250.00.";
+
     public static string Of(LineGroup group) => group switch
     {
         LineGroup.Labour => "Labour",

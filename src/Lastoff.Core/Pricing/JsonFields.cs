@@ -72,6 +72,11 @@ internal sealed record JsonFields(JsonElement Element, string Where)
         return value.ValueKind == JsonValueKind.String ? Fit(value.GetString()!, Path(name)) : throw new FormatException($"{Path(name)} is not a text.");
     }
 
+    /// <summary>A text that stands on no paper, so that it may be of any length and have line breaks; null when it is not there.</summary>
+    public string? Remark(string name) => !Has(name) ? null
+        : Element.GetProperty(name) is { ValueKind: JsonValueKind.String } value ? value.GetString()
+        : throw new FormatException($"{Path(name)} is not a text.");
+
     public IReadOnlyList<string> Texts(string name) => !Has(name) ? [] :
     [
         .. Array(name).Select((item, i) => item.ValueKind == JsonValueKind.String

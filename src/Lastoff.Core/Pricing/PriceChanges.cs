@@ -27,7 +27,10 @@ public sealed record PriceChanges(Currency Currency, IReadOnlyList<ListedItem> W
                 .. had.Where(item => !TakenOff.Any(name => Same(name, item.Item))).Select(item => Written.FirstOrDefault(other => Same(other.Item, item.Item)) ?? item),
                 .. Written.Where(item => !had.Any(other => Same(other.Item, item.Item))),
             ],
-            list?.Invented ?? false);
+            list?.Invented ?? false)
+        {
+            About = list?.About,
+        };
     }
 
     private static bool Same(string one, string other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);

@@ -15,6 +15,19 @@ public static class PriceChangesJson
         return json;
     }
 
+    /// <summary>The list of a text with these changes; or, where the text may not be written over, the one sentence that says why.</summary>
+    /// <param name="text">The list as it is kept; empty where there is none yet.</param>
+    public static Answer<PriceList> On(PriceChanges changes, string text)
+    {
+        PriceList? list = null;
+        // A list that a later version wrote is a list too, and would be lost.
+        return text.Length > 0 && !PriceListJson.Read(text).TryGet(out list, out var sentence)
+            ? Answer.None<PriceList>($"The workshop's price list cannot be read here, and nothing is written over it; load this app anew, it may be an older one. {sentence}")
+            : list is not null && list.Currency != changes.Currency
+            ? Answer.None<PriceList>($"The workshop's price list is in {list.Currency} and its rates are in {changes.Currency}, so nothing is written over it; an owner sets one of them right.")
+            : changes.On(list);
+    }
+
     private static PriceChanges Read(JsonFields json)
     {
         json.Only("currency", "items", "taken_off");

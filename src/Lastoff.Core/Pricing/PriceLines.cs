@@ -13,7 +13,7 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
 
     public IReadOnlyList<PriceLine> Written => _lines;
     public IReadOnlyList<Unpriced> Unpriced => _unpriced;
-    /// <summary>Whether all hours are charged.</summary>
+    /// <summary>Whether all hours of the plan are charged, and no other labour.</summary>
     public bool IsLabourWhole { get; private set; } = true;
     /// <summary>The first line that could not be written, and why.</summary>
     public string? Fault { get; private set; }
@@ -21,9 +21,10 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
     public static IReadOnlyList<string> TaxesOn(PriceTerms terms, LineGroup group) => [.. terms.Taxes.Where(tax => tax.On.Contains(group)).Select(tax => tax.Id)];
 
     /// <param name="hundredths">Hundredths of an hour.</param>
-    public void Labour(LineGroup group, string text, long hundredths)
+    /// <param name="part">The part renewed besides that it is for; null for the job itself.</param>
+    public void Labour(LineGroup group, string text, long hundredths, string? part = null)
     {
-        if (Write(group, text, hundredths / 100m, "h", terms.HourlyRate, new LineOrigin(text)) is { } line)
+        if (Write(group, text, hundredths / 100m, "h", terms.HourlyRate, LineOrigin.Labour(part)) is { } line)
         {
             _labour += line.Amount;
             IsLabourWhole &= line.Quantity * 100 == hundredths;
@@ -36,7 +37,11 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
         foreach (var (line, number) in byHand.Added.Select((line, number) => (line, number)))
         {
             var written = Keep(line.In(terms), new LineOrigin(line.Text, ByHand: number));
-            _labour += written is { Group: LineGroup.Labour } ? written.Amount : Money.Zero(terms.Currency);
+            if (written is { Group: LineGroup.Labour })
+            {
+                _labour += written.Amount;
+                IsLabourWhole = false;
+            }
         }
     }
 
@@ -70,10 +75,11 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
 
     public void Sundries()
     {
-        if (terms.Sundries?.Of(_labour, terms.Rounding.Half) is { IsZero: false } sundries)
+        // Left out, they stay named even where there is no labour for them to be a part of.
+        if (terms.Sundries?.Of(_labour, terms.Rounding.Half) is { } sundries && (!sundries.IsZero || Left(LineOrigin.Sundries) is not null))
         {
             var text = terms.Sundries.Percent is { } percent ? $"Sundries, {Money.Plain(percent)} % of labour" : "Sundries";
-            Write(LineGroup.Sundries, text, 1, "", sundries.Amount, new LineOrigin(text));
+            Write(LineGroup.Sundries, text, 1, "", sundries.Amount, LineOrigin.Sundries);
         }
     }
 
@@ -126,13 +132,15 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
     /// <summary>What is left out is named with none of it and the reason.</summary>
     private PriceLine? Write(LineGroup group, string text, decimal quantity, string unit, decimal unitPrice, LineOrigin origin)
     {
-        if (byHand.LeftOut.FirstOrDefault(left => left.Key == origin.Key) is { } left)
+        if (Left(origin) is { } left)
         {
-            (text, quantity) = ($"{text}, left out: {left.Reason}", 0);
+            (text, quantity) = (left.On(text), 0);
         }
 
         return Keep(PriceLine.Of(terms.Currency, terms.Rounding.Half, group, text, quantity, unit, unitPrice, TaxesOn(terms, group)), origin);
     }
+
+    private LeftOut? Left(LineOrigin origin) => byHand.LeftOut.FirstOrDefault(left => left.Key == origin.Key);
 
     private PriceLine? Keep(Answer<PriceLine> written, LineOrigin origin)
     {

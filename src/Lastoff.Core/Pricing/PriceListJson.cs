@@ -11,7 +11,14 @@ public static class PriceListJson
 
     public static JsonObject Write(PriceList list)
     {
-        var json = new JsonObject { ["currency"] = list.Currency.Code, ["items"] = new JsonArray([.. list.Items.Select(ToJson)]) };
+        var json = new JsonObject();
+        if (list.About is { } about)
+        {
+            json["about"] = about;
+        }
+
+        json["currency"] = list.Currency.Code;
+        json["items"] = new JsonArray([.. list.Items.Select(ToJson)]);
         if (list.Invented)
         {
             json["invented"] = true;
@@ -53,7 +60,7 @@ public static class PriceListJson
         var items = Items(json, currency);
         return items.CountBy(item => item.Item, StringComparer.OrdinalIgnoreCase).FirstOrDefault(item => item.Value > 1).Key is { } twice
             ? throw new FormatException($"“{twice}” is in the price list twice; leave one out.")
-            : new PriceList(currency, items, json.Flag("invented"));
+            : new PriceList(currency, items, json.Flag("invented")) { About = json.Remark("about") };
     }
 
     internal static IReadOnlyList<ListedItem> Items(JsonFields json, Currency currency) => [.. json.Objects("items").Select(item => ItemOf(item, currency))];

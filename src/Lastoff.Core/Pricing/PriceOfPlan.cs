@@ -58,7 +58,7 @@ public static class PriceOfPlan
             var more = Math.Max(0, InHundredths(extra.Together.Minutes.AtChance) - hours);
             foreach (var (part, share) in extra.Parts.Zip(Split.Of(more, Weights(extra.Parts))))
             {
-                lines.Labour(LineGroup.ExtraWork, $"Labour: {part.Name}, while it is open", share);
+                lines.Labour(LineGroup.ExtraWork, $"Labour: {part.Name}, while it is open", share, part.Part);
             }
 
             lines.Things(besides, _ => LineGroup.ExtraWork, all);

@@ -47,7 +47,9 @@ public class LinesByHandTests
         var price = Made(new LinesByHand([new HandLine(LineGroup.Labour, "Looked for the leak", 1, 40)], []));
         // 90 minutes at 80 are 120; 5 % of 160.
         Assert.Equal(8m, price.SumOf(LineGroup.Sundries).Amount);
-        Assert.Equal(1.5m, price.Hours!.AtChance);
+        // The 90 minutes of the plan are no longer all the labour that is charged.
+        Assert.Null(price.Hours);
+        Assert.Equal(1.5m, Made(new LinesByHand([new HandLine(LineGroup.Parts, "Seal", 1, 40)], [])).Hours!.AtChance);
     }
 
     [Fact]
@@ -77,6 +79,28 @@ public class LinesByHandTests
         var price = Made(new LinesByHand([], [new LeftOut(labour.Origin!.Key, "our own slip last week")]));
         Assert.Equal((0m, 0m), (price.SumOf(LineGroup.Labour).Amount, price.SumOf(LineGroup.Sundries).Amount));
         Assert.Null(price.Hours);
+    }
+
+    [Fact]
+    public void What_is_left_out_stays_out_of_a_price_with_more_in_it_and_by_other_terms()
+    {
+        LinesByHand byHand = new([], [new LeftOut("labour", "our own slip"), new LeftOut("sundries", "a favour"), new LeftOut("labour:gauge", "a favour")]);
+        Goal both = new([.. Pump.Off, "upper-diaphragm"], []);
+        var price = PriceOfPlan.Of(Net, both, Work, null, Terms with { Sundries = Portion.OfPercent(3) }, List, byHand).Value!;
+        Assert.Equal((0m, 0m), (price.SumOf(LineGroup.Labour).Amount, price.SumOf(LineGroup.Sundries).Amount));
+        Assert.Equal(["labour:gauge"], byHand.Unmatched(price).Select(left => left.Key));
+        Extra extra = new("upper-diaphragm", "Upper diaphragm", 50, 30);
+        var more = PriceOfPlan.Of(Net, Pump, Work, new ExtraWork([extra], Work with { Minutes = new LabourMinutes(80, 120) }), Terms, List, new LinesByHand([], [new LeftOut("labour:upper-diaphragm", "a favour")])).Value!;
+        Assert.Equal((120m, 0m), (more.SumOf(LineGroup.Labour).Amount, more.SumOf(LineGroup.ExtraWork).Amount));
+    }
+
+    [Fact]
+    public void A_reason_is_refused_where_the_line_it_stands_on_would_be_too_long()
+    {
+        LeftOut left = new("pump", new string('r', 300));
+        Assert.Null(left.FaultOn([new string('t', 180)]));
+        Assert.Contains("With this reason the line is 562 characters long, and 500 is the most", left.FaultOn([new string('t', 180), new string('t', 250)]));
+        Assert.Equal(new LeftOut("pump", " ").Fault, new LeftOut("pump", " ").FaultOn(["Pump"]));
     }
 
     [Fact]

@@ -66,6 +66,41 @@ public class PriceChangesTests
         Assert.Empty(PriceChanges.None(Currency.Of("CHF").Value!).On(list).Items);
     }
 
+    [Fact]
+    public void Nothing_is_written_over_a_list_that_cannot_be_read_or_is_in_another_currency()
+    {
+        var changes = PriceChanges.None(Euro).Write(new ListedItem("pump", 3, ""));
+        Assert.Equal(["pump"], PriceChangesJson.On(changes, "").Value!.Items.Select(item => item.Item));
+        Assert.Equal(["seal", "pump"], PriceChangesJson.On(changes, """{"currency": "EUR", "items": [{"item": "seal", "price": "2.50"}]}""").Value!.Items.Select(item => item.Item));
+        Assert.Contains("cannot be read here", PriceChangesJson.On(changes, """{"currency": "EUR", "items": [{"item": "seal", "price": "2.50", "shelf": "B"}]}""").Sentence);
+        Assert.Contains("shelf is not known here", PriceChangesJson.On(changes, """{"currency": "EUR", "items": [{"item": "seal", "price": "2.50", "shelf": "B"}]}""").Sentence);
+        Assert.Contains("is in CHF and its rates are in EUR", PriceChangesJson.On(changes, """{"currency": "CHF", "items": []}""").Sentence);
+    }
+
+    [Fact]
+    public void A_price_typed_at_a_job_never_takes_the_place_of_an_item_in_another_unit()
+    {
+        PriceList list = new(Euro,
+        [
+            new ListedItem("Cable tie", 0.40m, "m"),
+            new ListedItem("Pump oil", null, "") { Containers = [new ContainerPrice(5, 40)] },
+            new ListedItem("Pump", 400, "") { CoreCharge = Money.Of(60, Euro) },
+        ]);
+        Assert.Contains("“Cable tie” is on the price list per m, and this job needs it by the piece", list.Priced("Cable tie", 1, "").Sentence);
+        Assert.Contains("“pump oil” is on the price list in containers, and this job needs it per L", list.Priced("pump oil", 1, "L").Sentence);
+        Assert.Equal(("Seal", 1m, ""), (list.Priced("Seal", 1, "").Value!.Item, list.Priced("Seal", 1, "").Value!.Price, list.Priced("Seal", 1, "").Value!.Unit));
+        Assert.Equal((410m, 60m), (list.Priced("Pump", 410, "").Value!.Price, list.Priced("Pump", 410, "").Value!.CoreCharge!.Amount));
+    }
+
+    [Fact]
+    public void What_a_list_says_about_itself_outlasts_a_change()
+    {
+        var list = PriceListJson.Read("""{"about": "Made up.\nFor trying out.", "currency": "EUR", "items": []}""").Value!;
+        var after = PriceListJson.Write(PriceChanges.None(Euro).Write(new ListedItem("pump", 3, "")).On(list)).ToJsonString();
+        Assert.Equal(("Made up.\nFor trying out.", 1), (PriceListJson.Read(after).Value!.About, PriceListJson.Read(after).Value!.Items.Count));
+        Assert.Contains("about is not a text", PriceListJson.Read("""{"about": 1, "currency": "EUR", "items": []}""").Sentence);
+    }
+
     [Theory]
     [InlineData(12.345678, null)]
     [InlineData(12.3456789, "is 12.3456789, which has more than 6 decimals")]
