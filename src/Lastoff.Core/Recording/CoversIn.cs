@@ -3,7 +3,7 @@ using Lastoff.Core.Ledger;
 namespace Lastoff.Core.Recording;
 
 /// <summary>What recorded lines put into one opening, and how much of it is still in. Left in is as wrong as missing, so it is empty only when all of it came out.</summary>
-public sealed class CoversIn
+internal sealed class CoversIn
 {
     public static readonly CoversIn None = new([]);
 
