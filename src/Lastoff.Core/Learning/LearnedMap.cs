@@ -57,7 +57,8 @@ public sealed record LearnedMap(string Yaml, IReadOnlyList<Wait> Waits, IReadOnl
         : removal.Trouble is { } trouble && !(trouble.ExtraMinutes is >= 0 and <= 10_000) ? $"the trouble with “{removal.Name}” took {trouble.ExtraMinutes} minutes; they lie between 0 and 10,000."
         : null;
 
-    private static string? Fault(Said said, Sightings seen)
+    /// <summary>What about a word cannot be, or null.</summary>
+    internal static string? Fault(Said said, Sightings seen)
     {
         foreach (var name in new[] { said.First, said.Then })
         {

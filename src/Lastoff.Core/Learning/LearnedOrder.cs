@@ -34,6 +34,27 @@ internal sealed class LearnedOrder
     /// <summary>Two events that each wait for the other by what was said, or null. Until there are none, nothing else here may be asked.</summary>
     public (Event, Event)? Circle()
     {
+        var stuck = Stuck();
+        return stuck.Count == 0 ? null : (WaysToHappen(stuck[0]).First().First(stuck.Contains), stuck[0]);
+    }
+
+    /// <summary>Whether what the word says comes first waits, be it through others, for what it says waits for it.</summary>
+    public bool IsInACircle(Said word)
+    {
+        var stuck = Stuck().ToHashSet();
+        var first = stuck.Where(e => e.Name == word.First).ToHashSet();
+        for (var before = -1; before != first.Count;)
+        {
+            before = first.Count;
+            first.UnionWith(first.SelectMany(WaysToHappen).SelectMany(after => after).Where(stuck.Contains).ToList());
+        }
+
+        return first.Any(e => e.Name == word.Then);
+    }
+
+    /// <summary>What can never happen by what was said, in the order in which it was seen.</summary>
+    private List<Event> Stuck()
+    {
         var free = new HashSet<Event>();
         for (var before = -1; before != free.Count;)
         {
@@ -41,12 +62,7 @@ internal sealed class LearnedOrder
             free.UnionWith(_seen.Events.Where(e => WaysToHappen(e).Any(after => after.All(free.Contains))));
         }
 
-        foreach (var stuck in _seen.Events.Where(e => !free.Contains(e)))
-        {
-            return (WaysToHappen(stuck).First().First(e => !free.Contains(e)), stuck);
-        }
-
-        return null;
+        return [.. _seen.Events.Where(e => !free.Contains(e))];
     }
 
     /// <summary>The ways of doing it, each waiting for nothing that another of its waits sees to already.</summary>

@@ -22,6 +22,9 @@ public sealed record Recordings(IReadOnlyList<RecordedStrip> Strips)
 
     /// <summary>The map, with what a person says of single orders now outranking what was said while recording, that what the lines tell of joints and parts, and that the strips.</summary>
     /// <inheritdoc cref="LearnedMap.From"/>
-    public Answer<LearnedMap> Learn(string name, string title, IReadOnlyList<Said> said) =>
-        LearnedMap.From(name, title, [.. Strips.Select(s => s.Strip)], [.. RecordedStrip.Holding(Strips), .. Strips.SelectMany(strip => strip.Said), .. said]);
+    public Answer<LearnedMap> Learn(string name, string title, IReadOnlyList<Said> said)
+    {
+        var holding = RecordedStrip.Holding(Strips);
+        return LearnedMap.From(name, title, [.. Strips.Select(s => s.Strip)], [.. holding, .. RecordedWords.ThatHold(Strips, holding, said), .. said]);
+    }
 }

@@ -32,13 +32,13 @@ internal sealed class SaidOnTheWay(IReadOnlyList<Entry> ordered, IReadOnlyList<(
 
         var isInTheWay = reading.Deed == Deed.InTheWay;
         List<int> of = reading.Of is { } name ? [.. new[] { Find(name, at) }.OfType<int>()]
-            // In the way of what came next; not in the way of anything that came after it.
-            : [.. Enumerable.Range(first + 1, things.Count - first - 1).Take(isInTheWay ? 1 : int.MaxValue)];
+            // In the way of what came next; not in the way of anything that came after it. Laid aside and then off, it is one thing.
+            : [.. Enumerable.Range(first + 1, things.Count - first - 1).Where(then => things[then].Name != things[first].Name).Take(isInTheWay ? 1 : int.MaxValue)];
         return from then in of
-               where then != first && !(isInTheWay && then < first)
+               where !(isInTheWay && then < first)
                // Not in the way of a part is not in the way of its bolts, either.
                from held in isInTheWay ? HeldUp(first, then) : HeldUp(first, then).Concat(JointsOf(then)).Distinct()
-               where isInTheWay || things[first].Move.Part != things[held].Name
+               where things[first].Name != things[held].Name && (isInTheWay || things[first].Move.Part != things[held].Name)
                select new Said(things[first].Name, things[held].Name, isInTheWay);
     }
 

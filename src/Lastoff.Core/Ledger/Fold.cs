@@ -192,7 +192,7 @@ public static class Fold
         }
     }
 
-    /// <summary>A cover that came out although none went in is asked about: it is the count that is wrong, or the name.</summary>
+    /// <summary>A cover that came out although none went in, or another one, is asked about: it is the count that is wrong, or the name.</summary>
     private static void Count(Standing standing, Entry entry, RecordedCover cover)
     {
         if (cover.Act is OpeningUncovered && !standing.Covered.Contains(cover.Opening))
@@ -201,8 +201,21 @@ public static class Fold
             return;
         }
 
-        Contradictions.Count(standing, entry, cover.Act);
-        Apply(standing, entry, cover.Act);
+        var told = standing.Told.GetValueOrDefault(cover.Opening, CoversIn.None);
+        if (told.After(cover) is not { } now)
+        {
+            standing.Asked.Add(new Question(entry.Id, entry.By, $"“{cover.Name}”: by this line the {cover.Cover} came out of it, and on record the {told.Still} is in, which still counts as in. Look, and say how it is."));
+            return;
+        }
+
+        // While some of it is in, it is covered.
+        if (cover.Act is OpeningCovered || now.IsEmpty)
+        {
+            Contradictions.Count(standing, entry, cover.Act);
+            Apply(standing, entry, cover.Act);
+        }
+
+        standing.Told[cover.Opening] = now;
     }
 
     private static void Apply(Standing standing, Entry entry, Act act)
@@ -252,9 +265,11 @@ public static class Fold
             case OpeningCovered covered when standing.Covers.Add(covered.Opening):
                 standing.CoversPutIn++;
                 standing.OnceCovered.Add(covered.Opening);
+                Tell(standing, covered.Opening, covered);
                 break;
             case OpeningUncovered uncovered when standing.Covers.Remove(uncovered.Opening):
                 standing.CoversTakenOut++;
+                Tell(standing, uncovered.Opening, uncovered);
                 break;
             case FaceCleaned cleaned:
                 standing.Clean.Add(cleaned.Joint);
@@ -275,6 +290,14 @@ public static class Fold
             case HandedOver handed:
                 standing.HandedOver = handed;
                 break;
+        }
+    }
+
+    private static void Tell(Standing standing, string opening, Act act)
+    {
+        if (standing.Told.TryGetValue(opening, out var told))
+        {
+            standing.Told[opening] = told.After(act);
         }
     }
 

@@ -109,7 +109,7 @@ internal static class MoveGuards
         var covered = standing.Net.OpeningsOn.GetValueOrDefault(moved.Target, []).FirstOrDefault(o => standing.Covered.Contains(o.Id));
         return covered is null
             ? null
-            : new Refusal(RefusalKind.OutOfOrder, $"The {covered.Cover} is still in “{covered.Name}”: take it out first.");
+            : new Refusal(RefusalKind.OutOfOrder, $"The {standing.CoverIn(covered)} is still in “{covered.Name}”: take it out first.");
     }
 
     private static Refusal? Missing(Standing standing, Moved moved)

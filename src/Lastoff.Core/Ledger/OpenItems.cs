@@ -66,7 +66,7 @@ public static class OpenItems
             var covered = standing.Covered.Contains(opening.Id);
             if (covered)
             {
-                yield return new OpenItem(OpenKind.Cover, opening.Id, $"The {opening.Cover} is in “{opening.Name}”.");
+                yield return new OpenItem(OpenKind.Cover, opening.Id, $"The {standing.CoverIn(opening)} is in “{opening.Name}”.");
             }
             else if (standing.IsBare(opening))
             {

@@ -17,6 +17,7 @@ public static class OutAndHome
         var gone = Fold.TakenBackEntries(acts);
         var rows = new List<OutAndHomeRow>();
         var away = new Dictionary<(OperationKind?, string), int>();
+        var covers = new Dictionary<string, CoversIn>();
         foreach (var (entry, act) in acts)
         {
             if (gone.Contains(entry.Id))
@@ -24,7 +25,7 @@ public static class OutAndHome
                 continue;
             }
 
-            foreach (var moved in Moves(job, entry, act))
+            foreach (var moved in Moves(job, entry, act, covers))
             {
                 if (Thing(job, moved) is not var (thing, isHome))
                 {
@@ -46,12 +47,38 @@ public static class OutAndHome
     }
 
     /// <summary>A recorded line may move several things.</summary>
-    private static IEnumerable<Act> Moves(Job job, Entry entry, Act? act) => act switch
+    private static IEnumerable<Act> Moves(Job job, Entry entry, Act? act, Dictionary<string, CoversIn> covers) => act switch
     {
         null => [],
-        LineRecorded line => job.IsRecorded ? [.. RecordedThing.Of(entry.Id, line).Select(thing => thing.Moved), .. RecordedCover.Of(line).Select(cover => cover.Act)] : [],
+        LineRecorded line => job.IsRecorded ? [.. RecordedThing.Of(entry.Id, line).Select(thing => thing.Moved), .. Covers(line, covers)] : [],
+        OpeningCovered covered => [Tapped(covered.Opening, covered, covers)],
+        OpeningUncovered uncovered => [Tapped(uncovered.Opening, uncovered, covers)],
         _ => [act],
     };
+
+    /// <summary>A cover is home when all of it is out.</summary>
+    private static IEnumerable<Act> Covers(LineRecorded line, Dictionary<string, CoversIn> covers)
+    {
+        foreach (var cover in RecordedCover.Of(line))
+        {
+            if (covers.GetValueOrDefault(cover.Opening, CoversIn.None).After(cover) is not { } now)
+            {
+                continue;
+            }
+
+            covers[cover.Opening] = now;
+            if (cover.Act is OpeningCovered || now.IsEmpty)
+            {
+                yield return cover.Act;
+            }
+        }
+    }
+
+    private static Act Tapped(string opening, Act act, Dictionary<string, CoversIn> covers)
+    {
+        covers[opening] = covers.GetValueOrDefault(opening, CoversIn.None).After(act);
+        return act;
+    }
 
     /// <summary>What leaves or comes home by this act; null when nothing does.</summary>
     private static ((OperationKind?, string) Thing, bool IsHome)? Thing(Job job, Act act) => act switch

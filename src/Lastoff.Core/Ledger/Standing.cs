@@ -1,4 +1,5 @@
 using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Core.Ledger;
 
@@ -38,6 +39,7 @@ public sealed class Standing
         Joints = [.. before.Joints];
         Covers = [.. before.Covers];
         OnceCovered = [.. before.OnceCovered];
+        Told = new Dictionary<string, CoversIn>(before.Told);
         Clean = [.. before.Clean];
         New = [.. before.New];
         Looks = [.. before.Looks];
@@ -81,6 +83,8 @@ public sealed class Standing
     public IReadOnlyCollection<string> GoalJoints => Joints;
     /// <summary>The openings with a cover in them.</summary>
     public IReadOnlySet<string> Covered => Covers;
+    /// <summary>What of an opening's cover is still in, where not all of it came out; else all of it.</summary>
+    public string CoverIn(Opening opening) => Told.GetValueOrDefault(opening.Id) is { IsEmpty: false } told ? told.Still : opening.Cover;
     /// <summary>The openings that have had a cover since they were last laid bare.</summary>
     public IReadOnlySet<string> EverCovered => OnceCovered;
     public int CoversPutIn { get; internal set; }
@@ -132,6 +136,8 @@ public sealed class Standing
     internal HashSet<string> Joints { get; } = [];
     internal HashSet<string> Covers { get; } = [];
     internal HashSet<string> OnceCovered { get; } = [];
+    /// <summary>What recorded lines tell of the covers of each opening.</summary>
+    internal Dictionary<string, CoversIn> Told { get; } = [];
     internal HashSet<string> Clean { get; } = [];
     internal HashSet<string> New { get; } = [];
     internal HashSet<string> Looks { get; } = [];

@@ -77,7 +77,7 @@ public static class StandingSheet
         from opening in standing.Net.Map.Openings
         where standing.Covered.Contains(opening.Id) || standing.IsBare(opening)
         select standing.Covered.Contains(opening.Id)
-            ? new Said($"{NamesOf.Capital(opening.Cover)} in “{opening.Name}”", Datum.Of("opening", opening.Id), Datum.Of("covered", true))
+            ? new Said($"{NamesOf.Capital(standing.CoverIn(opening))} in “{opening.Name}”", Datum.Of("opening", opening.Id), Datum.Of("covered", true))
             : new Said($"“{opening.Name}” is open and not covered: cover it now", Datum.Of("opening", opening.Id), Datum.Of("covered", false));
 
     private static IEnumerable<Said> LooksDue(PaperSource source)

@@ -38,6 +38,9 @@ public sealed class LineReader
             ? sort
             : SupplyKind.Oil;
 
+    /// <summary>Whether a thing of this name covers an opening by itself, as a rag does; a cap does so only with its deed.</summary>
+    internal bool IsCover(string name) => _book.Has(name.ToLowerInvariant(), WordKind.Covers);
+
     /// <summary>Whether words about a set of fasteners say that they are not all of one length.</summary>
     public bool SaysLengthsDiffer(string words)
     {

@@ -21,7 +21,7 @@ public sealed record RecordedCover(Act Act, Reading Reading)
 
     public string Name => RecordedThing.Capital(Reading.Part!);
 
-    /// <summary>What has to come out again: “rag”, “set of 2 (caps)”.</summary>
+    /// <summary>What this line says went in or came out: “rag”, “set of 2 (caps)”.</summary>
     public string Cover => (Reading.Cover ?? "cover", Reading.Count) switch
     {
         (var cover, > 1 and var count) => $"set of {count} ({cover})",

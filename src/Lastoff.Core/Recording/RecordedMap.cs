@@ -56,10 +56,18 @@ public sealed class RecordedMap
                         map.Add(thing, entry.Device);
                     }
 
-                    map._openings.Add(RecordedCover.Of(line), entry.Device, map._parts, map._joints);
+                    map._openings.Add(
+                        RecordedCover.Of(line), entry.Device,
+                        [.. map._parts.Values.Where(part => map._away.Contains(part.Id))], [.. map._joints.Values.Where(joint => !map._made.Contains(joint.Id))]);
                     break;
                 case Moved moved:
                     map.Follow(moved);
+                    break;
+                case OpeningCovered covered:
+                    map._openings.Follow(covered.Opening, covered);
+                    break;
+                case OpeningUncovered uncovered:
+                    map._openings.Follow(uncovered.Opening, uncovered);
                     break;
             }
         }

@@ -44,6 +44,63 @@ public class SaidOnTheWayTests
         Assert.Equal([new Said("Tank hose", "Pump", true)], Strip("one", [.. Lines, "tank hose was in the way of the pump bolts"]).Said);
 
     [Fact]
+    public void What_was_laid_aside_and_then_taken_off_is_not_in_its_own_way()
+    {
+        string[] lines = ["bracket swung aside", "bracket in the way", "bracket off"];
+        Assert.Empty(Strip("one", lines).Said);
+        Assert.Equal([new Said("Bracket", "Pump", true)], Strip("one", [.. lines, "pump off"]).Said);
+        Assert.NotEmpty(Learned([.. lines, "pump off"]).Waits);
+    }
+
+    [Fact]
+    public void What_two_names_merged_into_one_leave_of_a_word_says_nothing()
+    {
+        var one = Strip("one", ["bracket off", "stay off", "pump off", "bracket in the way of the stay"]);
+        Assert.True(new Recordings([one]).Merged("Stay", "Bracket")!.Learn("m", "M", []).TryGet(out _, out var sentence), sentence);
+    }
+
+    [Fact]
+    public void Lines_of_two_recordings_that_contradict_each_other_say_nothing_and_the_map_is_learned()
+    {
+        var two = new Recordings([
+            Strip("one", ["cover off", "bracket off", "pump off", "cover in the way of the bracket", "cover in the way of the pump"]),
+            Strip("two", ["bracket off", "cover off", "pump off", "bracket in the way of the cover"])]);
+        var waits = Learned(two).Waits;
+        Assert.DoesNotContain(waits, wait => wait is { First: "Cover", Then: "Bracket" } or { First: "Bracket", Then: "Cover" });
+        // What nothing contradicts counts as before.
+        Assert.Equal(1, Assert.Single(waits, wait => wait is { First: "Cover", Then: "Pump" }).Sure);
+    }
+
+    [Fact]
+    public void In_the_way_by_one_recording_and_not_by_another_is_left_to_the_strips()
+    {
+        var two = new Recordings([
+            Strip("one", ["cover off", "bracket off", "cover in the way of the bracket"]),
+            Strip("two", ["cover off", "bracket off", "cover not in the way of the bracket"])]);
+        Assert.True(Assert.Single(Learned(two).Waits, wait => wait is { First: "Cover", Then: "Bracket" }).Sure < 1);
+    }
+
+    [Fact]
+    public void Lines_that_close_a_circle_through_others_say_nothing()
+    {
+        var three = new Recordings([
+            Strip("one", ["cover off", "bracket off", "pump off", "cover in the way of the bracket"]),
+            Strip("two", ["bracket off", "pump off", "cover off", "bracket in the way of the pump"]),
+            Strip("three", ["pump off", "cover off", "bracket off", "pump in the way of the cover"])]);
+        Assert.Empty(Learned(three).Waits);
+    }
+
+    [Fact]
+    public void The_word_of_a_person_counts_against_a_line_and_only_other_words_of_that_person_stop_it()
+    {
+        var one = new Recordings([Strip("one", ["cover off", "bracket off", "cover in the way of the bracket"])]);
+        Said[] said = [new("Bracket", "Cover", true)];
+        Assert.Contains(one.Learn("m", "M", said).Or(sentence => throw new InvalidOperationException(sentence)).Waits, wait => wait is { First: "Bracket", Then: "Cover", Sure: 1 });
+        Assert.False(one.Learn("m", "M", [.. said, new("Cover", "Bracket", true)]).TryGet(out _, out var sentence));
+        Assert.Contains("take one of the words", sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_word_taken_back_says_nothing()
     {
         var bay = Said([.. Lines, "bracket was not in the way of the pump"]);
@@ -61,7 +118,9 @@ public class SaidOnTheWayTests
     }
 
     private static LearnedMap Learned(IReadOnlyList<string> lines) =>
-        new Recordings([Strip("one", lines)]).Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
+        Learned(new Recordings([Strip("one", lines)]));
+
+    private static LearnedMap Learned(Recordings recordings) => recordings.Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
 
     private static RecordedStrip Strip(string name, IReadOnlyList<string> lines) => RecordedStrip.Of(name, Said(lines).Job.Entries);
 

@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Planning;
 using Lastoff.Core.Recording;
 
 namespace Lastoff.Tests.Recording;
@@ -49,4 +50,26 @@ public sealed class Recorder
     }
 
     public void Pass(int from, int to) => _devices[to] = _devices[to].With(_devices[from].Entries);
+
+    /// <summary>Takes the planner's way back, step by step, through every guard.</summary>
+    public bool GoesHome()
+    {
+        for (var steps = 0; Job.Standing.Done.Count > 0 && steps < 300; steps++)
+        {
+            GoHomeOneStep();
+        }
+
+        return Job.Standing.Done.Count == 0;
+    }
+
+    public void GoHomeOneStep()
+    {
+        var plan = Planner.Make(Job.Standing, GoalLeft.Of(Job.Standing), PlanLimits.AtOnce).Plan!;
+        var next = NextStep.Of(Job.Standing, plan)!;
+        var act = next.Kind == StepKind.Prove ? new ProofRecorded(next.Target, Verdict.Good, "dry") : next.ToAct(Job.Standing);
+        if (Do(act) is { } refusal)
+        {
+            Assert.Fail($"{next.Kind} {next.Target}: {refusal.Sentence}");
+        }
+    }
 }
