@@ -92,6 +92,15 @@ public sealed class Bay : IAsyncDisposable
 
     public ILocator At(string hook) => Page.Locator($"[data-test='{hook}']");
 
+    /// <summary>Unfolds what is folded up. What is worked out above it may move it from under the finger, and then it is tapped once more.</summary>
+    public async Task Unfold(string hook)
+    {
+        for (var taps = 0; taps < 3 && await At(hook).GetAttributeAsync("open") is null; taps++)
+        {
+            await At(hook).Locator("summary").ClickAsync();
+        }
+    }
+
     public async Task OpenWaitingJob(string words)
     {
         await At("job-line").Filter(new LocatorFilterOptions { HasText = words }).ClickAsync();

@@ -17,7 +17,7 @@ public class DrainPlanTests
 
         // Nearly water came out of a system that gives only a third of its coolant: all concentrate is not enough.
         await bay.At("freezing").FillAsync("-3");
-        await bay.At("goes-by").Locator("summary").ClickAsync();
+        await bay.Unfold("goes-by");
         await bay.At("drained").FillAsync("2.3");
         await Expect(bay.At("not-reached")).ToContainTextAsync("drains reach it");
         await Expect(bay.At("drains").Locator("tbody tr")).ToHaveCountAsync(2);
@@ -27,7 +27,7 @@ public class DrainPlanTests
         await IsSound(bay, "several drains");
 
         // The flush wants more of them; a share of all there is cannot be had.
-        await bay.At("flush").Locator("summary").ClickAsync();
+        await bay.Unfold("flush");
         await bay.At("new").FillAsync("100");
         await Expect(bay.At("flush-refused")).ToContainTextAsync("Some of the old fluid always stays");
         await bay.At("new").FillAsync("90");
@@ -61,7 +61,7 @@ public class DrainPlanTests
         await using var bay = await Bay.Open(390, 844);
         await HalfWay.ComeTo(bay, StepKind.Prove, "warm-up");
 
-        await bay.At("paste").Locator("summary").ClickAsync();
+        await bay.Unfold("paste");
         await bay.At("pasted").FillAsync("t_s,engine_C,fan\n" + string.Join('\n', Enumerable.Range(0, 80).Select(i =>
             FormattableString.Invariant($"{i * 30},{Math.Min(20 + (3.0 * i), 88 + (0.4 * (i % 3))):0.0},{(i is > 60 and < 66 ? 1 : 0)}"))));
         await bay.At("pasted").BlurAsync();
@@ -97,10 +97,10 @@ public class DrainPlanTests
             await bay.DoIt(asked.Value);
         }
 
-        await bay.At("thinning").Locator("summary").ClickAsync();
+        await bay.Unfold("thinning");
         await bay.At("found").FillAsync("2");
         await Expect(bay.At("changes")).ToContainTextAsync("2 changes");
-        await bay.At("analysis").Locator("summary").ClickAsync();
+        await bay.Unfold("analysis");
         await bay.At("lab-water").FillAsync("800");
         await Expect(bay.At("lab-water-band")).ToContainTextAsync("Water: between");
         await bay.At("lab-glycol").FillAsync("-5");

@@ -30,7 +30,7 @@ public class FluidTests
 
         // Two minutes tell nothing yet, and twenty do.
         await bay.At("strike-all").ClickAsync();
-        await bay.At("paste").Locator("summary").ClickAsync();
+        await bay.Unfold("paste");
         await Paste(bay, minutes: 2);
         await Expect(bay.At("finding")).ToHaveAttributeAsync("data-says", "unclear");
         await Expect(bay.At("finding")).ToContainTextAsync("longer");
@@ -64,7 +64,7 @@ public class FluidTests
         await Expect(bay.At("label-warning")).ToContainTextAsync("do not mix them");
         await bay.At("label").FillAsync("Si-OAT");
         await Expect(bay.At("label-warning")).ToHaveCountAsync(0);
-        await bay.At("vacuum-fill").Locator("summary").ClickAsync();
+        await bay.Unfold("vacuum-fill");
         await bay.At("engine").FillAsync("92");
         await Expect(bay.At("vacuum-refused")).ToContainTextAsync("Do not pull a vacuum on a hot engine");
         await bay.At("engine").FillAsync("20");

@@ -6,12 +6,12 @@ using Microsoft.Playwright;
 
 namespace Lastoff.BrowserTests;
 
-/// <summary>How long a plan keeps the mechanic waiting. Machines that run tests are busy, so the time is told and only a hang fails.</summary>
+/// <summary>How long a plan keeps the mechanic waiting. Machines that run tests are busy, so the time is told and only a hang fails. LASTOFF_PLAN_STARTS says how often, for a long run.</summary>
 public class PlanTimeTests(ITestOutputHelper output)
 {
     private const double Hang_ms = 5000;
 
-    private const int Times = 5;
+    private static readonly int Times = Environment.GetEnvironmentVariable("LASTOFF_PLAN_STARTS") is { } given ? int.Parse(given, CultureInfo.InvariantCulture) : 2;
 
     /// <summary>From the tap until the step has been painted, and the longest stretch in which the screen answered nothing.</summary>
     private const string Watch = """
@@ -71,7 +71,7 @@ public class PlanTimeTests(ITestOutputHelper output)
             await bay.SetOffline(false);
         }
 
-        Assert.True(times.Order().ElementAt(times.Count / 2) < Hang_ms, string.Join(" ms, ", times));
+        Assert.True(times.Order().ElementAt((times.Count - 1) / 2) < Hang_ms, string.Join(" ms, ", times));
     }
 
     /// <summary>Processor time of the page's only thread so far, which other programs on the machine change little.</summary>
