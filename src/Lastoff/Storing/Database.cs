@@ -5,7 +5,7 @@ namespace Lastoff.Storing;
 /// <summary>The records cannot be reached or written at the moment; the message is the one sentence a person reads. Nothing was taken.</summary>
 public sealed class StoreAwayException(string sentence, Exception? inner = null) : Exception(sentence, inner);
 
-/// <summary>A database that keeps records. The statements are the same for every database; what differs between them is here.</summary>
+/// <summary>A database that keeps records. Most statements are the same for every database; what differs between them is here.</summary>
 public abstract class Database : IAsyncDisposable
 {
     /// <summary>Where the records are, in words for a person; no password is in it.</summary>
@@ -39,10 +39,8 @@ public abstract class Database : IAsyncDisposable
 
     public abstract bool HasTable(DbConnection connection, string name);
 
-    /// <summary>What a FROM takes that has a row for each object of a JSON array.</summary>
-    /// <param name="parameter">Holds the text of the array.</param>
-    /// <param name="columns">The members of the objects, each with its type, <c>text</c> or <c>bigint</c>.</param>
-    internal abstract string Rows(string parameter, params IEnumerable<string> columns);
+    /// <summary>The statements by which entries come into a workshop. They differ, as one database is waited for and the other is not.</summary>
+    internal abstract EntryRows EntryRows(DbConnection connection, int workshop);
 
     /// <summary>Commits, and tells every server on the database, this one too, what is new; nobody hears of what is not committed.</summary>
     public abstract void CommitAndTell(DbTransaction transaction, int workshop, NewsOf what);

@@ -52,8 +52,7 @@ public sealed class PostgresDatabase : Database
 
     public override bool HasTable(DbConnection connection, string name) => connection.One("SELECT to_regclass(@name)::oid", ("@name", name)) is not null;
 
-    internal override string Rows(string parameter, params IEnumerable<string> columns) =>
-        $"(SELECT * FROM json_to_recordset(CAST({parameter} AS json)) AS given ({string.Join(", ", columns)}))";
+    internal override EntryRows EntryRows(DbConnection connection, int workshop) => new PostgresEntryRows(connection, workshop);
 
     public override void CommitAndTell(DbTransaction transaction, int workshop, NewsOf what)
     {

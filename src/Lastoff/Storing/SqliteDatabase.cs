@@ -77,8 +77,7 @@ public sealed class SqliteDatabase : Database
         connection.Run("PRAGMA wal_checkpoint(TRUNCATE)");
     }
 
-    internal override string Rows(string parameter, params IEnumerable<string> columns) =>
-        $"(SELECT {string.Join(", ", columns.Select(column => column.Split(' ')[0]).Select(name => $"value ->> '{name}' AS {name}"))} FROM json_each({parameter}))";
+    internal override EntryRows EntryRows(DbConnection connection, int workshop) => new SqliteEntryRows(connection, workshop);
 
     public override void CommitAndTell(DbTransaction transaction, int workshop, NewsOf what)
     {
