@@ -36,11 +36,14 @@ public sealed class Store
         }
     }
 
-    public async Task<IReadOnlyList<Entry>> EntriesAsync(Guid job)
-    {
-        var kept = JsonSerializer.Deserialize(await StoreModule.EntriesOfAsync(job.ToString()), AppJson.Default.ListKeptEntry)!;
-        return [.. EntryLine.ReadAll(kept.Select(k => k.Line))];
-    }
+    public async Task<IReadOnlyList<Entry>> EntriesAsync(Guid job) => [.. EntryLine.ReadAll(await LinesAsync(job))];
+
+    /// <summary>Only those of these kinds: to read every line of every job takes a while.</summary>
+    public async Task<IReadOnlyList<Entry>> EntriesAsync(Guid job, params IReadOnlyList<string> kinds) =>
+        [.. EntryLine.ReadAll((await LinesAsync(job)).Where(line => kinds.Any(kind => line.Contains($"\"kind\":\"{kind}\"", StringComparison.Ordinal)))).Where(entry => kinds.Contains(entry.Kind))];
+
+    private static async Task<IEnumerable<string>> LinesAsync(Guid job) =>
+        JsonSerializer.Deserialize(await StoreModule.EntriesOfAsync(job.ToString()), AppJson.Default.ListKeptEntry)!.Select(kept => kept.Line);
 
     public async Task<IReadOnlyList<KeptEntry>> WaitingAsync() =>
         JsonSerializer.Deserialize(await StoreModule.WaitingEntriesAsync(), AppJson.Default.ListKeptEntry)!;

@@ -15,7 +15,7 @@ public static class OtherJobs
         var lessons = new List<Lesson>();
         foreach (var other in await NewestAsync(store, kept => kept.Map == map && kept.Id != job.ToString()))
         {
-            lessons.AddRange(Lesson.In(other, await store.EntriesAsync(other)).Reverse());
+            lessons.AddRange(Lesson.In(other, await store.EntriesAsync(other, ActKinds.Learned, ActKinds.TakenBack)).Reverse());
         }
 
         return lessons;
@@ -27,10 +27,10 @@ public static class OtherJobs
         var back = new List<(Guid, DateTimeOffset)>();
         foreach (var later in await NewestAsync(store, kept => string.CompareOrdinal(kept.Id, job.ToString()) > 0))
         {
-            var entries = await store.EntriesAsync(later);
-            if (JobOpened.In(entries)?.ComebackOf == job)
+            var opening = await store.EntriesAsync(later, ActKinds.JobOpened);
+            if (JobOpened.In(opening)?.ComebackOf == job)
             {
-                back.Add((later, entries.Min(entry => entry.At)));
+                back.Add((later, opening[0].At));
             }
         }
 
