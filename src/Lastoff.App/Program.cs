@@ -10,6 +10,7 @@ builder.RootComponents.Add<App>("#app");
 builder.Services.AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromSeconds(20) });
 builder.Services.AddSingleton<Store>();
 builder.Services.AddSingleton<Person>();
+builder.Services.AddSingleton<Preferences>();
 builder.Services.AddSingleton<Toolbox>();
 builder.Services.AddSingleton<MapShelf>();
 builder.Services.AddSingleton<MapDrafts>();
@@ -26,6 +27,7 @@ builder.Services.AddSingleton(new Desk(new HttpClient { BaseAddress = new Uri(bu
 var app = builder.Build();
 await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync(), DoorModule.LoadAsync(), PhotoModule.LoadAsync());
 await app.Services.GetRequiredService<Person>().LoadAsync();
+await app.Services.GetRequiredService<Preferences>().LoadAsync();
 await app.Services.GetRequiredService<Measures>().LoadAsync();
 await app.Services.GetRequiredService<Toolbox>().LoadAsync();
 await app.Services.GetRequiredService<PriceBook>().LoadAsync();

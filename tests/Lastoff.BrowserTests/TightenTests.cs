@@ -90,14 +90,17 @@ public class TightenTests
         await using var bay = await Bay.Open(1440, 900);
         await bay.ComeIn();
         await PutAWrenchIn(bay);
-        await bay.At("to-wrenches").ClickAsync();
+        await bay.At("to-mine").ClickAsync();
         await bay.At("unit-FootPound").CheckAsync();
+        await bay.Page.ReloadAsync();
+        await Expect(bay.At("unit-FootPound")).ToBeCheckedAsync();
+        await Soundness.IsSound(bay, "language, units and hand");
+        await bay.Page.GoBackAsync();
+        await bay.At("to-wrenches").ClickAsync();
         await Expect(bay.At("wrenches")).ToContainTextAsync("Bay wrench 7.38 ft·lb to 73.8 ft·lb, II-A. Calibration ran out on 2020-02-29.");
         await Soundness.IsSound(bay, "wrenches");
         await bay.At("wrench-keep").ClickAsync();
         await Expect(bay.Page.GetByRole(Microsoft.Playwright.AriaRole.Alert)).ToContainTextAsync("Give it a name");
-        await bay.Page.ReloadAsync();
-        await Expect(bay.At("unit-FootPound")).ToBeCheckedAsync();
     }
 
     private static async Task PutAWrenchIn(Bay bay)

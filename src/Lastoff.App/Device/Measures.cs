@@ -2,14 +2,22 @@ namespace Lastoff.App.Device;
 
 public enum Quantity { Volume, Temperature, VacuumGauge, PressureGauge, Dial, Height, Percent, Gravity }
 
-/// <summary>The units this person reads and measures in, and how high the bay lies: asked once, kept on the device.</summary>
-public sealed class Measures(Store store)
+/// <summary>The units this person reads and measures in, and how high the bay lies: asked once, kept on the device under the person's name.</summary>
+public sealed class Measures(Store store, Person person)
 {
-    private const string Name = "measures";
+    /// <summary>Where they were kept for everybody at the device; who has none of their own begins with these.</summary>
+    private const string Everybody = "measures";
 
     private Dictionary<string, string> _chosen = [];
 
-    public async Task LoadAsync() => _chosen = await store.TextsAsync(Name);
+    public async Task LoadAsync()
+    {
+        _chosen = await store.TextsAsync(Name);
+        if (_chosen.Count == 0)
+        {
+            _chosen = await store.TextsAsync(Everybody);
+        }
+    }
 
     /// <summary>What can be chosen; the first is taken until a person chooses.</summary>
     public static IReadOnlyList<string> Units(Quantity quantity) => quantity switch
@@ -33,6 +41,8 @@ public sealed class Measures(Store store)
     public string Height => _chosen.GetValueOrDefault("height", "");
 
     public Task KeepHeightAsync(string text) => KeepAsync("height", text);
+
+    private string Name => $"{Everybody} {person.Name}";
 
     private Task KeepAsync(string name, string text)
     {

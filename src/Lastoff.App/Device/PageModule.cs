@@ -21,6 +21,18 @@ internal static partial class PageModule
     [JSImport("goToLine", Module)]
     public static partial void GoToLine(string area, int line);
 
+    /// <summary>The two letters of the language that the browser is set to.</summary>
+    [JSImport("browserLanguage", Module)]
+    public static partial string BrowserLanguage();
+
+    /// <summary>Tells the page its language, for who reads it aloud, and the side of the thumb.</summary>
+    [JSImport("dress", Module)]
+    public static partial void Dress(string language, string hand);
+
+    /// <summary>Keeps the screen from going dark, or lets it.</summary>
+    [JSImport("stayAwake", Module)]
+    public static partial void StayAwake(bool awake);
+
     [JSImport("askToStay", Module)]
     public static partial Task<bool> AskToStayAsync();
 

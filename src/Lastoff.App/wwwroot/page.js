@@ -37,6 +37,38 @@ export function goToLine(id, line) {
   area.scrollTop = Math.max(0, line - 4) * parseFloat(getComputedStyle(area).lineHeight);
 }
 
+export const browserLanguage = () => navigator.language.slice(0, 2).toLowerCase();
+
+export function dress(language, hand) {
+  document.documentElement.lang = language;
+  document.documentElement.dataset.hand = hand;
+}
+
+let wantsLight = false;
+let light;
+
+/** Where it is not supported, or the battery is low, the screen goes dark as it always does. */
+async function holdLight() {
+  if (wantsLight && !light && document.visibilityState === 'visible') {
+    light = await navigator.wakeLock?.request('screen').catch(() => undefined);
+    light?.addEventListener('release', () => light = undefined);
+  }
+}
+
+export function stayAwake(awake) {
+  if (!wantsLight && awake) {
+    addEventListener('visibilitychange', holdLight);
+  }
+
+  wantsLight = awake;
+  if (awake) {
+    holdLight();
+  } else {
+    removeEventListener('visibilitychange', holdLight);
+    light?.release();
+  }
+}
+
 /** Asks the browser not to clear the device's record when room is short. */
 export const askToStay = async () => await navigator.storage?.persist?.() ?? false;
 

@@ -1,0 +1,51 @@
+using System.Text.RegularExpressions;
+
+namespace Lastoff.App.Words;
+
+/// <summary>A sentence of the core with holes, to be found again in one that was put together there: the core speaks English alone, since what it says is kept and exported.</summary>
+internal sealed partial class Pattern
+{
+    private readonly string[] _told;
+
+    public Pattern(string english)
+    {
+        English = english;
+        _told = Hole().Split(english);
+        Told = _told.Sum(part => part.Length);
+    }
+
+    public string English { get; }
+
+    /// <summary>How much of it is said whatever goes into the holes: the more, the surer.</summary>
+    public int Told { get; }
+
+    public static bool HasHole(string english) => Hole().IsMatch(english);
+
+    /// <summary>What stands in the holes, in their order; null when the sentence is another.</summary>
+    public IReadOnlyList<string>? Read(string sentence)
+    {
+        if (!sentence.StartsWith(_told[0], StringComparison.Ordinal) || !sentence.EndsWith(_told[^1], StringComparison.Ordinal))
+        {
+            return null;
+        }
+
+        var parts = new List<string>();
+        var at = _told[0].Length;
+        for (var i = 1; i < _told.Length; i++)
+        {
+            var end = i == _told.Length - 1 ? sentence.Length - _told[i].Length : sentence.IndexOf(_told[i], Math.Min(at + 1, sentence.Length), StringComparison.Ordinal);
+            if (end <= at)
+            {
+                return null;
+            }
+
+            parts.Add(sentence[at..end]);
+            at = end + _told[i].Length;
+        }
+
+        return parts;
+    }
+
+    [GeneratedRegex(@"\{\d+\}")]
+    private static partial Regex Hole();
+}
