@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 
@@ -7,7 +8,8 @@ namespace Lastoff.App.Jobs;
 /// <param name="Parts">What comes away in it.</param>
 /// <param name="Open">How many of its operations are done at this moment.</param>
 /// <param name="IsHere">The work is in this layer.</param>
-public sealed record DepthLayer(IReadOnlyList<string> Parts, int Open, int All, bool IsGoal, bool IsHere)
+/// <param name="Gate">On the way back, what must be true before it closes.</param>
+public sealed record DepthLayer(IReadOnlyList<string> Parts, int Open, int All, bool IsGoal, bool IsHere, IReadOnlyList<GateCondition> Gate)
 {
     public double ShareOpen => All == 0 ? 0 : (double)Open / All;
 
@@ -15,12 +17,13 @@ public sealed record DepthLayer(IReadOnlyList<string> Parts, int Open, int All, 
     {
         var standing = session.Standing;
         var here = Here(session);
+        var isGoingHome = standing.HandedOver is null && !GoalLeft.IsAhead(standing);
         return [.. session.Layers.Select((layer, at) =>
         {
             var parts = layer.Select(o => session.Net.Operations[o]).Where(o => o.Kind is OperationKind.Off or OperationKind.Aside).DistinctBy(o => o.Target).ToList();
             var isGoal = parts.Any(p => standing.GoalParts.Contains(p.Target))
                 || layer.Any(o => session.Net.Operations[o] is { Kind: OperationKind.Undo } joint && standing.GoalJoints.Contains(joint.Target));
-            return new DepthLayer([.. parts.Select(p => p.Name)], layer.Count(standing.Done.Contains), layer.Count, isGoal, at == here);
+            return new DepthLayer([.. parts.Select(p => p.Name)], layer.Count(standing.Done.Contains), layer.Count, isGoal, at == here, isGoingHome ? ClosingGate.Of(standing, layer) : []);
         })];
     }
 
@@ -28,7 +31,7 @@ public sealed record DepthLayer(IReadOnlyList<string> Parts, int Open, int All, 
     private static int Here(JobSession session)
     {
         var layers = session.Layers.ToList();
-        if (session.Next is { } next && next.Kind.AsMove() is { } move && session.Net.TryFind(Core.Ledger.Moves.Operation(move), next.Target, out var operation))
+        if (session.Next is { } next && next.Kind.AsMove() is { } move && session.Net.TryFind(Moves.Operation(move), next.Target, out var operation))
         {
             return layers.FindIndex(layer => layer.Contains(operation));
         }
