@@ -89,11 +89,14 @@ public static class CaseWords
             : Say($"belongs to {system}; it is defined by {Say(code.Definer)}, where it says what has failed.");
     }
 
-    public static string Of(ItemState state) => state switch
+    public static string Of(ItemState state) => Say(InEnglish(state));
+
+    /// <summary>As it is exported.</summary>
+    public static string InEnglish(ItemState state) => state switch
     {
-        ItemState.Missing => Say("not here"),
-        ItemState.Ordered => Say("ordered"),
-        ItemState.Here => Say("here"),
-        _ => Say("the wrong one"),
+        ItemState.Missing => "not here",
+        ItemState.Ordered => "ordered",
+        ItemState.Here => "here",
+        _ => "the wrong one",
     };
 }

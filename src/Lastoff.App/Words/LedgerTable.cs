@@ -3,7 +3,7 @@ using Lastoff.Core.Ledger;
 
 namespace Lastoff.App.Words;
 
-/// <summary>A job's ledger as a table for a spreadsheet: one row for each entry, in the person's words under columns of the same name in every language.</summary>
+/// <summary>A job's ledger as a table for a spreadsheet: one row for each entry, in English words whatever the person reads.</summary>
 public static class LedgerTable
 {
     private static readonly string[] Header = ["at", "by", "what", "said", "taken_back"];
@@ -29,7 +29,7 @@ public static class LedgerTable
     {
         JobOpened opened => $"{opened.Complaint}; {opened.Cause}",
         Agreed agreed => $"{agreed.What} ({agreed.Way})",
-        EvidenceFound evidence => $"{evidence.Found} ({Speech.Say(EvidenceWords.Of(evidence.By))})",
+        EvidenceFound evidence => $"{evidence.Found} ({EvidenceWords.Of(evidence.By)})",
         CauseNamed cause => $"{cause.Cause}; {cause.Correction}",
         MachineIdentified machine => string.Join("; ", ((string[])[machine.Vin, machine.Plate, machine.Condition, .. machine.Lamps]).Where(text => text.Length > 0)),
         ItemTold told => told.Note,
@@ -38,7 +38,7 @@ public static class LedgerTable
         ReCheckDone done => done.Found,
         Learned learned => learned.Text,
         Priced priced => priced.Reason,
-        Paid paid => $"{PriceWords.Of(paid.Way)}; {paid.For}",
+        Paid paid => $"{PriceWords.InEnglish(paid.Way)}; {paid.For}",
         Noted noted => noted.Text,
         Moved { Despite: { } despite } => despite,
         JointStuck stuck => stuck.Text,

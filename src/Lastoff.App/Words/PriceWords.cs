@@ -23,11 +23,14 @@ public static class PriceWords
         _ => Say("Held until the old part is back"),
     };
 
-    public static string Of(PaidWay way) => way switch
+    public static string Of(PaidWay way) => Say(InEnglish(way));
+
+    /// <summary>As it is exported.</summary>
+    public static string InEnglish(PaidWay way) => way switch
     {
-        PaidWay.Cash => Say("In cash"),
-        PaidWay.Card => Say("By card"),
-        _ => Say("By transfer"),
+        PaidWay.Cash => "In cash",
+        PaidWay.Card => "By card",
+        _ => "By transfer",
     };
 
     /// <summary>Empty for one of something that has no unit: the amount says it all.</summary>
