@@ -4,6 +4,7 @@ using Lastoff.App.Exchange;
 using Lastoff.Core;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Device;
 
@@ -32,7 +33,7 @@ public sealed class MapShelf(Store store, MapCourier maps, Courier courier, Pers
 
         return await HereAsync(opened) is { } here
             ? here
-            : Answer.None<ShelvedMap>($"The map “{opened.Map}”, as it was when this job was opened, is not on this device and the server could not give it; come within reach of the server, and let the device that opened the job come too.");
+            : Answer.None<ShelvedMap>(Say($"The map “{opened.Map}”, as it was when this job was opened, is not on this device and the server could not give it; come within reach of the server, and let the device that opened the job come too."));
     }
 
     /// <summary>The text that a job stands on, if it is on this device; null when it is not, and then it is asked for when the server is next reached.</summary>
@@ -73,7 +74,7 @@ public sealed class MapShelf(Store store, MapCourier maps, Courier courier, Pers
         }
         catch (JSException e)
         {
-            return Answer.None<ShelvedMap>($"The map was not saved, because the device could not write it down ({e.Message.TrimEnd('.')}); make room on the device and try again.");
+            return Answer.None<ShelvedMap>(Say($"The map was not saved, because the device could not write it down ({e.Message.TrimEnd('.')}); make room on the device and try again."));
         }
 
         _read[saved.Fingerprint] = saved;

@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Pricing;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Device;
 
@@ -71,7 +72,7 @@ public sealed class PriceBook(HttpClient server)
     {
         if (Prices is { Items.Count: > 0 } && Terms is { } had && had.Currency != terms.Currency)
         {
-            return $"There are prices in {had.Currency} in the list; in {terms.Currency} they would say something else. Export the workshop, change both files, and import them.";
+            return Say($"There are prices in {had.Currency} in the list; in {terms.Currency} they would say something else. Export the workshop, change both files, and import them.");
         }
 
         try
@@ -87,12 +88,12 @@ public sealed class PriceBook(HttpClient server)
             if (answer == HttpStatusCode.Conflict)
             {
                 (Terms, _termsVersion) = (TermsJson.Read(now).Value, version);
-                return "Somebody else changed the terms meanwhile; look at what they are now, and save again.";
+                return Say("Somebody else changed the terms meanwhile; look at what they are now, and save again.");
             }
 
             if (answer != HttpStatusCode.OK)
             {
-                return Said(now) ?? $"The server did not take it ({(int)answer}).";
+                return Said(now) is { } why ? Say(why) : Say($"The server did not take it ({(int)answer}).");
             }
 
             (Terms, _termsVersion) = (terms, version);
@@ -102,7 +103,7 @@ public sealed class PriceBook(HttpClient server)
         }
         catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JSException)
         {
-            return "The server is out of reach, and terms are set for the whole workshop; try again near it.";
+            return Say("The server is out of reach, and terms are set for the whole workshop; try again near it.");
         }
     }
 
@@ -111,7 +112,7 @@ public sealed class PriceBook(HttpClient server)
     {
         if (Changes is not { } changes)
         {
-            return "The workshop has set no rates yet, and prices are in their currency; an owner does it under “Rates and taxes”.";
+            return Say("The workshop has set no rates yet, and prices are in their currency; an owner does it under “Rates and taxes”.");
         }
 
         _changes = change(changes);
@@ -123,7 +124,7 @@ public sealed class PriceBook(HttpClient server)
         }
         catch (JSException e)
         {
-            return $"The price may not outlast this page, because the device could not write it down ({e.Message.TrimEnd('.')}); make room on the device and try again.";
+            return Say($"The price may not outlast this page, because the device could not write it down ({e.Message.TrimEnd('.')}); make room on the device and try again.");
         }
         finally
         {
@@ -168,7 +169,7 @@ public sealed class PriceBook(HttpClient server)
             }
             else if (answer != HttpStatusCode.Conflict)
             {
-                refused = $"The server did not take what was changed here; it stays on this device. {Said(now) ?? $"It answered {(int)answer}."}";
+                refused = $"{Say("The server did not take what was changed here; it stays on this device.")} {(Said(now) is { } why ? Say(why) : Say($"It answered {(int)answer}."))}";
                 break;
             }
 

@@ -3,6 +3,7 @@ using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Lastoff.App.Device;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Exchange;
 
@@ -40,7 +41,7 @@ public sealed record CustomerAddress(string Address, DateTimeOffset Until)
 /// <summary>Asks the server's door. Every call returns null when it went well, and otherwise the one sentence that says why not.</summary>
 public sealed class Door(HttpClient server, Person person, Courier courier)
 {
-    private const string OutOfReach = "The server is out of reach; try again where it can be reached.";
+    private static string OutOfReach => Say("The server is out of reach; try again where it can be reached.");
 
     /// <summary>As the server last answered; null when it has not.</summary>
     public DoorState? State { get; private set; }
@@ -66,14 +67,14 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
     {
         var shown = "";
         var fault = await TellAsync(async () => shown = await DoorModule.ShowPasskeyAsync(await AnswerAsync("api/doors/passkey/ask", [])));
-        return fault ?? (shown.Length == 0 ? "No passkey was shown." : await ComeInAsync("passkey/enter", new() { ["credential"] = shown, ["label"] = label }));
+        return fault ?? (shown.Length == 0 ? Say("No passkey was shown.") : await ComeInAsync("passkey/enter", new() { ["credential"] = shown, ["label"] = label }));
     }
 
     public async Task<string?> AddPasskeyAsync()
     {
         var made = "";
         var fault = await TellAsync(async () => made = await DoorModule.MakePasskeyAsync(await AnswerAsync("api/doors/passkey/new", [])));
-        return fault ?? (made.Length == 0 ? "No passkey was made." : await DoAsync("api/doors/passkey/keep", new() { ["credential"] = made }));
+        return fault ?? (made.Length == 0 ? Say("No passkey was made.") : await DoAsync("api/doors/passkey/keep", new() { ["credential"] = made }));
     }
 
     public Task<string?> SetPasswordAsync(string password) => DoAsync("api/doors/password", new() { ["password"] = password });
@@ -144,7 +145,7 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
             // Something between here and the server answered in its own way.
         }
 
-        throw new RefusedException(why ?? $"The server would not do that ({(int)answer.StatusCode}).");
+        throw new RefusedException(why is not null ? Say(why) : Say($"The server would not do that ({(int)answer.StatusCode})."));
     }
 
     private static async Task<string?> TellAsync(Func<Task> ask)
@@ -164,7 +165,7 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
         }
         catch (JSException e)
         {
-            return $"The browser would not: {e.Message.TrimEnd('.')}.";
+            return Say($"The browser would not: {e.Message.TrimEnd('.')}.");
         }
     }
 

@@ -1,6 +1,7 @@
 using Lastoff.App.Device;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Planning;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Jobs;
 
@@ -23,7 +24,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
         var map = opened.HasMap ? await maps.HereAsync(opened) : null;
         if (map is null && opened.HasMap)
         {
-            return new JobLine(id, opened.Machine, "", null, $"Its map “{opened.Map}” is not on this device yet", false, entries.Max(entry => entry.At));
+            return new JobLine(id, opened.Machine, "", null, Say($"Its map “{opened.Map}” is not on this device yet"), false, entries.Max(entry => entry.At));
         }
 
         var job = map is null ? Job.Recorded(entries) : Job.From(map.Net, entries);
@@ -33,16 +34,16 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
             id, opened.Machine, Words.Goals.Of(standing), open.Count, Following(standing, open),
             standing.HandedOver is not null, job.Entries[^1].At)
         {
-            Due = standing.File.ReChecks.Where(check => check.Found is null).MinBy(check => check.On) is { } check ? $"Look again on {Words.Figures.Day(check.On)}: {check.What}" : null,
+            Due = standing.File.ReChecks.Where(check => check.Found is null).MinBy(check => check.On) is { } check ? Say($"Look again on {Words.Figures.Day(check.On)}: {check.What}") : null,
         };
     }
 
     private static string Following(Standing standing, IReadOnlyList<OpenItem> open) =>
-        standing.HandedOver is { } handed ? $"Handed over to {handed.To}"
-        : !standing.Opened!.HasMap && standing.Disturbed.Count == 0 ? "Record what comes off"
-        : standing.Agreed is null ? "Get the yes and write it down"
-        : GoalLeft.IsAhead(standing) ? standing.Done.Count == 0 ? "Start on the way out" : "On the way out"
-        : standing.Done.Count > 0 ? "On the way back"
-        : open.Count > 0 ? "Prove the repair"
-        : "Hand over";
+        standing.HandedOver is { } handed ? Say($"Handed over to {handed.To}")
+        : !standing.Opened!.HasMap && standing.Disturbed.Count == 0 ? Say("Record what comes off")
+        : standing.Agreed is null ? Say("Get the yes and write it down")
+        : GoalLeft.IsAhead(standing) ? standing.Done.Count == 0 ? Say("Start on the way out") : Say("On the way out")
+        : standing.Done.Count > 0 ? Say("On the way back")
+        : open.Count > 0 ? Say("Prove the repair")
+        : Say("Hand over");
 }

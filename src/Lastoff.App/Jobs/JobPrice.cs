@@ -3,6 +3,7 @@ using Lastoff.Core;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Planning;
 using Lastoff.Core.Pricing;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Jobs;
 
@@ -19,7 +20,7 @@ public sealed class JobPrice(PriceBook book, TimesHere times)
     {
         if (book.Terms is not { } terms || book.Prices is not { } prices)
         {
-            return Answer.None<MadePrice>("The workshop has set no rates yet; an owner does it under “Rates and taxes”.");
+            return Answer.None<MadePrice>(Say("The workshop has set no rates yet; an owner does it under “Rates and taxes”."));
         }
 
         var goal = GoalOf(session.Standing);

@@ -5,6 +5,7 @@ using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 using Lastoff.Core.Pricing;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Jobs;
 
@@ -109,7 +110,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         }
         catch (Exception e) when (e is JSException or InvalidOperationException)
         {
-            Refusal = new Refusal(RefusalKind.Forbidden, $"This was not recorded, because the device could not write it down ({e.Message.TrimEnd('.')}); make room on the device and try again.");
+            Refusal = new Refusal(RefusalKind.Forbidden, Say($"This was not recorded, because the device could not write it down ({e.Message.TrimEnd('.')}); make room on the device and try again."));
             Changed?.Invoke();
             return false;
         }
@@ -127,7 +128,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
             return null;
         }
 
-        var why = Refusal?.Sentence ?? "This was not recorded, because another entry is being written; try again.";
+        var why = Say(Refusal?.Sentence ?? "This was not recorded, because another entry is being written; try again.");
         ForgetRefusal();
         return why;
     }
@@ -185,7 +186,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
             await ReadAsync();
         }
 
-        Refusal = new Refusal(RefusalKind.Forbidden, "This was not recorded, because another window of this app is writing in the same job; close it and try again.");
+        Refusal = new Refusal(RefusalKind.Forbidden, Say("This was not recorded, because another window of this app is writing in the same job; close it and try again."));
         Changed?.Invoke();
         return false;
     }

@@ -66,8 +66,9 @@ public sealed class ItemDraft
     {
         _faults.Clear();
         var (name, unit) = (Name.Trim(), Unit.Trim());
-        Say("name", name.Length == 0 ? "Write what it is, as the map names it." : ItemFaults.OfText(name) is { } odd ? $"The name {odd}." : isTaken(name) ? $"“{name}” is on the list already; correct it there." : null);
-        Say("unit", !IsContained && ItemFaults.OfText(unit) is { } oddUnit ? $"The unit {oddUnit}." : null);
+        Say("name", name.Length == 0 ? Speech.Say("Write what it is, as the map names it.") : ItemFaults.OfText(name) is { } odd ? Speech.Say("The name " + odd + ".")
+            : isTaken(name) ? Speech.Say($"“{name}” is on the list already; correct it there.") : null);
+        Say("unit", !IsContained && ItemFaults.OfText(unit) is { } oddUnit ? Speech.Say("The unit " + oddUnit + ".") : null);
         var core = IsContained || Core.Trim().Length == 0 ? 0 : Amount("core", "The sum held", Core, number => ItemFaults.OfCoreCharge(number, currency));
         var price = IsContained ? null : Amount("price", "The price", Price, number => ItemFaults.OfPrice(number, currency));
         var containers = IsContained ? ReadContainers(currency, measures) : [];
@@ -94,8 +95,8 @@ public sealed class ItemDraft
         foreach (var (i, container) in Containers.Index())
         {
             var size = Litres(container, measures);
-            Say($"size-{i}", size is not { } litres ? "Write the size as a number, such as 5." : ItemFaults.OfSize(litres) is { } fault ? $"The size {fault}."
-                : read.Exists(other => other.Size_L == litres) ? "This size is there already; leave one of the two out." : null);
+            Say($"size-{i}", size is not { } litres ? Speech.Say("Write the size as a number, such as 5.") : ItemFaults.OfSize(litres) is { } fault ? Speech.Say("The size " + fault + ".")
+                : read.Exists(other => other.Size_L == litres) ? Speech.Say("This size is there already; leave one of the two out.") : null);
             var price = Amount($"price-{i}", "The price", container.Price, number => ItemFaults.OfPrice(number, currency));
             read.Add(new ContainerPrice(size ?? 0, price ?? 0));
         }
@@ -106,7 +107,7 @@ public sealed class ItemDraft
     private decimal? Amount(string field, string what, string text, Func<decimal, string?> faultOf)
     {
         var isRead = PriceWords.TryRead(text, out var number);
-        Say(field, !isRead ? PriceWords.AnAmount : faultOf(number) is { } fault ? $"{what} {fault}." : null);
+        Say(field, !isRead ? PriceWords.AnAmount : faultOf(number) is { } fault ? Speech.Say(what + " " + fault + ".") : null);
         return isRead ? number : null;
     }
 

@@ -2,6 +2,7 @@ using Lastoff.Core.Fluids;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Papers;
 using Lastoff.Core.Planning;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Words;
 
@@ -10,39 +11,39 @@ public static class CaseWords
 {
     public static string Of(PaperKind kind) => kind switch
     {
-        PaperKind.Labels => "Labels for trays and connectors",
-        PaperKind.Standing => "Where the job stands",
-        PaperKind.Record => "Record of the job",
-        PaperKind.Estimate => "Estimate",
-        PaperKind.Invoice => "Invoice",
-        _ => "Handover sheet",
+        PaperKind.Labels => Say("Labels for trays and connectors"),
+        PaperKind.Standing => Say("Where the job stands"),
+        PaperKind.Record => Say("Record of the job"),
+        PaperKind.Estimate => Say("Estimate"),
+        PaperKind.Invoice => Say("Invoice"),
+        _ => Say("Handover sheet"),
     };
 
     /// <summary>Whom a paper is for.</summary>
     public static string For(PaperKind kind) => kind switch
     {
-        PaperKind.Labels => "To cut out and lay into the trays.",
-        PaperKind.Standing => "For the colleague who takes over in the middle.",
-        PaperKind.Record => "Everything that was done, with its readings and its seal.",
-        PaperKind.Estimate => "The latest price, for a yes.",
-        PaperKind.Invoice => "What it cost, beside what was agreed.",
-        _ => "For the customer.",
+        PaperKind.Labels => Say("To cut out and lay into the trays."),
+        PaperKind.Standing => Say("For the colleague who takes over in the middle."),
+        PaperKind.Record => Say("Everything that was done, with its readings and its seal."),
+        PaperKind.Estimate => Say("The latest price, for a yes."),
+        PaperKind.Invoice => Say("What it cost, beside what was agreed."),
+        _ => Say("For the customer."),
     };
 
     public static string Of(NeededKind kind) => kind switch
     {
-        NeededKind.New => "New",
-        NeededKind.Cover => "Covers and plugs",
-        NeededKind.Tool => "Tools",
-        _ => "Besides",
+        NeededKind.New => Say("New"),
+        NeededKind.Cover => Say("Covers and plugs"),
+        NeededKind.Tool => Say("Tools"),
+        _ => Say("Besides"),
     };
 
     /// <summary>How it stands with something needed: “ordered, awaited on 30 May; at the counter; holds up the start”.</summary>
     public static string Of(Needed item) => string.Join("; ", ((string?[])
     [
-        item.State == ItemState.Ordered && item.Told?.Awaited is { } day ? $"ordered, awaited on {Figures.Day(day)}" : Of(item.State),
+        item.State == ItemState.Ordered && item.Told?.Awaited is { } day ? Say($"ordered, awaited on {Figures.Day(day)}") : Of(item.State),
         item.Told?.Note is { Length: > 0 } note ? note : null,
-        item.Told?.HoldsUpTheStart == true && item.State != ItemState.Here ? "holds up the start" : null,
+        item.Told?.HoldsUpTheStart == true && item.State != ItemState.Here ? Say("holds up the start") : null,
     ]).OfType<string>());
 
     public static string Amount(Needed item) => item.Unit.Length > 0 ? $", {Figures.Number(item.Count)} {item.Unit}" : item.Count == 1 ? "" : $", {Figures.Number(item.Count)}";
@@ -50,7 +51,7 @@ public static class CaseWords
     /// <summary>What a job waits for, to go on with: “; the last awaited on 30 May”; empty when nothing is awaited.</summary>
     public static string Awaited(IEnumerable<Needed> items) =>
         items.Where(item => item.State == ItemState.Ordered).Select(item => item.Told?.Awaited).OfType<DateOnly>().Order().LastOrDefault() is { Year: > 1 } last
-            ? $"; the last is awaited on {Figures.Day(last)}"
+            ? Say($"; the last is awaited on {Figures.Day(last)}")
             : "";
 
     public static string Of(MachineIdentified machine) => string.Join(", ", ((string?[])
@@ -59,9 +60,9 @@ public static class CaseWords
         machine.Vin.Length > 0 ? machine.Vin : null,
         machine.Odometer_km is { } km ? $"{Figures.Number(km)} km" : null,
         machine.Hours_h is { } hours ? $"{Figures.Number(hours)} h" : null,
-        machine.Lamps.Count > 0 ? $"lamps: {string.Join(", ", machine.Lamps)}" : null,
+        machine.Lamps.Count > 0 ? Say($"lamps: {string.Join(", ", machine.Lamps)}") : null,
         machine.Condition.Length > 0 ? machine.Condition : null,
-    ]).OfType<string>()) is { Length: > 0 } text ? text : "Nothing is known of it";
+    ]).OfType<string>()) is { Length: > 0 } text ? text : Say("Nothing is known of it");
 
     /// <summary>The next day that this job waits for.</summary>
     public static string NextDay(CaseFile file, DateOnly today)
@@ -72,14 +73,26 @@ public static class CaseWords
             .. file.Items.Values.Where(item => item is { State: ItemState.Ordered, Awaited: not null }).Select(item => (item.Awaited!.Value, item.Item)),
             .. file.ReChecks.Where(check => check.Found is null).Select(check => (check.On, check.What)),
         ];
-        return days.Count == 0 ? "Appointments, parts awaited, second looks" : days.Min() is var (day, what) ? $"{Figures.Day(day)}: {what}" : "";
+        return days.Count == 0 ? Say("Appointments, parts awaited, second looks") : days.Min() is var (day, what) ? $"{Figures.Day(day)}: {what}" : "";
     }
 
     /// <summary>What the trouble codes in a text stand for; null when none is in it.</summary>
     public static string? Codes(string text) =>
-        string.Join(" ", text.Split([' ', ',', ';', '\n'], StringSplitOptions.RemoveEmptyEntries).Select(word => TroubleCode.Read(word.Trim('.', ':')).Value?.Sentence).OfType<string>()) is { Length: > 0 } codes ? codes : null;
+        string.Join(" ", text.Split([' ', ',', ';', '\n'], StringSplitOptions.RemoveEmptyEntries).Select(word => TroubleCode.Read(word.Trim('.', ':')).Value).OfType<TroubleCode>().Select(code => $"{code.Code} {AfterCode(code)}")) is { Length: > 0 } codes ? codes : null;
 
-    public static string Of(ItemState state) => state switch
+    /// <summary>What a trouble code stands for, to be read after the code itself.</summary>
+    public static string AfterCode(TroubleCode code)
+    {
+        var system = code.Group is { } group ? $"{Say(code.System)}, {Say(group)}" : Say(code.System);
+        return code.Meaning is { } meaning
+            ? Say($"belongs to {system}; it is defined by {Say(code.Definer)} and says: {Say(meaning)}.")
+            : Say($"belongs to {system}; it is defined by {Say(code.Definer)}, where it says what has failed.");
+    }
+
+    public static string Of(ItemState state) => Say(InEnglish(state));
+
+    /// <summary>As it is exported.</summary>
+    public static string InEnglish(ItemState state) => state switch
     {
         ItemState.Missing => "not here",
         ItemState.Ordered => "ordered",

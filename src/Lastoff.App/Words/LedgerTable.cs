@@ -3,7 +3,7 @@ using Lastoff.Core.Ledger;
 
 namespace Lastoff.App.Words;
 
-/// <summary>A job's ledger as a table for a spreadsheet: one row for each entry, in words.</summary>
+/// <summary>A job's ledger as a table for a spreadsheet: one row for each entry, in English words whatever the person reads.</summary>
 public static class LedgerTable
 {
     private static readonly string[] Header = ["at", "by", "what", "said", "taken_back"];
@@ -38,7 +38,7 @@ public static class LedgerTable
         ReCheckDone done => done.Found,
         Learned learned => learned.Text,
         Priced priced => priced.Reason,
-        Paid paid => $"{PriceWords.Of(paid.Way)}; {paid.For}",
+        Paid paid => $"{PriceWords.InEnglish(paid.Way)}; {paid.For}",
         Noted noted => noted.Text,
         Moved { Despite: { } despite } => despite,
         JointStuck stuck => stuck.Text,

@@ -2,6 +2,7 @@ using System.Globalization;
 using Lastoff.App.Device;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Pricing;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Words;
 
@@ -9,20 +10,23 @@ namespace Lastoff.App.Words;
 public static class PriceWords
 {
     /// <summary>What is said beside a field whose amount cannot be read.</summary>
-    public const string AnAmount = "Write it as an amount, such as 12.50 or 1250.00.";
+    public static string AnAmount => Say("Write it as an amount, such as 12.50 or 1250.00.");
 
     public static string Of(LineGroup group) => group switch
     {
-        LineGroup.Labour => "Labour",
-        LineGroup.Parts => "Parts",
-        LineGroup.Renewals => "Seals, fasteners and filters",
-        LineGroup.Fluids => "Fluids",
-        LineGroup.Sundries => "Sundries",
-        LineGroup.ExtraWork => "While it is open",
-        _ => "Held until the old part is back",
+        LineGroup.Labour => Say("Labour"),
+        LineGroup.Parts => Say("Parts"),
+        LineGroup.Renewals => Say("Seals, fasteners and filters"),
+        LineGroup.Fluids => Say("Fluids"),
+        LineGroup.Sundries => Say("Sundries"),
+        LineGroup.ExtraWork => Say("While it is open"),
+        _ => Say("Held until the old part is back"),
     };
 
-    public static string Of(PaidWay way) => way switch
+    public static string Of(PaidWay way) => Say(InEnglish(way));
+
+    /// <summary>As it is exported.</summary>
+    public static string InEnglish(PaidWay way) => way switch
     {
         PaidWay.Cash => "In cash",
         PaidWay.Card => "By card",
@@ -34,8 +38,8 @@ public static class PriceWords
 
     /// <summary>What an item of the list costs, as it is read out, a container each: "6.20 per can"; "9.80 for 1 L" and "39.00 for 5 L".</summary>
     public static IReadOnlyList<string> Of(ListedItem item, Currency currency, Measures measures) => item.Price is { } price
-        ? [$"{Money.UnitDigits(price, currency)}{(item.Unit.Length > 0 ? $" per {item.Unit}" : "")}"]
-        : [.. item.Containers.Select(container => $"{Money.UnitDigits(container.Price, currency)} for {Typed.Litres(container.Size_L, measures)}")];
+        ? [$"{Money.UnitDigits(price, currency)}{(item.Unit.Length > 0 ? $" {Say("per")} {item.Unit}" : "")}"]
+        : [.. item.Containers.Select(container => $"{Money.UnitDigits(container.Price, currency)} {Say("for")} {Typed.Litres(container.Size_L, measures)}")];
 
     public static string Plain(decimal number) => number.ToString("0.######", CultureInfo.InvariantCulture);
 

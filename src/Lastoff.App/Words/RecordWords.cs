@@ -1,6 +1,7 @@
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Recording;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Words;
 
@@ -16,24 +17,27 @@ public static class RecordWords
 
     private static string DeedWord(Reading reading) => reading.Deed switch
     {
-        Deed.Undone => "Undone",
-        Deed.Loose => "Slackened",
-        Deed.Off => "Off",
-        Deed.Aside => "Laid aside",
-        Deed.Safe => "Made safe",
-        Deed.Drained => "Drained",
-        Deed.InTheWay => "In the way",
-        Deed.NotInTheWay => "Not in the way",
-        Deed.Covered => "Covered",
-        Deed.Uncovered => "Cover out",
-        _ => "Note",
+        Deed.Undone => Say("Undone"),
+        Deed.Loose => Say("Slackened"),
+        Deed.Off => Say("Off"),
+        Deed.Aside => Say("Laid aside"),
+        Deed.Safe => Say("Made safe"),
+        Deed.Drained => Say("Drained"),
+        Deed.InTheWay => Say("In the way"),
+        Deed.NotInTheWay => Say("Not in the way"),
+        Deed.Covered => Say("Covered"),
+        Deed.Uncovered => Say("Cover out"),
+        _ => Say("Note"),
     };
+
+    /// <summary>In the middle of a line: a noun further on keeps its capital, where a language has it.</summary>
+    private static string Small(string text) => char.ToLowerInvariant(text[0]) + text[1..];
 
     private static IEnumerable<string> Fields(Reading reading)
     {
         if (reading.Deed is Deed.Undone or Deed.Loose)
         {
-            yield return $"{(reading.Count is { } count ? $"{count} " : "")}{Words<JointKind>.Of(RecordedThing.KindOf(reading))}{(reading.Count > 1 ? "s" : "")}";
+            yield return $"{(reading.Count is { } count ? $"{count} " : "")}{Say(Words<JointKind>.Of(RecordedThing.KindOf(reading)) + (reading.Count > 1 ? "s" : ""))}";
             yield return reading.Name ?? "";
         }
         else if (reading.Deed is Deed.Covered or Deed.Uncovered)
@@ -42,25 +46,25 @@ public static class RecordWords
         }
         else if (reading.Deed is Deed.Safe or Deed.Drained)
         {
-            yield return reading.Fluid ?? (reading.Supply is { } supply ? Words<SupplyKind>.Of(supply).Replace('_', ' ') : "");
+            yield return reading.Fluid ?? (reading.Supply is { } supply ? Say(Words<SupplyKind>.Of(supply).Replace('_', ' ')) : "");
             yield return reading.Volume_L is { } litres ? $"{Figures.Number(litres)} L" : "";
         }
 
-        yield return reading is { Deed: Deed.InTheWay or Deed.NotInTheWay, Of: { } of } ? $"{reading.Part}, of {of}" : reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");
+        yield return reading is { Deed: Deed.InTheWay or Deed.NotInTheWay, Of: { } of } ? Say($"{reading.Part}, of {of}") : reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");
         yield return reading.Across is { } size ? RecordedThing.Said(size) : "";
         yield return reading.Thread?.ToString() ?? "";
         yield return reading.Drive?.ToString().Replace('_', ' ') ?? "";
-        yield return reading.Length is { } length ? $"{RecordedThing.Said(length)} long" : "";
-        yield return reading.At is { } at ? Figures.Place(at).ToLowerInvariant() : "";
-        yield return reading.Tray is { } tray ? Trays.Called(tray) : "";
-        yield return reading.Captive ? "captive" : "";
-        yield return reading.LeftHand ? "left-hand thread" : "";
-        yield return reading.OneTime ? "new ones on the way back" : "";
-        yield return reading.Broken ? "broken" : "";
-        yield return reading.Seized ? "seized" : "";
-        yield return reading.Sealed ? "sealed" : "";
+        yield return reading.Length is { } length ? $"{RecordedThing.Said(length)} {Say("long")}" : "";
+        yield return reading.At is { } at ? Small(Figures.Place(at)) : "";
+        yield return reading.Tray is { } tray ? Say(Trays.Called(tray)) : "";
+        yield return reading.Captive ? Say("captive") : "";
+        yield return reading.LeftHand ? Say("left-hand thread") : "";
+        yield return reading.OneTime ? Say("new ones on the way back") : "";
+        yield return reading.Broken ? Say("broken") : "";
+        yield return reading.Seized ? Say("seized") : "";
+        yield return reading.Sealed ? Say("sealed") : "";
         yield return reading.Torque is { } torque ? $"{Figures.Number(torque.NewtonMetres)} N·m" : "";
-        yield return reading.Tool is { } tool ? $"with {tool.Replace("with ", "", StringComparison.OrdinalIgnoreCase)}" : "";
+        yield return reading.Tool is { } tool ? $"{Say("with")} {tool.Replace("with ", "", StringComparison.OrdinalIgnoreCase)}" : "";
         yield return reading.Note is { } note ? reading.Deed == Deed.Note ? note : $"“{note}”" : "";
     }
 }

@@ -3,6 +3,7 @@ using Lastoff.App.Device;
 using Lastoff.Core;
 using Lastoff.Core.Fluids;
 using Lastoff.Core.Maps;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Words;
 
@@ -46,13 +47,13 @@ public static class Typed
         };
         return isRead ? null : quantity switch
         {
-            Quantity.Volume => $"“{text}” is not a volume; write a number, zero or more, such as 4.5.",
-            Quantity.Temperature => $"“{text}” is not a temperature; write a number, such as 20 or -31.",
-            Quantity.Dial => $"“{text}” is not a pressure; write a number, zero or more, such as 1.",
-            Quantity.Height => $"“{text}” is not an altitude; write a number, such as 640.",
-            Quantity.Percent => $"“{text}” is not a share; write a number from 0 to 100.",
-            Quantity.Gravity => $"“{text}” is not a specific gravity; write a number, such as 1.065.",
-            _ => $"“{text}” is not a reading; write a number with a decimal point and no unit.",
+            Quantity.Volume => Say($"“{text}” is not a volume; write a number, zero or more, such as 4.5."),
+            Quantity.Temperature => Say($"“{text}” is not a temperature; write a number, such as 20 or -31."),
+            Quantity.Dial => Say($"“{text}” is not a pressure; write a number, zero or more, such as 1."),
+            Quantity.Height => Say($"“{text}” is not an altitude; write a number, such as 640."),
+            Quantity.Percent => Say($"“{text}” is not a share; write a number from 0 to 100."),
+            Quantity.Gravity => Say($"“{text}” is not a specific gravity; write a number, such as 1.065."),
+            _ => Say($"“{text}” is not a reading; write a number with a decimal point and no unit."),
         };
     }
 
@@ -74,7 +75,7 @@ public static class Typed
     {
         var unit = measures.Unit(Quantity.VacuumGauge);
         var pascals = unit.EndsWith("abs", StringComparison.Ordinal) ? ambient.Pascals - vacuum.Pascals : vacuum.Pascals;
-        return string.Create(CultureInfo.InvariantCulture, $"{pascals / Core.Fluids.Pressure.PascalsIn(unit.Split(' ')[0])!.Value:0.#} {unit}");
+        return string.Create(CultureInfo.InvariantCulture, $"{pascals / Core.Fluids.Pressure.PascalsIn(unit.Split(' ')[0])!.Value:0.#} {Say(unit)}");
     }
 
     /// <summary>Litres as they would be typed.</summary>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Lastoff.App.Device;
 using Lastoff.Core.Joints;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Words;
 
@@ -8,17 +9,18 @@ public static class WrenchWords
 {
     /// <summary>A wrench in one line: its range, its class, and how its calibration stands today.</summary>
     public static string Of(KeptWrench wrench, TorqueUnit unit) =>
-        $"{Torque.FromNewtonMetres(wrench.Lowest_Nm).Text(unit)} to {Torque.FromNewtonMetres(wrench.Highest_Nm).Text(unit)}, {wrench.Class}. {Calibration(wrench.CalibrationDue, DateOnly.FromDateTime(DateTime.Today))}";
+        $"{Torque.FromNewtonMetres(wrench.Lowest_Nm).Text(unit)} {Say("to")} {Torque.FromNewtonMetres(wrench.Highest_Nm).Text(unit)}, {wrench.Class}. {Calibration(wrench.CalibrationDue, DateOnly.FromDateTime(DateTime.Today))}";
 
     /// <summary>From the least to the most the bolt can get: "19.4 to 21.1 N·m".</summary>
     public static string Range(Interval torque_Nm, TorqueUnit unit)
     {
         var (low, high) = (Torque.FromNewtonMetres(torque_Nm.Low).In(unit), Torque.FromNewtonMetres(torque_Nm.High).In(unit));
         var figures = high < 10 ? "0.00" : high < 100 ? "0.0" : "0";
-        return $"{low.ToString(figures, CultureInfo.InvariantCulture)} to {high.ToString(figures, CultureInfo.InvariantCulture)} {unit.Sign()}";
+        return $"{low.ToString(figures, CultureInfo.InvariantCulture)} {Say("to")} {high.ToString(figures, CultureInfo.InvariantCulture)} {unit.Sign()}";
     }
 
     public static string Calibration(DateOnly? due, DateOnly today) =>
-        due is not { } day ? "No calibration on record."
-        : string.Create(CultureInfo.InvariantCulture, $"{(today > day ? "Calibration ran out on" : "Calibrated until")} {day:yyyy-MM-dd}.");
+        due is not { } day ? Say("No calibration on record.")
+        : today > day ? Say($"Calibration ran out on {day:yyyy-MM-dd}.")
+        : Say($"Calibrated until {day:yyyy-MM-dd}.");
 }
