@@ -2,6 +2,7 @@ using Lastoff.App.Device;
 using Lastoff.Core;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Maps.Editing;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.MapEditing;
 
@@ -126,14 +127,14 @@ public sealed class MapSession
         Finish();
         if (Reading.Map is not { Name: var name })
         {
-            Say($"Not saved as a map, because it has {Words(Reading.Faults.Count)}; it stays on this device as a draft.");
+            Tell(Say($"Not saved as a map, because it has {Words(Reading.Faults.Count)}; it stays on this device as a draft."));
             return false;
         }
 
         var text = Text;
         if (!(await _shelf.SaveAsync(text, _editedFrom)).TryGet(out var saved, out var why))
         {
-            Say($"{why} It stays on this device as a draft.");
+            Tell(Say($"{Say(why)} It stays on this device as a draft."));
             return false;
         }
 
@@ -149,11 +150,11 @@ public sealed class MapSession
             Become(_saved);
         }
 
-        Say("Saved. New jobs use it.");
+        Tell(Say("Saved. New jobs use it."));
         return true;
     }
 
-    public static string Words(int faults) => faults == 1 ? "1 fault" : $"{faults} faults";
+    public static string Words(int faults) => faults == 1 ? Say("1 fault") : Say($"{faults} faults");
 
     private static Answer<string> TextOf(Answer<EditedMap> answer) => answer.TryGet(out var map, out var why) ? map.Text : Answer.None<string>(why);
 
@@ -177,7 +178,7 @@ public sealed class MapSession
     {
         if (!answer.TryGet(out var text, out var why))
         {
-            Say(why);
+            Tell(Say(why));
             return false;
         }
 
@@ -199,7 +200,7 @@ public sealed class MapSession
     {
         Text = text;
         Read();
-        Say("");
+        Tell("");
         if (IsChanged)
         {
             IsDraftKept = await _drafts.KeepAsync(Name, Map?.Title is { Length: > 0 } title ? title : Name, new MapDraft(text, _editedFrom));
@@ -226,7 +227,7 @@ public sealed class MapSession
         Count = (net.Operations.Count, net.Supported(all).Equals(all));
     }
 
-    private void Say(string notice)
+    private void Tell(string notice)
     {
         Notice = notice;
         Changed?.Invoke();
