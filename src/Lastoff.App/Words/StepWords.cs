@@ -22,8 +22,11 @@ public static class StepWords
     /// <summary>What is done in a step, at the start of a line: "Undo".</summary>
     public static string Verb(OperationNet net, StepKind kind, string target) => Say(StepVerbs.Of(net, kind, target));
 
-    /// <summary>The planner's reason as a sentence of its own.</summary>
-    public static string Reason(PlanStep step) => Capital(Say(step.Why)) + ".";
+    /// <summary>The planner's reason as a sentence of its own: a chain, of which each link is said.</summary>
+    public static string Reason(PlanStep step) => Capital(string.Join(", ", step.Why.Split(", ").Select(Say))) + ".";
+
+    /// <summary>What the core put together of whole sentences, and of what the map itself says among them.</summary>
+    public static string Sentences(string text) => string.Join(" ", text.Replace(". ", ".\n", StringComparison.Ordinal).Split('\n').Select(Say));
 
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
