@@ -1,13 +1,14 @@
 using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Words;
 
 /// <summary>How the passes of a joint are said on the screen.</summary>
 public static class PassWords
 {
-    /// <summary>A pass or a bolt of it that was done: "Head bolts: pass 2 of 4, bolt 3".</summary>
+    /// <summary>A pass or a bolt of it that was done, in English, as it is exported: "Head bolts: pass 2 of 4, bolt 3".</summary>
     public static string Done(OperationNet net, JointTightened act)
     {
         if (!net.Joints.TryGetValue(act.Joint, out var joint) || act.Pass > joint.Passes.Count)
@@ -25,17 +26,25 @@ public static class PassWords
     /// <summary>What is turned now, large: "20 N·m", "90°", "Snug".</summary>
     public static string Target(PassAtHand at, TorqueUnit unit) => at.Pass.Kind switch
     {
-        PassKind.Snug => "Snug",
-        PassKind.Angle => at.Pass.Short,
-        _ => at.Torque!.Value.Text(unit),
+        PassKind.Snug => Say("Snug"),
+        PassKind.Angle => Short(at.Pass),
+        _ => Figures.Of(at.Torque!.Value, unit),
+    };
+
+    /// <summary>The pass in a word or two: "snug", "50 %", "90°", "once round".</summary>
+    public static string Short(Pass pass) => pass.Kind switch
+    {
+        PassKind.Snug => Say("snug"),
+        PassKind.OnceRound => Say("once round"),
+        _ => Figures.Marked(pass.Short),
     };
 
     /// <summary>What to mind in it.</summary>
     public static string Hint(Pass pass) => pass.Kind switch
     {
-        PassKind.Snug => "By hand first, then just snug.",
-        PassKind.Angle => "Further, from where it stands. Mark it before you turn.",
-        PassKind.OnceRound => "Until none moves any more.",
-        _ => $"{pass.Short} of the full torque.",
+        PassKind.Snug => Say("By hand first, then just snug."),
+        PassKind.Angle => Say("Further, from where it stands. Mark it before you turn."),
+        PassKind.OnceRound => Say("Until none moves any more."),
+        _ => Say($"{Short(pass)} of the full torque."),
     };
 }

@@ -1,4 +1,5 @@
 using Lastoff.Core.Planning;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Words;
 
@@ -6,11 +7,11 @@ public static class StageWords
 {
     public static string Of(Stage stage) => stage switch
     {
-        Stage.Agree => "Agree",
-        Stage.Strip => "Strip, on the way out",
-        Stage.Fit => "Fit, on the way back",
-        Stage.Fill => "Fill, and power back on",
-        Stage.Prove => "Before it goes home",
-        _ => "Hand over",
+        Stage.Agree => Say("Agree"),
+        Stage.Strip => Say("Strip, on the way out"),
+        Stage.Fit => Say("Fit, on the way back"),
+        Stage.Fill => Say("Fill, and power back on"),
+        Stage.Prove => Say("Before it goes home"),
+        _ => Say("Hand over"),
     };
 }

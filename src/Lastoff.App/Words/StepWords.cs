@@ -1,6 +1,7 @@
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
+using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Words;
 
@@ -18,12 +19,19 @@ public static class StepWords
             : target,
     };
 
-    public static string Sentence(OperationNet net, PlanStep step) => $"{StepVerbs.Of(net, step.Kind, step.Target)}: {Name(net, step.Kind, step.Target)}";
+    /// <summary>What is done in a step, at the start of a line: "Undo".</summary>
+    public static string Verb(OperationNet net, StepKind kind, string target) => Say(StepVerbs.Of(net, kind, target));
 
-    /// <summary>The planner's reason as a sentence of its own.</summary>
-    public static string Reason(PlanStep step) => Capital(step.Why) + ".";
+    /// <summary>The planner's reason as a sentence of its own: a chain, of which each link is said.</summary>
+    public static string Reason(PlanStep step) => Capital(string.Join(", ", step.Why.Split(", ").Select(Say))) + ".";
+
+    /// <summary>What the core put together of whole sentences, and of what the map itself says among them.</summary>
+    public static string Sentences(string text) => string.Join(" ", text.Replace(". ", ".\n", StringComparison.Ordinal).Split('\n').Select(Say));
 
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
+    /// <summary>The other way round, for what goes on within a line.</summary>
+    public static string Small(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];
 
     /// <summary>The step an act belongs to; null for what is no work on the machine.</summary>
     public static (StepKind Kind, string Target)? StepOf(Act act) => act switch
@@ -41,9 +49,21 @@ public static class StepWords
 
     /// <summary>An act still to be done: "Undo: bracket bolts".</summary>
     public static string ToDo(OperationNet net, Act act) =>
-        StepOf(act) is var (kind, target) ? $"{StepVerbs.Of(net, kind, target)}: {Name(net, kind, target)}" : Done(net, act);
+        StepOf(act) is var (kind, target) ? $"{Verb(net, kind, target)}: {Name(net, kind, target)}" : Said(net, act);
 
-    /// <summary>An act that was done: "Bracket bolts: undone".</summary>
+    /// <summary>An act that was done, in the person's language: "Bracket bolts: undone".</summary>
+    public static string Said(OperationNet net, Act act) => act switch
+    {
+        EvidenceFound evidence => $"{evidence.Suspect}: {Say(EvidenceWords.Of(evidence.Speaks))}",
+        ItemTold told => $"{told.Item}: {CaseWords.Of(told.State)}",
+        AppointmentSet set => $"{set.What}: {Figures.Day(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
+        ReCheckSet set => Say($"Look again on {Figures.Day(set.On)}"),
+        ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {Say(VerdictWord(proof.Verdict))}",
+        LineRecorded => Done(net, act),
+        _ => Say(Done(net, act)),
+    };
+
+    /// <summary>The same in English whatever the person reads, as it is exported.</summary>
     public static string Done(OperationNet net, Act act) => act switch
     {
         JobOpened => "Job opened",
@@ -55,8 +75,8 @@ public static class StepWords
         EvidenceFound evidence => $"{evidence.Suspect}: {EvidenceWords.Of(evidence.Speaks)}",
         CauseNamed => "Cause written down",
         ItemTold told => $"{told.Item}: {CaseWords.Of(told.State)}",
-        AppointmentSet set => $"{set.What}: {Figures.Day(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
-        ReCheckSet set => $"Look again on {Figures.Day(set.On)}",
+        AppointmentSet set => $"{set.What}: {Figures.PlainDay(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
+        ReCheckSet set => $"Look again on {Figures.PlainDay(set.On)}",
         ReCheckDone => "Looked at again",
         Learned => "Learned",
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {VerdictWord(proof.Verdict)}",
@@ -71,6 +91,7 @@ public static class StepWords
         _ => StepOf(act) is var (kind, target) ? $"{Name(net, kind, target)}: {Past(kind)}" : act.Kind,
     };
 
+    /// <summary>By its English word, which the page is also marked with.</summary>
     public static string VerdictWord(Verdict verdict) => verdict.ToString().ToLowerInvariant();
 
     private static string Past(StepKind kind) => kind switch

@@ -1,0 +1,10 @@
+using static Lastoff.App.Words.Speech;
+
+namespace Lastoff.App.Words;
+
+/// <summary>How a sentence that stands in the way of an act is said beside its form.</summary>
+public static class FaultWords
+{
+    /// <summary>Null stays null: nothing stands in its way.</summary>
+    public static string? Of(string? why) => why is null ? null : Say(why);
+}
