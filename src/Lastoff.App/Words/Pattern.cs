@@ -21,6 +21,9 @@ internal sealed partial class Pattern
 
     public static bool HasHole(string english) => Hole().IsMatch(english);
 
+    /// <summary>Whether a hole stands between quotation marks: what is in it is a name, and is not said in another language.</summary>
+    public bool IsQuoted(int hole) => _told[hole].EndsWith('“') || _told[hole].EndsWith('\'');
+
     /// <summary>What stands in the holes, in their order; null when the sentence is another.</summary>
     public IReadOnlyList<string>? Read(string sentence)
     {
