@@ -21,6 +21,7 @@ builder.Services.AddSingleton<Measures>();
 builder.Services.AddSingleton<MapCourier>();
 builder.Services.AddSingleton<Courier>();
 builder.Services.AddSingleton<PhotoCourier>();
+builder.Services.AddSingleton<PhotosAway>();
 builder.Services.AddSingleton<Door>();
 builder.Services.AddSingleton(new Desk(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) }));
 

@@ -1,3 +1,7 @@
+using System.Net.Http.Json;
+using System.Text.Json.Nodes;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
 using Microsoft.Playwright;
 using static Lastoff.BrowserTests.Soundness;
 using static Microsoft.Playwright.Assertions;
@@ -48,5 +52,54 @@ public class DeskTests
         await bay.Page.Locator(".on-page a").Last.FocusAsync();
         await bay.Page.Keyboard.PressAsync("Enter");
         await Expect(bay.Page.Locator("#two")).ToBeInViewportAsync();
+    }
+
+    [Theory]
+    [InlineData(1440, 900)]
+    [InlineData(390, 844)]
+    public async Task The_list_of_jobs_says_what_each_waits_for_and_whom(int width, int height)
+    {
+        await using var bay = await Bay.Open(width, height);
+        await bay.ComeIn();
+        await Expect(Waits(bay, "van")).ToContainTextAsync("The customer: yes to the work; no price is made yet");
+        await bay.OpenWaitingJob("sprayer");
+        await bay.DoIt((await bay.Asked())!.Value);
+        await bay.Page.GotoAsync(bay.Server.Address.ToString());
+        await Expect(Waits(bay, "sprayer")).ToContainTextAsync("The mechanic: Bay Tester was last at it");
+
+        // A colleague elsewhere: what is ordered, and a photo that has not come yet.
+        await Write(bay, "orchard-sprayer-pump",
+            new ItemTold("Upper diaphragm", ItemState.Ordered, "at the counter") { Awaited = DateOnly.FromDateTime(DateTime.Today.AddDays(3)) },
+            new PhotoTaken(new string('a', 64), new string('b', 64)));
+        await Expect(Waits(bay, "sprayer")).ToContainTextAsync("“Upper diaphragm”: ordered, awaited on");
+        await Expect(Waits(bay, "sprayer")).ToContainTextAsync("A photo that is still on the device of Colleague");
+        if (width > 600)
+        {
+            await Expect(Line(bay, "sprayer").Locator("[data-test=job-opens]")).ToContainTextAsync("“Upper diaphragm” has not been reached.");
+        }
+
+        await IsSound(bay, "jobs that wait");
+    }
+
+    private static ILocator Line(Bay bay, string words) => bay.At("job-line").Filter(new LocatorFilterOptions { HasText = words });
+
+    private static ILocator Waits(Bay bay, string words) => Line(bay, words).Locator("[data-test=job-waits]");
+
+    /// <summary>Writes on another device in the job that waits on a map.</summary>
+    private static async Task Write(Bay bay, string map, params IReadOnlyList<Act> acts)
+    {
+        var cancel = TestContext.Current.CancellationToken;
+        var id = (string)(await bay.Server.Client.GetFromJsonAsync<JsonArray>("/api/jobs", cancel))!.Single(job => (string)job!["map"]! == map)!["id"]!;
+        var ledger = await bay.Server.Client.GetStringAsync($"/api/jobs/{id}/ledger", cancel);
+        var net = OperationNet.From(MapReader.Read(await bay.Server.Client.GetStringAsync($"/api/maps/{map}", cancel), map).Map!);
+        var job = Job.From(net, EntryLine.ReadAll(ledger.Split('\n', StringSplitOptions.RemoveEmptyEntries)));
+        var had = job.Entries.Count;
+        foreach (var act in acts)
+        {
+            job = job.With(job.Decide(act, new Pen("device-of-a-colleague", "Colleague", DateTimeOffset.UtcNow, Guid.NewGuid().ToByteArray()[..10])).Entry!);
+        }
+
+        var lines = new StringContent(string.Join('\n', job.Entries.Skip(had).Select(entry => entry.Line)));
+        (await bay.Server.Client.PostAsync($"/api/jobs/{id}/entries", lines, cancel)).EnsureSuccessStatusCode();
     }
 }
