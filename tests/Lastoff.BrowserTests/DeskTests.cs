@@ -81,6 +81,26 @@ public class DeskTests
         await IsSound(bay, "jobs that wait");
     }
 
+    [Theory]
+    [InlineData(1440, 900)]
+    [InlineData(390, 844)]
+    public async Task Backups_are_listed_and_one_is_made(int width, int height)
+    {
+        await using var bay = await Bay.Open(width, height);
+        await bay.ComeIn();
+        await bay.At("to-backups").ClickAsync();
+        await bay.At("backup-now").ClickAsync();
+        await Expect(bay.At("backup-told")).ToContainTextAsync(new System.Text.RegularExpressions.Regex("Made: lastoff-|Nothing is new"));
+        await Write(bay, "light-van", new Noted("Something new"));
+        await bay.At("backup-now").ClickAsync();
+        await Expect(bay.At("backup-told")).ToContainTextAsync("Made: lastoff-");
+        var made = (await bay.At("backup-told").InnerTextAsync())["Made: ".Length..];
+        await Expect(bay.At("backups").Locator("tbody tr").First).ToContainTextAsync(made);
+        await Expect(bay.At("restore-command")).ToContainTextAsync(made);
+        Assert.True(File.Exists(Path.Combine(bay.Server.Data, "backups", made)));
+        await IsSound(bay, "backups");
+    }
+
     private static ILocator Line(Bay bay, string words) => bay.At("job-line").Filter(new LocatorFilterOptions { HasText = words });
 
     private static ILocator Waits(Bay bay, string words) => Line(bay, words).Locator("[data-test=job-waits]");

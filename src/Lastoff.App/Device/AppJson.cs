@@ -35,4 +35,5 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(Invitation))]
 [JsonSerializable(typeof(CustomerAddress))]
 [JsonSerializable(typeof(PhotoArrived))]
+[JsonSerializable(typeof(BackupList))]
 internal sealed partial class AppJson : JsonSerializerContext;

@@ -51,6 +51,8 @@ public abstract class DoorTests(IReadOnlyList<string> store) : AtTheDoor(store)
             ("PUT", $"/api/photos/{new string('a', 64)}", inside),
             ("GET", "/api/devices", inside),
             ("POST", "/api/devices/invite", inside),
+            ("GET", "/api/backups", owner),
+            ("POST", "/api/backups", owner),
             ("GET", "/api/people", owner),
             ("POST", "/api/people", owner),
             ("POST", "/api/people/nobody/role", owner),
