@@ -21,8 +21,11 @@ builder.Services.AddSingleton<Measures>();
 builder.Services.AddSingleton<MapCourier>();
 builder.Services.AddSingleton<Courier>();
 builder.Services.AddSingleton<PhotoCourier>();
+builder.Services.AddSingleton<PhotosAway>();
 builder.Services.AddSingleton<Door>();
-builder.Services.AddSingleton(new Desk(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) }));
+var patient = new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) };
+builder.Services.AddSingleton(new Desk(patient));
+builder.Services.AddSingleton(new Backups(patient));
 
 var app = builder.Build();
 await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync(), DoorModule.LoadAsync(), PhotoModule.LoadAsync());

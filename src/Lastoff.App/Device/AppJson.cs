@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using Lastoff.App.Exchange;
 using Lastoff.Core.Planning;
+using Lastoff.Core.Planning.TwoHands;
 
 namespace Lastoff.App.Device;
 
@@ -18,6 +19,9 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(KeptPlan))]
 [JsonSerializable(typeof(KeptToolbox))]
 [JsonSerializable(typeof(Plan))]
+[JsonSerializable(typeof(ForkedPlan))]
+[JsonSerializable(typeof(List<Extra>))]
+[JsonSerializable(typeof(HandsPlan))]
 [JsonSerializable(typeof(List<string>))]
 [JsonSerializable(typeof(Dictionary<string, string>))]
 [JsonSerializable(typeof(List<RefusedEntry>))]
@@ -31,4 +35,5 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(Invitation))]
 [JsonSerializable(typeof(CustomerAddress))]
 [JsonSerializable(typeof(PhotoArrived))]
+[JsonSerializable(typeof(BackupList))]
 internal sealed partial class AppJson : JsonSerializerContext;

@@ -1,7 +1,10 @@
 using System.Net.Http.Json;
 using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
+using System.Text.Json.Nodes;
+using System.Text.Json.Serialization.Metadata;
 using Lastoff.App.Device;
+using Lastoff.Core;
 using Lastoff.Core.Planning;
 
 namespace Lastoff.App.Exchange;
@@ -20,6 +23,37 @@ public sealed class Desk(HttpClient server)
         }
         catch (Exception e) when (e is HttpRequestException or IOException or OperationCanceledException or JsonException or JSException)
         {
+            return null;
+        }
+    }
+
+    /// <summary>What else can be asked of the plan on from where a job stands; or why there is no answer.</summary>
+    /// <param name="what">"forks", "extras" or "two-hands".</param>
+    /// <exception cref="OperationCanceledException">Nobody waits for it any more.</exception>
+    public async Task<Answer<T>> AskAsync<T>(Guid job, string what, int entries, string map, JsonTypeInfo<T> type, CancellationToken ct) where T : notnull
+    {
+        try
+        {
+            using var answer = await server.GetAsync($"api/jobs/{job}/plan/{what}?entries={entries}&map={map}", ct);
+            return answer.IsSuccessStatusCode && await answer.Content.ReadFromJsonAsync(type, ct) is { } found
+                ? found
+                : Answer.None<T>(Why(await answer.Content.ReadAsStringAsync(ct)) ?? $"The server would not answer that ({(int)answer.StatusCode}).");
+        }
+        catch (Exception e) when (e is HttpRequestException or IOException or JsonException or JSException || (e is OperationCanceledException && !ct.IsCancellationRequested))
+        {
+            return Answer.None<T>("The server works this out, and it is out of reach.");
+        }
+    }
+
+    private static string? Why(string problem)
+    {
+        try
+        {
+            return (string?)JsonNode.Parse(problem)?["detail"];
+        }
+        catch (JsonException)
+        {
+            // Something between here and the server answered in its own way.
             return null;
         }
     }

@@ -14,6 +14,15 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
     /// <summary>What is to be looked at again, by day; null when nothing is.</summary>
     public string? Due { get; init; }
 
+    /// <summary>What it waits for and whom, what holds up most first.</summary>
+    public IReadOnlyList<WaitsFor> Waits { get; init; } = [];
+
+    /// <summary>The photos of an open job, which may still be on their way.</summary>
+    public IReadOnlyList<Photo> Photos { get; init; } = [];
+
+    /// <summary>What is open in it, a sentence each; what is asked of people stands in what it waits for.</summary>
+    public IReadOnlyList<string> OpenHere { get; init; } = [];
+
     public static async Task<JobLine?> ReadAsync(KeptJob kept, Store store, MapShelf maps)
     {
         if (!Guid.TryParse(kept.Id, out var id) || await store.EntriesAsync(id) is var entries && JobOpened.In(entries) is not { } opened)
@@ -34,6 +43,9 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
             id, opened.Machine, Words.Goals.Of(standing), open.Count, Following(standing, open),
             standing.HandedOver is not null, job.Entries[^1].At)
         {
+            Waits = WaitsFor.Of(job, DateTimeOffset.Now),
+            Photos = standing.HandedOver is null ? Core.Ledger.Photos.Of(job) : [],
+            OpenHere = [.. open.Where(item => item.Kind is not (OpenKind.Question or OpenKind.Yes)).Select(item => item.Sentence)],
             Due = standing.File.ReChecks.Where(check => check.Found is null).MinBy(check => check.On) is { } check ? Say($"Look again on {Words.Figures.Day(check.On)}: {check.What}") : null,
         };
     }

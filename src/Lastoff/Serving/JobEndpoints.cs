@@ -28,6 +28,9 @@ internal static class JobEndpoints
         api.MapGet("/jobs/{id:guid}/entries", (Guid id, long? after) => workshop.Entries.PageAsync(id, after ?? 0));
         api.MapGet("/jobs/{id:guid}/ledger", (Guid id) => LedgerAsync(workshop, id));
         api.MapGet("/jobs/{id:guid}/plan", (Guid id, string? entries, string? map, CancellationToken ct) => desk.MakeAsync(id, entries, map, ct));
+        api.MapGet("/jobs/{id:guid}/plan/forks", (Guid id, string? entries, string? map, CancellationToken ct) => desk.ForksAsync(id, entries, map, ct));
+        api.MapGet("/jobs/{id:guid}/plan/extras", (Guid id, string? entries, string? map, CancellationToken ct) => desk.ExtrasAsync(id, entries, map, ct));
+        api.MapGet("/jobs/{id:guid}/plan/two-hands", (Guid id, string? entries, string? map, CancellationToken ct) => desk.HandsAsync(id, entries, map, ct));
         api.MapPost("/jobs/{id:guid}/entries", async (Guid id, HttpRequest request) =>
         {
             using var reader = new StreamReader(request.Body, new UTF8Encoding(false, throwOnInvalidBytes: true));

@@ -1,19 +1,54 @@
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
+using Lastoff.Core.Planning.TwoHands;
 using Lastoff.Storing;
 
 namespace Lastoff.Serving;
 
-/// <summary>Plans for the devices, which search far slower. One search at a time: each takes a core for seconds.</summary>
+/// <summary>Plans for the devices, which search far slower, and what else can be asked of a plan. One search at a time: each takes a core for seconds.</summary>
+/// <remarks>
+/// Every question names how many entries the device has, as with more or fewer here the answer would be for another standing, and the fingerprint of its map.
+/// Each answers with what was found, or with the one sentence that says why there is nothing.
+/// </remarks>
 public sealed class PlanDesk(Workshop workshop)
 {
     private readonly SemaphoreSlim _free = new(1);
 
-    /// <summary>The plan on from where the job stands, or the one sentence that says why there is none.</summary>
-    /// <param name="entries">How many entries the device has: with more or fewer here, the plan would be for another standing.</param>
-    /// <param name="map">The fingerprint of the device's map.</param>
-    public async Task<IResult> MakeAsync(Guid job, string? entries, string? map, CancellationToken ct)
+    /// <summary>The plan on from where the job stands.</summary>
+    public Task<IResult> MakeAsync(Guid job, string? entries, string? map, CancellationToken ct) => AskAsync(job, entries, map, ct, standing =>
+    {
+        var planned = Planner.Make(standing, GoalLeft.Of(standing), PlanLimits.Usual, ct);
+        return Answer(planned.Plan, planned.Refusal);
+    });
+
+    /// <summary>That plan, and what each other way that the map offers along it would make of it.</summary>
+    public Task<IResult> ForksAsync(Guid job, string? entries, string? map, CancellationToken ct) => AskAsync(job, entries, map, ct, standing =>
+    {
+        var goal = GoalLeft.Of(standing);
+        var planned = Planner.Make(standing, goal, PlanLimits.Usual, ct);
+        return Answer(planned.Plan is { } plan ? new ForkedPlan(plan, Forks.Of(standing, goal, plan, PlanLimits.Quick, ct)) : null, planned.Refusal);
+    });
+
+    /// <summary>What else could be renewed while the machine is open, the largest saving first.</summary>
+    public Task<IResult> ExtrasAsync(Guid job, string? entries, string? map, CancellationToken ct) => AskAsync(job, entries, map, ct, standing =>
+    {
+        var found = Extras.Of(standing.Net, GoalLeft.Of(standing), standing.Done, PlanLimits.Quick, ct);
+        // What the job is for is nothing extra, though it be renewed and home again.
+        return Answer(found.Extras?.Where(extra => !standing.GoalParts.Contains(extra.Part)), found.Refusal);
+    });
+
+    /// <summary>Who of two people does what, and when.</summary>
+    public Task<IResult> HandsAsync(Guid job, string? entries, string? map, CancellationToken ct) => AskAsync(job, entries, map, ct, standing =>
+    {
+        var made = HandsPlanner.Make(standing, GoalLeft.Of(standing), PlanLimits.Usual, ct);
+        return Answer(made.Value, made.Sentence);
+    });
+
+    private static IResult Answer<T>(T? found, string? refusal) where T : class =>
+        found is not null ? Results.Ok(found) : Results.Problem(refusal, statusCode: StatusCodes.Status422UnprocessableEntity);
+
+    private async Task<IResult> AskAsync(Guid job, string? entries, string? map, CancellationToken ct, Func<Standing, IResult> find)
     {
         if (!int.TryParse(entries, out var known) || map is null)
         {
@@ -40,8 +75,7 @@ public sealed class PlanDesk(Workshop workshop)
         await _free.WaitAsync(ct);
         try
         {
-            var planned = await Task.Run(() => Planner.Make(standing, GoalLeft.Of(standing), PlanLimits.Usual, ct), ct);
-            return planned.HasPlan ? Results.Ok(planned.Plan) : Results.Problem(planned.Refusal, statusCode: StatusCodes.Status422UnprocessableEntity);
+            return await Task.Run(() => find(standing), ct);
         }
         finally
         {

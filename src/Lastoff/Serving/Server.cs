@@ -75,6 +75,7 @@ public static class Server
         inside.MapJobs(workshop);
         inside.MapPapers();
         inside.MapPhotos(workshop.Photos);
+        api.MapBackups(backedUp);
         inside.MapLive(workshop.News, app.Lifetime.ApplicationStopping);
         api.MapFallback(() => Results.NotFound());
         app.MapStaticAssets();

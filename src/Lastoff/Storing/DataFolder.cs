@@ -146,7 +146,8 @@ public sealed class DataFolder
 
     private string Named(DateTime time) => System.IO.Path.Combine(BackupFolder, Start + time.ToString(TimeForms[0], CultureInfo.InvariantCulture) + Ending);
 
-    private static DateTime? TimeOf(string file) =>
+    /// <summary>When a backup was made, by its name, in UTC; null when the file is none.</summary>
+    public static DateTime? TimeOf(string file) =>
         DateTime.TryParseExact(System.IO.Path.GetFileName(file)[Start.Length..^Ending.Length], TimeForms, CultureInfo.InvariantCulture,
             DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out var time) ? time : null;
 }

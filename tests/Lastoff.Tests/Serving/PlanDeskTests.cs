@@ -5,6 +5,7 @@ using System.Text.Json.Nodes;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
+using Lastoff.Core.Planning.TwoHands;
 
 namespace Lastoff.Tests.Serving;
 
@@ -29,6 +30,41 @@ public sealed class PlanDeskTests : IAsyncLifetime
         Assert.Equal(expected.Out.Select(step => (step.Kind, step.Target, step.Way)), plan!.Out.Select(step => (step.Kind, step.Target, step.Way)));
         Assert.Equal(expected.MinutesP50, plan.MinutesP50, 6);
         Assert.True(plan.ProvenOptimal);
+    }
+
+    [Fact]
+    public async Task What_is_asked_beside_the_plan_is_what_the_planner_says_of_the_same_standing()
+    {
+        var (job, map) = await Waiting("orchard-sprayer-pump");
+        var net = OperationNet.From(MapReader.Read(map, "map").Map!);
+        var (goal, standing) = (Goal.Renewing("upper-diaphragm"), Job.From(net, EntryLine.ReadAll((await _server.Client.GetStringAsync($"/api/jobs/{job}/ledger", Cancel)).Split('\n', StringSplitOptions.RemoveEmptyEntries))).Standing);
+        var plan = Planner.Make(standing, goal, PlanLimits.Usual, Cancel).Plan!;
+
+        var forked = (await Ask<ForkedPlan>("forks"))!;
+        Assert.Equal(plan.MinutesP50, forked.Plan.MinutesP50, 6);
+        Assert.Equal(
+            Forks.Of(standing, goal, plan, PlanLimits.Quick, Cancel).SelectMany(fork => fork.Ways.Select(way => (fork.Step.Target, way.Way, way.Minutes, way.AtLeast))),
+            forked.Forks.SelectMany(fork => fork.Ways.Select(way => (fork.Step.Target, way.Way, way.Minutes, way.AtLeast))));
+
+        var extras = (await Ask<List<Extra>>("extras"))!;
+        Assert.Equal(Extras.Of(net, goal, net.Nothing, PlanLimits.Quick, Cancel).Extras!.Select(extra => (extra.Part, extra.MinutesAlone, extra.MinutesInStrip)), extras.Select(extra => (extra.Part, extra.MinutesAlone, extra.MinutesInStrip)));
+
+        var two = (await Ask<HandsPlan>("two-hands"))!;
+        var expected = HandsPlanner.Make(standing, goal, PlanLimits.Usual, Cancel).Value!;
+        Assert.Equal((expected.MakespanMinutes, expected.OnePersonMinutes, expected.ProvenOptimal), (two.MakespanMinutes, two.OnePersonMinutes, two.ProvenOptimal));
+        Assert.Equal(expected.Out.Select(step => (step.Who, step.Step.Target, step.StartMinutes)), two.Out.Select(step => (step.Who, step.Step.Target, step.StartMinutes)));
+
+        Task<T?> Ask<T>(string what) => _server.Client.GetFromJsonAsync<T>($"/api/jobs/{job}/plan/{what}?entries=1&map={Entry.Sha256(map)}", JsonSerializerOptions.Web, Cancel);
+    }
+
+    [Theory]
+    [InlineData("/forks")]
+    [InlineData("/extras")]
+    [InlineData("/two-hands")]
+    public async Task What_is_asked_for_another_standing_is_not_answered(string what)
+    {
+        var (job, _) = await Waiting("orchard-sprayer-pump");
+        await Refused($"/api/jobs/{job}/plan{what}?entries=2&map=x", HttpStatusCode.Conflict, "has 1 entries here and 2 on the device");
     }
 
     [Theory]
