@@ -59,7 +59,7 @@ public static class StepWords
         AppointmentSet set => $"{set.What}: {Figures.Day(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
         ReCheckSet set => Say($"Look again on {Figures.Day(set.On)}"),
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {Say(VerdictWord(proof.Verdict))}",
-        LineRecorded => Done(net, act),
+        LineRecorded line => Say($"“{line.Text}”"),
         _ => Say(Done(net, act)),
     };
 
