@@ -15,6 +15,10 @@ internal static partial class PageModule
     [JSImport("showSheet", Module)]
     public static partial void ShowSheet(string id);
 
+    /// <summary>Puts the focus on an element, unless something has it.</summary>
+    [JSImport("focusIfLost", Module)]
+    public static partial void FocusIfLost(string id);
+
     [JSImport("goBack", Module)]
     public static partial void GoBack();
 

@@ -13,11 +13,12 @@ public sealed record DepthLayer(IReadOnlyList<string> Parts, int Open, int All, 
 {
     public double ShareOpen => All == 0 ? 0 : (double)Open / All;
 
-    public static IReadOnlyList<DepthLayer> Of(JobSession session)
+    /// <param name="withGates">Only where they are shown: to find what hangs on what takes a while on a large map.</param>
+    public static IReadOnlyList<DepthLayer> Of(JobSession session, bool withGates = false)
     {
         var standing = session.Standing;
         var here = Here(session);
-        var isGoingHome = standing.HandedOver is null && !GoalLeft.IsAhead(standing);
+        var isGoingHome = withGates && standing.HandedOver is null && !GoalLeft.IsAhead(standing);
         return [.. session.Layers.Select((layer, at) =>
         {
             var parts = layer.Select(o => session.Net.Operations[o]).Where(o => o.Kind is OperationKind.Off or OperationKind.Aside).DistinctBy(o => o.Target).ToList();

@@ -128,7 +128,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
             return null;
         }
 
-        var why = Say(Refusal?.Sentence ?? "This was not recorded, because another entry is being written; try again.");
+        var why = Refusal is { } refused ? Say(refused.Sentence) : Say("This was not recorded, because another entry is being written; try again.");
         ForgetRefusal();
         return why;
     }

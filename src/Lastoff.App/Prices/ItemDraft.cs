@@ -66,9 +66,9 @@ public sealed class ItemDraft
     {
         _faults.Clear();
         var (name, unit) = (Name.Trim(), Unit.Trim());
-        Say("name", name.Length == 0 ? Speech.Say("Write what it is, as the map names it.") : ItemFaults.OfText(name) is { } odd ? Speech.Say("The name " + odd + ".")
+        Say("name", name.Length == 0 ? Speech.Say("Write what it is, as the map names it.") : ItemFaults.OfText(name) is { } odd ? FaultWords.Of("The name", odd)
             : isTaken(name) ? Speech.Say($"“{name}” is on the list already; correct it there.") : null);
-        Say("unit", !IsContained && ItemFaults.OfText(unit) is { } oddUnit ? Speech.Say("The unit " + oddUnit + ".") : null);
+        Say("unit", !IsContained && ItemFaults.OfText(unit) is { } oddUnit ? FaultWords.Of("The unit", oddUnit) : null);
         var core = IsContained || Core.Trim().Length == 0 ? 0 : Amount("core", "The sum held", Core, number => ItemFaults.OfCoreCharge(number, currency));
         var price = IsContained ? null : Amount("price", "The price", Price, number => ItemFaults.OfPrice(number, currency));
         var containers = IsContained ? ReadContainers(currency, measures) : [];
@@ -107,7 +107,7 @@ public sealed class ItemDraft
     private decimal? Amount(string field, string what, string text, Func<decimal, string?> faultOf)
     {
         var isRead = PriceWords.TryRead(text, out var number);
-        Say(field, !isRead ? PriceWords.AnAmount : faultOf(number) is { } fault ? Speech.Say(what + " " + fault + ".") : null);
+        Say(field, !isRead ? PriceWords.AnAmount : faultOf(number) is { } fault ? FaultWords.Of(what, fault) : null);
         return isRead ? number : null;
     }
 

@@ -7,4 +7,11 @@ public static class FaultWords
 {
     /// <summary>Null stays null: nothing stands in its way.</summary>
     public static string? Of(string? why) => why is null ? null : Say(why);
+
+    /// <summary>What is wrong with something, as the core has it: “The price”, “is below zero”.</summary>
+    public static string Of(string what, string fault)
+    {
+        var sentence = $"{what} {fault}.";
+        return Say(sentence);
+    }
 }

@@ -42,6 +42,12 @@ internal sealed partial class Pattern
                 return null;
             }
 
+            // A name between quotation marks ends where they do.
+            if (IsQuoted(i - 1) && sentence.AsSpan(at, end - at).ContainsAny('”', '“'))
+            {
+                return null;
+            }
+
             parts.Add(sentence[at..end]);
             at = end + _told[i].Length;
         }

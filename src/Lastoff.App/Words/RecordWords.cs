@@ -30,9 +30,6 @@ public static class RecordWords
         _ => Say("Note"),
     };
 
-    /// <summary>In the middle of a line: a noun further on keeps its capital, where a language has it.</summary>
-    private static string Small(string text) => char.ToLowerInvariant(text[0]) + text[1..];
-
     private static IEnumerable<string> Fields(Reading reading)
     {
         if (reading.Deed is Deed.Undone or Deed.Loose)
@@ -55,7 +52,7 @@ public static class RecordWords
         yield return reading.Thread?.ToString() ?? "";
         yield return reading.Drive?.ToString().Replace('_', ' ') ?? "";
         yield return reading.Length is { } length ? $"{RecordedThing.Said(length)} {Say("long")}" : "";
-        yield return reading.At is { } at ? Small(Figures.Place(at)) : "";
+        yield return reading.At is { } at ? StepWords.Small(Figures.Place(at)) : "";
         yield return reading.Tray is { } tray ? Say(Trays.Called(tray)) : "";
         yield return reading.Captive ? Say("captive") : "";
         yield return reading.LeftHand ? Say("left-hand thread") : "";

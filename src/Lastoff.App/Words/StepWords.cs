@@ -22,6 +22,8 @@ public static class StepWords
     /// <summary>What is done in a step, at the start of a line: "Undo".</summary>
     public static string Verb(OperationNet net, StepKind kind, string target) => Say(StepVerbs.Of(net, kind, target));
 
+    public static string Sentence(OperationNet net, PlanStep step) => $"{Verb(net, step.Kind, step.Target)}: {Name(net, step.Kind, step.Target)}";
+
     /// <summary>The planner's reason as a sentence of its own: a chain, of which each link is said.</summary>
     public static string Reason(PlanStep step) => Capital(string.Join(", ", step.Why.Split(", ").Select(Say))) + ".";
 
@@ -30,8 +32,8 @@ public static class StepWords
 
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
-    /// <summary>The other way round, for what goes on within a line.</summary>
-    public static string Small(string text) => text.Length == 0 ? text : char.ToLowerInvariant(text[0]) + text[1..];
+    /// <summary>The other way round, for what goes on within a line; other languages have words that are never small.</summary>
+    public static string Small(string text) => text.Length == 0 || Language != English ? text : char.ToLowerInvariant(text[0]) + text[1..];
 
     /// <summary>The step an act belongs to; null for what is no work on the machine.</summary>
     public static (StepKind Kind, string Target)? StepOf(Act act) => act switch
@@ -74,7 +76,7 @@ public static class StepWords
         MachineIdentified => "Machine written down",
         EvidenceFound evidence => $"{evidence.Suspect}: {EvidenceWords.Of(evidence.Speaks)}",
         CauseNamed => "Cause written down",
-        ItemTold told => $"{told.Item}: {CaseWords.Of(told.State)}",
+        ItemTold told => $"{told.Item}: {CaseWords.InEnglish(told.State)}",
         AppointmentSet set => $"{set.What}: {Figures.PlainDay(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
         ReCheckSet set => $"Look again on {Figures.PlainDay(set.On)}",
         ReCheckDone => "Looked at again",

@@ -15,6 +15,12 @@ export function showSheet(id) {
   }
 }
 
+export function focusIfLost(id) {
+  if (!document.activeElement || document.activeElement === document.body) {
+    document.getElementById(id)?.focus({ preventScroll: true });
+  }
+}
+
 export function goBack() {
   if (history.length > 1) {
     history.back();
