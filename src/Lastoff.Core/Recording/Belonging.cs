@@ -17,7 +17,7 @@ internal static class Belonging
         // “One 10 mil bolt, fuel pipe and two plugs”: the pipe is one of several, and the plugs are not the pipe's.
         var isListed = last is { SaysDeed: false, Reading.Part: not null };
         return kind is JointKind.Hose or JointKind.Pipe
-            ? before.Kind is null || !heard.SaysDeed && (reading.Count is not null || isListed) ? reading with { Part = before.Part } : reading
+            ? before.Kind is null || reading.Name is null || !heard.SaysDeed && (reading.Count is not null || isListed) ? reading with { Part = before.Part } : reading
             : reading with { Part = before.Kind is JointKind.Hose or JointKind.Pipe && !isListed ? before.Name ?? before.Part : before.Part };
     }
 

@@ -22,10 +22,14 @@ internal sealed class ClauseReader
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
             : (WayReader.Read(clause, line, book) ?? CoverReader.Read(clause, line, book)) is { } told ? told
-            : first.Is(WordKind.Remarks) || clause.Has(WordKind.NotDone) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
+
+    /// <summary>“There's four bolts holding it, all out” tells what was done.</summary>
+    private static bool IsThere(Term first, Clause clause, string line, PhraseBook book) => first.IsUsed = book.Has(first.Lower(line), WordKind.There) && clause.Has(WordKind.Joints, WordKind.NamedJoints)
+        && clause.Has(WordKind.Number) && clause.Terms.Any(term => term is { Kind: WordKind.Deeds, Value: "removed" or "undone" });
 
     /// <summary>“Nut 30 mil, left hand”: nothing but that.</summary>
     private static bool IsLeftHand(Clause clause)
@@ -47,10 +51,15 @@ internal sealed class ClauseReader
                 WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Tray, WordKind.Volume, WordKind.Torque);
 
     // “One bolt missing”, “gasket face pitted near the port”, “pipes on”: it was not there, was looked at, or stayed.
-    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
+    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => IsAbsent(clause, line, book) || !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
         && (clause.Terms is [.., { Kind: WordKind.Joints or WordKind.NamedJoints }, var end] && book.Of(end.Lower(line), WordKind.Stays) is not null
             || clause.Terms.Index().Any(at => at.Item.Is(WordKind.Hedges) && at.Index > 0
             && clause.Terms[at.Index - 1] is { Kind: WordKind.Joints or WordKind.NamedJoints } joint && (joint.Value == "face" || book.Of(at.Item.Lower(line), WordKind.Absent, WordKind.Markings) is not null)));
+
+    // “A clip missing off the loom”.
+    private static bool IsAbsent(Clause clause, string line, PhraseBook book) => clause.Terms.Index().Any(at => at.Index > 0 && at.Index + 1 < clause.Terms.Count
+        && book.Of(at.Item.Lower(line), WordKind.Absent) is not null && clause.Terms[at.Index - 1].Is(WordKind.Joints, WordKind.NamedJoints)
+        && book.Of(clause.Terms[at.Index + 1].Lower(line), WordKind.From) is not null && !clause.Terms.Take(at.Index).Any(term => term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs)));
 
     private Heard Read()
     {
@@ -205,6 +214,8 @@ internal sealed class ClauseReader
 
     private Deed PartDeed() => _walk.Deed switch
     {
+        // “Pressure released”.
+        "undone" or "removed" when _walk.Subject is [.., var last] && _book.Of(last.Lower(_line), WordKind.LetGo) is not null => Deed.Safe,
         "removed" => Deed.Off,
         "undone" => Deed.Undone,
         "loose" => Deed.Loose,

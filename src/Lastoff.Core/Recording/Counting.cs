@@ -198,7 +198,8 @@ internal static class Counting
         // “Off both ends”, “nuts one under the cap”: no count of what was named before.
         if (!isOfHead && terms[next].Is(WordKind.Word, WordKind.Parts) && terms.Take(at).Any(term => term.IsNameable))
         {
-            return (null, false);
+            // “4 nuts 13 exhaust manifold”.
+            return (head is not null && at > 0 && ReferenceEquals(terms[at - 1], head) && counted is null && number > MostToCount ? Sized(reading, number) : null, false);
         }
 
         // “Nut 24 threadlocked”.

@@ -44,9 +44,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             DropDeed();
         }
 
-        if (heard.Clause.Joined == Joined.And && _told.IsNoting && heard is { SaysDeed: false, Reading.Kind: null })
+        if (heard.Clause.Joined == Joined.And && _told.IsNoting && (heard is { SaysDeed: false, Reading.Kind: null } || heard is { Shape: Shape.DeedOnly, Clause.Terms.Count: 1 }))
         {
-            // “Marked 1 and 2”.
+            // “Marked 1 and 2”, “in and out”.
             _told.Remark(heard);
             return;
         }
@@ -241,6 +241,14 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
             var isOfPart = deed == Deed.Aside && last.Reading.IsTurned() || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
             var named = isOfPart && last.Reading.Kind is JointKind.Hose or JointKind.Pipe ? last.Reading.Name : null;
+            if (last.Reading is { Kind: null, Deed: Deed.Undone, Part: not null } && deed == Deed.Off)
+            {
+                // “Chain split and off”.
+                last.Reading = Merging.Of(last.Reading, heard.Reading) with { Deed = deed };
+                last.Note(heard.Clause.Terms);
+                return;
+            }
+
             if ((last.Reading.Part ?? named) is { } part && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
             {
                 _told.New(WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
