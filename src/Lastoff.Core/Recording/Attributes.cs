@@ -151,6 +151,12 @@ internal static class Attributes
                 return at;
             }
 
+            if (terms[at].Is(WordKind.Deeds, WordKind.DeedsOf) && last == terms.Count - 1 && at < last && at > 0)
+            {
+                // “Filter off strap wrench”, “glow plugs out 10 mm deep socket”.
+                return at + 1;
+            }
+
             if (!terms[at].Is(WordKind.Tools, WordKind.Word, WordKind.JointModifiers, WordKind.Article, WordKind.Fillers, WordKind.Across, WordKind.Drive, WordKind.Number))
             {
                 return null;

@@ -22,10 +22,14 @@ internal sealed class ClauseReader
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
             : (WayReader.Read(clause, line, book) ?? CoverReader.Read(clause, line, book)) is { } told ? told
-            : first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
+
+    // “No clip”; “no 3 injector” is the third.
+    private static bool IsNone(Term first, Clause clause, string line, PhraseBook book) => book.Of(first.Lower(line), WordKind.None) is not null
+        && clause.Terms.FirstOrDefault(term => term.Start > first.Start) is { } next && !next.Is(WordKind.Number, WordKind.Across);
 
     /// <summary>“There's four bolts holding it, all out” tells what was done.</summary>
     private static bool IsThere(Term first, Clause clause, string line, PhraseBook book) => first.IsUsed = book.Has(first.Lower(line), WordKind.There) && clause.Has(WordKind.Joints, WordKind.NamedJoints)
@@ -56,10 +60,14 @@ internal sealed class ClauseReader
             || clause.Terms.Index().Any(at => at.Item.Is(WordKind.Hedges) && at.Index > 0
             && clause.Terms[at.Index - 1] is { Kind: WordKind.Joints or WordKind.NamedJoints } joint && (joint.Value == "face" || book.Of(at.Item.Lower(line), WordKind.Absent, WordKind.Markings) is not null)));
 
-    // “A clip missing off the loom”.
-    private static bool IsAbsent(Clause clause, string line, PhraseBook book) => clause.Terms.Index().Any(at => at.Index > 0 && at.Index + 1 < clause.Terms.Count
-        && book.Of(at.Item.Lower(line), WordKind.Absent) is not null && clause.Terms[at.Index - 1].Is(WordKind.Joints, WordKind.NamedJoints)
-        && book.Of(clause.Terms[at.Index + 1].Lower(line), WordKind.From) is not null && !clause.Terms.Take(at.Index).Any(term => term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs)));
+    // “A clip missing off the loom”, “clip was missing already”, “bolts cleaned and oiled”: no deed stands before, and nothing was done behind.
+    private static bool IsAbsent(Clause clause, string line, PhraseBook book)
+    {
+        var joint = clause.Terms.Index().LastOrDefault(at => at.Item.Is(WordKind.Joints, WordKind.NamedJoints), (-1, null!)).Index;
+        var next = joint < 0 ? null : clause.Terms.Skip(joint + 1).FirstOrDefault(term => !term.Is(WordKind.Fillers));
+        return next is not null && book.Of(next.Lower(line), WordKind.Absent, WordKind.Treated) is not null
+            && clause.Terms.All(term => !term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck) || term == next || term.Start > next.End && book.Of(term.Lower(line), WordKind.From) is not null);
+    }
 
     private Heard Read()
     {
@@ -97,8 +105,13 @@ internal sealed class ClauseReader
         var isPlural = _terms.Any(term => term.IsPlural && term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive));
         var saysDeed = _walk.Deed is not null || _walk.DeedOf is not null;
         var isTold = _walk.Subject.Count > 0 && !saysDeed && (isMeasured || open is { Number: >= 7 }) && _walk.Fluid is null;
-        return isPlural || isTold ? Fasteners.Likely(_reading.Drive) : null;
+        return isPlural || isTold || isMeasured && IsCounted() && _walk is { DeedOf: null, Fluid: null, Supply: null } ? Fasteners.Likely(_reading.Drive) : null;
     }
+
+    // “2 M6 off the housing”, “starter 2x15mm out”.
+    private bool IsCounted() => _reading.Count is not null && _walk is { Deed: "removed", Subject: [var first, ..] }
+        && (_terms.Any(term => term.Is(WordKind.Times) && term.Start > first.Start) || _walk.IsByParticle && _terms.Any(term => term.IsUsed && term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive)
+            && _terms.FirstOrDefault(next => next.Start > term.Start) is { } off && _book.Of(off.Lower(_line), WordKind.From) is not null && off.Start < first.Start));
 
     private Heard OfJoint(Term? open)
     {

@@ -280,6 +280,12 @@ internal sealed class ClauseWalk
             }
         }
 
+        if (at + 1 == _terms.Count && Deed is null && DeedOf is null && at > 0 && _book.Of(term.Lower(_line), WordKind.AtEnd) is { } slip)
+        {
+            (term.IsUsed, Deed) = (true, slip.Value);
+            return Phase.After;
+        }
+
         // “With the pipes on”.
         if (phase == Phase.After && term.Is(WordKind.From) && at + 1 == _terms.Count)
         {

@@ -82,8 +82,9 @@ internal static class Counting
     private static bool IsForEach(IReadOnlyList<Term> terms, int at, PhraseBook book, string line) => at + 1 < terms.Count
         && (terms[at + 1].Is(WordKind.Distributes) || Marks(terms[at + 1], WordKind.Spans, book, line));
 
-    // “Tagged 1 to 6”.
+    // “Tagged 1 to 6”; “two number thirteen bolts” are two.
     private static bool IsMark(IReadOnlyList<Term> terms, int at, PhraseBook book, string line) => at > 0
+        && !(at > 1 && terms[at - 2].Is(WordKind.Number) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Joints, WordKind.NamedJoints))
         && (Marks(terms[at - 1], WordKind.Markings, book, line) || at > 2 && terms[at - 2].Is(WordKind.Number) && Marks(terms[at - 3], WordKind.Markings, book, line));
 
     private static bool IsOfThem(Term term, PhraseBook book, string line) =>

@@ -335,6 +335,13 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             return;
         }
 
+        if (heard.Open is { } others && reading.At is not null && last.Reading is { Kind: { } turned0, Count: { } known } && (last.Reading.At is not null || others.Number >= known))
+        {
+            // “Three from above, two from below”.
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = turned0, Count = (int)others.Number, Deed = last.Reading.Deed } });
+            return;
+        }
+
         if (isFastener && last.Reading.Kind is not null && !last.Reading.IsTurned()
             && _told.BeforeLast is { Reading.Across: null } turned && turned.Reading.IsTurned())
         {
@@ -358,9 +365,17 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             before = counted ?? before;
         }
 
-        last.Reading = Merging.Of(before, reading);
+        if (Merging.Loses(before, reading))
+        {
+            ToldSoFar.Keep(heard.Clause);
+        }
+        else
+        {
+            last.Reading = Merging.Of(before, reading);
+            _told.Spread(reading.Tray);
+        }
+
         last.Note(heard.Clause.Terms);
-        _told.Spread(reading.Tray);
     }
 
     private void AddState(Heard heard)

@@ -61,7 +61,7 @@ internal sealed class PhraseBook
 
     /// <summary>The longest phrase at a token that is shorter than another there and means the same deed, or leads to a part.</summary>
     public Phrase? Shorter(IReadOnlyList<Token> tokens, int at, Phrase than) => Array.Find(_byFirst[tokens[at].Lower], phrase => phrase.Words.Count < than.Words.Count
-        && (phrase.Kind == than.Kind && phrase.Value == than.Value || phrase.Kind == WordKind.From) && Fits(phrase, tokens, at));
+        && (phrase.Kind == than.Kind && phrase.Value == than.Value || phrase.Kind is WordKind.From or WordKind.Fillers) && Fits(phrase, tokens, at));
 
     /// <summary>The phrase of one word, of one of the kinds.</summary>
     public Phrase? Of(string word, params ReadOnlySpan<WordKind> kinds)
@@ -168,7 +168,7 @@ internal sealed class PhraseBook
     }
 
     // These are something else, or nothing, unless they stand where they are looked for.
-    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 
