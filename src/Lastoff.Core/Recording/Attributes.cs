@@ -153,8 +153,8 @@ internal static class Attributes
 
             if (terms[at].Is(WordKind.Deeds, WordKind.DeedsOf) && last == terms.Count - 1 && at < last && at > 0)
             {
-                // “Filter off strap wrench”, “glow plugs out 10 mm deep socket”.
-                return at + 1;
+                // “Filter off strap wrench”, “glow plugs out 10 mm deep socket”; “bolts off the bar”, “bolts off lamp bar” name a part.
+                return terms.Skip(at + 1).All(term => term.Is(WordKind.Tools, WordKind.Across, WordKind.Number, WordKind.Drive)) && (last > at + 1 || terms[last].Value.Contains(' ', StringComparison.Ordinal)) ? at + 1 : null;
             }
 
             if (!terms[at].Is(WordKind.Tools, WordKind.Word, WordKind.JointModifiers, WordKind.Article, WordKind.Fillers, WordKind.Across, WordKind.Drive, WordKind.Number))

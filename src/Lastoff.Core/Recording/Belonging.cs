@@ -8,7 +8,7 @@ internal static class Belonging
     /// <summary>A joint whose part is not said belongs to what the clause before speaks of.</summary>
     public static Reading Inherit(Reading reading, Heard heard, Told? last)
     {
-        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.IsStart || last is not { IsRemark: false })
+        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false })
         {
             return reading;
         }

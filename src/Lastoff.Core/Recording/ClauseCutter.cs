@@ -64,8 +64,8 @@ internal static class ClauseCutter
         for (var at = 0; at < terms.Count; at++)
         {
             var term = terms[at];
-            var begins = at > start && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
-                || BeginsCount(terms, at, start) || sawJoint && term.Is(WordKind.Number) && (term.Number <= MostToCount || !terms[at - 1].Is(WordKind.Joints, WordKind.NamedJoints) || terms[at - 1].IsPlural) && !terms[at - 1].Is(WordKind.Times) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
+            var begins = at > start && !IsSizeOfOne(terms, at) && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
+                || BeginsCount(terms, at, start) || IsSizeOfOne(terms, at - 1) || sawJoint && term.Is(WordKind.Number) && (term.Number <= MostToCount || !terms[at - 1].Is(WordKind.Joints, WordKind.NamedJoints) || terms[at - 1].IsPlural) && !terms[at - 1].Is(WordKind.Times) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
             if (begins)
             {
                 yield return terms[start..at];
@@ -90,6 +90,11 @@ internal static class ClauseCutter
             yield return terms[start..];
         }
     }
+
+    /// <summary>“Top bolt thirteen | bottom bolt fifteen”: the size of the one before.</summary>
+    private static bool IsSizeOfOne(List<Term> terms, int at) => at > 0 && at + 3 < terms.Count && terms[at].Is(WordKind.Number) && terms[at].Number > MostToCount
+        && terms[at - 1] is { IsPlural: false, Kind: WordKind.Joints or WordKind.NamedJoints }
+        && terms[at + 1].Is(WordKind.JointModifiers) && terms[at + 2] is { IsPlural: false, Kind: WordKind.Joints or WordKind.NamedJoints } && terms[at + 3].Is(WordKind.Number);
 
     /// <summary>“Two springs | two bolts”, “three 13s | one seized”.</summary>
     private static bool BeginsCount(List<Term> terms, int at, int start) => at > start + 1 && at + 1 < terms.Count && terms[at].Is(WordKind.Number) && terms[at].Number <= MostToCount

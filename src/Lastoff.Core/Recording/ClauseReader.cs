@@ -31,9 +31,9 @@ internal sealed class ClauseReader
     private static bool IsNone(Term first, Clause clause, string line, PhraseBook book) => book.Of(first.Lower(line), WordKind.None) is not null
         && clause.Terms.FirstOrDefault(term => term.Start > first.Start) is { } next && !next.Is(WordKind.Number, WordKind.Across);
 
-    /// <summary>“There's four bolts holding it, all out” tells what was done.</summary>
+    /// <summary>“There's four bolts holding it” tells what was undone; “there's two left”, “there's one loose” does not.</summary>
     private static bool IsThere(Term first, Clause clause, string line, PhraseBook book) => first.IsUsed = book.Has(first.Lower(line), WordKind.There) && clause.Has(WordKind.Joints, WordKind.NamedJoints)
-        && clause.Has(WordKind.Number) && clause.Terms.Any(term => term is { Kind: WordKind.Deeds, Value: "removed" or "undone" });
+        && clause.Has(WordKind.Number) && !clause.Has(WordKind.Flags, WordKind.Hedges, WordKind.Stuck) && !clause.Terms[^1].Is(WordKind.Sides);
 
     /// <summary>“Nut 30 mil, left hand”: nothing but that.</summary>
     private static bool IsLeftHand(Clause clause)
@@ -113,11 +113,20 @@ internal sealed class ClauseReader
         && (_terms.Any(term => term.Is(WordKind.Times) && term.Start > first.Start) || _walk.IsByParticle && _terms.Any(term => term.IsUsed && term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive)
             && _terms.FirstOrDefault(next => next.Start > term.Start) is { } off && _book.Of(off.Lower(_line), WordKind.From) is not null && off.Start < first.Start));
 
+    // “Fuel hose unclipped from the chassis”.
+    private bool IsLed() => _walk is { DeedOf: "clip", Head: { } head } && (ClauseWalk.KindOf(head) is JointKind.Hose or JointKind.Pipe || _book.Of(head.Lower(_line), WordKind.Runs) is not null);
+
     private Heard OfJoint(Term? open)
     {
         var kind = _reading.Kind ?? (IsThreadedPlug() ? JointKind.Bolt : ClauseWalk.KindOf(_walk.Head!));
         var (name, part) = _walk.Head is not null ? Names(kind) : _walk.Subject.Count > 0 && _walk.Subject.All(t => t.Is(WordKind.JointModifiers)) ? (Text(_walk.Subject), (string?)null) : (null, Text(_walk.Subject));
         _reading = _reading with { Kind = kind, Name = name, Part = part ?? HostText() };
+        if (IsLed())
+        {
+            _walk.Host.ForEach(term => term.IsUsed = false);
+            _reading = _reading with { Kind = JointKind.Clip, Name = null, Part = Text([.. _walk.Subject, _walk.Head!]) };
+        }
+
         if (_walk.Head?.Value.Split(' ') is [_, var shape])
         {
             _reading = _reading with { Drive = _reading.Drive ?? (Words<DriveShape>.TryRead(shape, out var drive) ? new Drive(drive, null) : null) };
@@ -249,5 +258,7 @@ internal sealed class ClauseReader
         return _line[_walk.Host[0].Start.._walk.Host[^1].End];
     }
 
-    private string? Text(IReadOnlyList<Term> terms) => terms.Count == 0 ? null : string.Join(' ', terms.Select(term => term.Text(_line)));
+    // “T-belt” stays one word.
+    private string? Text(IReadOnlyList<Term> terms) => terms.Count == 0 ? null : string.Concat(terms.Select((term, at) =>
+        at == 0 ? term.Text(_line) : (term.Start == terms[at - 1].End + 1 && _line[term.Start - 1] == '-' ? "-" : " ") + term.Text(_line)));
 }

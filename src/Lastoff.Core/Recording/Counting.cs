@@ -34,6 +34,13 @@ internal static class Counting
             }
 
             var number = terms[at].Number;
+            if (number == reading.Count && terms[at].IsSpoken && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Deeds))
+            {
+                // “Two nuts on the flange, both off”.
+                terms[at].IsUsed = true;
+                continue;
+            }
+
             if (number % 1 != 0 || number > MostCount)
             {
                 if (reading.Across is null && number <= WidestHead_mm && head is not null)
@@ -75,7 +82,7 @@ internal static class Counting
             at--;
         }
 
-        return at > 0 && terms[at - 1].Is(WordKind.Number) && IsOfThem(terms[at], book, line);
+        return at > 0 && terms[at - 1].Is(WordKind.Number) && terms[at].Is(WordKind.From) && IsOfThem(terms[at], book, line);
     }
 
     // “Five on each”: of which there are some. “Ten minutes” are nothing that is counted.

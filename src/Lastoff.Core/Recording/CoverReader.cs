@@ -17,6 +17,7 @@ internal sealed class CoverReader
     /// <summary>The reading with the opening it leaves out taken from the one before; null when there is none.</summary>
     public static Reading? Whole(Reading cover, Reading? before) => cover.Part is not null ? cover
         : before is null ? null
+        : before.IsTurned() && before.Part is not null ? cover with { Part = before.Part }
         : before.Kind is not null ? cover with { Part = before.Name ?? RecordedThing.JointName(before) }
         : before.Part is not null ? cover with { Part = before.Part }
         : null;

@@ -65,6 +65,11 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
                 last.SaysDeed |= heard.SaysDeed;
                 last.Note(heard.Clause.Terms);
                 break;
+            case Shape.Host when Last is { IsRemark: false } && heard is { SaysDeed: false, Reading.Kind: null } && !heard.Clause.IsStart:
+                // “Jacked up and on stands”.
+                FlushBare();
+                _told.Remark(heard);
+                break;
             case Shape.Host:
                 AddThing(heard with { Shape = Shape.Thing });
                 break;
@@ -115,6 +120,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
 
         ResolveBare(heard);
+        _told.GiveTo(reading);
         reading = Belonging.Inherit(reading, heard, Last);
         Belonging.GiveHost(reading, heard, Last);
         var told = _told.New(_told.Ahead.GiveTo(reading), heard);
@@ -176,12 +182,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             // “Three 10 mm, coil bracket”.
             AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = Fasteners.Likely(carried.Drive), Deed = Deed.Undone } });
         }
-        else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before, Notes.Count: 0 } last && heard.Clause.Joined == Joined.Comma
+        else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before } last && heard.Clause.Joined == Joined.Comma
             && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _bare.Count == 0)
         {
             last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
         }
-        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && !heard.Clause.IsStart && _bare.Count == 0)
+        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off or Deed.Drained or Deed.Loose or Deed.Aside } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0)
         {
             _told.New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
         }
@@ -241,9 +247,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
             var isOfPart = deed == Deed.Aside && last.Reading.IsTurned() || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
             var named = isOfPart && last.Reading.Kind is JointKind.Hose or JointKind.Pipe ? last.Reading.Name : null;
-            if (last.Reading is { Kind: null, Deed: Deed.Undone, Part: not null } && deed == Deed.Off)
+            if (last.Reading is { Kind: null, Part: not null } && deed == Deed.Off && last.Reading.Deed is Deed.Undone or Deed.Off)
             {
-                // “Chain split and off”.
+                // “Chain split and off”, “pinion out, driven out with a punch”.
                 last.Reading = Merging.Of(last.Reading, heard.Reading) with { Deed = deed };
                 last.Note(heard.Clause.Terms);
                 return;

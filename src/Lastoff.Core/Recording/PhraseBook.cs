@@ -168,7 +168,7 @@ internal sealed class PhraseBook
     }
 
     // These are something else, or nothing, unless they stand where they are looked for.
-    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Determiners or WordKind.Runs or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 
