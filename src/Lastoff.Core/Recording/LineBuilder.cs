@@ -67,9 +67,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
                 break;
             case Shape.Host when Last is { IsRemark: false } && heard is { SaysDeed: false, Reading.Kind: null } && !heard.Clause.IsStart:
                 // “Jacked up and on stands”.
-                FlushBare();
-                _told.Remark(heard);
-                break;
+                goto default;
             case Shape.Host:
                 AddThing(heard with { Shape = Shape.Thing });
                 break;
@@ -247,9 +245,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
             var isOfPart = deed == Deed.Aside && last.Reading.IsTurned() || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
             var named = isOfPart && last.Reading.Kind is JointKind.Hose or JointKind.Pipe ? last.Reading.Name : null;
-            if (last.Reading is { Kind: null, Part: not null } && deed == Deed.Off && last.Reading.Deed is Deed.Undone or Deed.Off)
+            if (last.Reading is { Kind: null, Part: not null } && deed == Deed.Off && last.Reading.Deed is Deed.Undone or Deed.Off or Deed.Note)
             {
-                // “Chain split and off”, “pinion out, driven out with a punch”.
+                // “Chain split and off”, “belt cracked, off”, “pinion out, driven out with a punch”.
                 last.Reading = Merging.Of(last.Reading, heard.Reading) with { Deed = deed };
                 last.Note(heard.Clause.Terms);
                 return;
@@ -257,7 +255,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
 
             if ((last.Reading.Part ?? named) is { } part && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
             {
-                _told.New(WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
+                _told.New(Merging.WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
                 return;
             }
 
@@ -270,7 +268,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             }
 
             last.SaysDeed = true;
-            last.Reading = WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
+            last.Reading = Merging.WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
             last.Note(heard.Clause.Terms);
         }
         else
@@ -280,9 +278,6 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             _deedBefore = heard;
         }
     }
-
-    // “All four unplugged”.
-    private static Reading WithCount(Reading reading, Heard heard) => heard.Open is { } number && reading.Count is null ? reading with { Count = (int)number.Number } : reading;
 
     private void DropDeed()
     {
@@ -334,17 +329,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
 
         var isFastener = reading.IsMeasured();
-        if (isFastener && reading.Count is not null && last.Reading is { Kind: { } same, Count: not null } more && more.IsMeasured())
+        if (AnotherGroup.Of(heard, last.Reading) is { } group)
         {
-            // “Four 10 mil and one 13”.
-            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = same, Deed = Deed.Undone } });
-            return;
-        }
-
-        if (heard.Open is { } others && reading.At is not null && last.Reading is { Kind: { } turned0, Count: { } known } && (last.Reading.At is not null || others.Number >= known))
-        {
-            // “Three from above, two from below”.
-            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = turned0, Count = (int)others.Number, Deed = last.Reading.Deed } });
+            AddThing(heard with { Shape = Shape.Thing, Reading = group });
             return;
         }
 
@@ -374,14 +361,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         if (Merging.Loses(before, reading))
         {
             ToldSoFar.Keep(heard.Clause);
-        }
-        else
-        {
-            last.Reading = Merging.Of(before, reading);
-            _told.Spread(reading.Tray);
+            (before, reading) = (last.Reading, new Reading());
         }
 
+        last.Reading = Merging.Of(before, reading);
         last.Note(heard.Clause.Terms);
+        _told.Spread(reading.Tray);
     }
 
     private void AddState(Heard heard)

@@ -54,6 +54,21 @@ public class LineReaderTests(ITestOutputHelper output)
         Assert.True(misses.Length <= 0.07 * examples.Count, listed);
     }
 
+    /// <summary>Four more files, each written whole before the reader was tried on it and mended after: 81.2 %, 76.1 %, 70.0 % and 81.8 % were read as meant at first sight.</summary>
+    [Theory]
+    [InlineData("wider-lines.txt", 0.97)]
+    [InlineData("second-wider-lines.txt", 0.97)]
+    [InlineData("third-wider-lines.txt", 0.95)]
+    [InlineData("fourth-wider-lines.txt", 0.85)]
+    public void Of_wider_lines_this_share_is_read_as_meant_by_now(string file, double share)
+    {
+        var examples = RecordedExample.Of(file);
+        var misses = examples.Where(example => !example.IsRight).ToArray();
+        var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
+        Assert.True(examples.Count >= 55);
+        Assert.True(misses.Length <= (1 - share) * examples.Count, listed);
+    }
+
     [Fact]
     public void Of_lines_it_was_not_made_with_88_in_100_are_read_as_meant()
     {
