@@ -12,7 +12,7 @@ internal static class Attributes
         var reading = TakeTool(clause, line, new Reading());
         foreach (var (at, term) in clause.Terms.Index())
         {
-            if (!term.IsUsed && !IsLength(clause.Terms, at, line, book) && !IsOfName(clause.Terms, at) && Take(reading, term) is { } more)
+            if (!term.IsUsed && !IsParting(clause.Terms, at, line, book, reading.Tool) && !IsLength(clause.Terms, at, line, book) && !IsOfName(clause.Terms, at) && Take(reading, term) is { } more)
             {
                 reading = more;
                 term.IsUsed = true;
@@ -54,6 +54,10 @@ internal static class Attributes
         WordKind.OwnSide when reading.Question is null => reading with { Question = new Question(Doubt.WhichSide) },
         _ => null,
     };
+
+    /// <summary>“Coupling split”, “taper split with a fork”: parted, and not broken.</summary>
+    private static bool IsParting(IReadOnlyList<Term> terms, int at, string line, PhraseBook book, string? tool) => at > 0 && terms[at].Is(WordKind.Flags)
+        && book.Of(terms[at].Lower(line), WordKind.Verbs) is { Value: "undone" } && (tool is not null || book.Of(terms[at - 1].Lower(line).Split(' ')[^1], WordKind.Splits) is not null);
 
     // “25 mm long”; a long bolt of 13 mm is no length.
     private static bool IsLength(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => terms[at].Is(WordKind.Across)
@@ -128,6 +132,16 @@ internal static class Attributes
 
     private const int LongestTool = 6;
 
+    // “Impact gun on the wheel nuts”.
+    private static bool LeadsToJoint(IReadOnlyList<Term> terms, int at)
+    {
+        while (++at < terms.Count && terms[at].Is(WordKind.Word, WordKind.Parts, WordKind.JointModifiers, WordKind.Article, WordKind.Fillers, WordKind.Number, WordKind.Across, WordKind.Sides))
+        {
+        }
+
+        return at < terms.Count && terms[at].Is(WordKind.Joints, WordKind.NamedJoints);
+    }
+
     private static int? FirstOfTool(IReadOnlyList<Term> terms, int last)
     {
         for (var at = last; at >= 0 && at > last - LongestTool; at--)
@@ -137,12 +151,18 @@ internal static class Attributes
                 return at;
             }
 
+            if (terms[at].Is(WordKind.Deeds, WordKind.DeedsOf) && last == terms.Count - 1 && at < last && at > 0)
+            {
+                // “Filter off strap wrench”, “glow plugs out 10 mm deep socket”; “bolts off the bar”, “bolts off lamp bar” name a part.
+                return terms.Skip(at + 1).All(term => term.Is(WordKind.Tools, WordKind.Across, WordKind.Number, WordKind.Drive)) && (last > at + 1 || terms[last].Value.Contains(' ', StringComparison.Ordinal)) ? at + 1 : null;
+            }
+
             if (!terms[at].Is(WordKind.Tools, WordKind.Word, WordKind.JointModifiers, WordKind.Article, WordKind.Fillers, WordKind.Across, WordKind.Drive, WordKind.Number))
             {
                 return null;
             }
         }
 
-        return last < LongestTool && (last == terms.Count - 1 || last == terms.Count - 2 && terms[^1].Is(WordKind.With) || terms[0].Is(WordKind.Across) && terms[last + 1].Is(WordKind.From)) ? 0 : null;
+        return last < LongestTool && (last == terms.Count - 1 || last == terms.Count - 2 && terms[^1].Is(WordKind.With) || terms[last + 1].Is(WordKind.From) && (terms[0].Is(WordKind.Across) || LeadsToJoint(terms, last + 1))) ? 0 : null;
     }
 }

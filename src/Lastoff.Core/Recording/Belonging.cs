@@ -8,7 +8,7 @@ internal static class Belonging
     /// <summary>A joint whose part is not said belongs to what the clause before speaks of.</summary>
     public static Reading Inherit(Reading reading, Heard heard, Told? last)
     {
-        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.IsStart || last is not { IsRemark: false })
+        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false })
         {
             return reading;
         }
@@ -17,7 +17,7 @@ internal static class Belonging
         // “One 10 mil bolt, fuel pipe and two plugs”: the pipe is one of several, and the plugs are not the pipe's.
         var isListed = last is { SaysDeed: false, Reading.Part: not null };
         return kind is JointKind.Hose or JointKind.Pipe
-            ? before.Kind is null || !heard.SaysDeed && (reading.Count is not null || isListed) ? reading with { Part = before.Part } : reading
+            ? before.Kind is null || reading.Name is null || !heard.SaysDeed && (reading.Count is not null || isListed) ? reading with { Part = before.Part } : reading
             : reading with { Part = before.Kind is JointKind.Hose or JointKind.Pipe && !isListed ? before.Name ?? before.Part : before.Part };
     }
 

@@ -10,14 +10,14 @@ internal static class ClauseCutter
     // “With the two upper hoses still on”.
     private const int FurthestUndone = 10;
 
-    public static List<Clause> Cut(IReadOnlyList<Term> terms)
+    public static List<Clause> Cut(IReadOnlyList<Term> terms, string line, PhraseBook book)
     {
         var clauses = new List<Clause>();
         var joined = Joined.Stop;
         var current = new List<Term>();
         foreach (var (at, term) in terms.Index())
         {
-            if (!LeadsToSundry(terms, at) && term.Is(WordKind.Comma, WordKind.Breaks, WordKind.And, WordKind.Stops))
+            if (!LeadsToSundry(terms, at) && (term.Is(WordKind.Comma, WordKind.Breaks, WordKind.And, WordKind.Stops) || current.Count > 1 && IsTaking(terms, at, line, book)))
             {
                 End();
                 var next = term.Kind switch { WordKind.Stops => term.Value.Length > 0 ? Joined.Then : Joined.Stop, WordKind.And => Joined.And, _ => Joined.Comma };
@@ -39,7 +39,7 @@ internal static class ClauseCutter
         void End()
         {
             var how = joined;
-            foreach (var run in Runs(current))
+            foreach (var run in Runs(current, line, book))
             {
                 clauses.Add(new Clause(run, how));
                 how = Joined.Comma;
@@ -47,12 +47,16 @@ internal static class ClauseCutter
         }
     }
 
+    /// <summary>“Bracket off that was five bolts”.</summary>
+    private static bool IsTaking(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => book.Has(terms[at].Lower(line), WordKind.Takes) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Number)
+        && terms.Skip(at + 2).Take(FurthestJoint).Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints));
+
     // “Two nuts and washers”: the washers go with the nuts.
     private static bool LeadsToSundry(IReadOnlyList<Term> terms, int at) => terms[at].Is(WordKind.And) && at > 0 && terms[at - 1].Is(WordKind.Joints, WordKind.NamedJoints)
         && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Sundries);
 
     /// <summary>Parts what is spoken without stops: “alternator off three bolts”, “two bolts one nut”, “fan off radiator off”.</summary>
-    private static IEnumerable<IReadOnlyList<Term>> Runs(List<Term> terms)
+    private static IEnumerable<IReadOnlyList<Term>> Runs(List<Term> terms, string line, PhraseBook book)
     {
         var lastDeed = terms.FindLastIndex(t => IsRemoved(t));
         var start = 0;
@@ -60,8 +64,8 @@ internal static class ClauseCutter
         for (var at = 0; at < terms.Count; at++)
         {
             var term = terms[at];
-            var begins = at > start && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
-                || sawJoint && term.Is(WordKind.Number) && (term.Number <= MostToCount || !terms[at - 1].Is(WordKind.Joints, WordKind.NamedJoints) || terms[at - 1].IsPlural) && !terms[at - 1].Is(WordKind.Times) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
+            var begins = at > start && !IsSizeOfOne(terms, at) && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
+                || BeginsCount(terms, at, start) || IsSizeOfOne(terms, at - 1) || sawJoint && term.Is(WordKind.Number) && (term.Number <= MostToCount || !terms[at - 1].Is(WordKind.Joints, WordKind.NamedJoints) || terms[at - 1].IsPlural) && !terms[at - 1].Is(WordKind.Times) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
             if (begins)
             {
                 yield return terms[start..at];
@@ -74,7 +78,7 @@ internal static class ClauseCutter
             sawFluid |= term.Is(WordKind.Fluids, WordKind.Supplies, WordKind.BatteryLeads);
             sawDeed |= term.Is(WordKind.Deeds, WordKind.Verbs, WordKind.DeedsOf);
             // What is off is said, and another thing comes off later on.
-            if (IsRemoved(term) && (sawWords || sawJoint) && at < lastDeed && at + 1 < lastDeed)
+            if (IsRemoved(term) && !LeadsToFastened(terms, at, line, book) && (sawWords || sawJoint) && at < lastDeed && at + 1 < lastDeed)
             {
                 yield return terms[start..(at + 1)];
                 (start, sawJoint, sawDeed, sawWords, isBehind, sawFluid) = (at + 1, false, false, false, false, false);
@@ -86,6 +90,17 @@ internal static class ClauseCutter
             yield return terms[start..];
         }
     }
+
+    /// <summary>“Top bolt thirteen | bottom bolt fifteen”: the size of the one before.</summary>
+    private static bool IsSizeOfOne(List<Term> terms, int at) => at > 0 && at + 3 < terms.Count && terms[at].Is(WordKind.Number) && terms[at].Number > MostToCount
+        && terms[at - 1] is { IsPlural: false, Kind: WordKind.Joints or WordKind.NamedJoints }
+        && terms[at + 1].Is(WordKind.JointModifiers) && terms[at + 2] is { IsPlural: false, Kind: WordKind.Joints or WordKind.NamedJoints } && terms[at + 3].Is(WordKind.Number);
+
+    /// <summary>“Two springs | two bolts”, “three 13s | one seized”.</summary>
+    private static bool BeginsCount(List<Term> terms, int at, int start) => at > start + 1 && at + 1 < terms.Count && terms[at].Is(WordKind.Number) && terms[at].Number <= MostToCount
+        && (terms[start].Is(WordKind.Number) && terms[at - 1].Is(WordKind.Word, WordKind.Parts) && terms[at + 1].Is(WordKind.Joints, WordKind.NamedJoints)
+            && terms.FindIndex(start + 1, at - start - 1, term => !term.Is(WordKind.Word, WordKind.Parts)) < 0
+            || terms[at - 1] is { IsPlural: true, Kind: WordKind.Across or WordKind.Drive or WordKind.Thread } && terms[at + 1].Is(WordKind.Flags));
 
     /// <summary>“Slackened the bolts didn't take them out”, “radiator out with the fan still on”: what was left as it was.</summary>
     private static bool BeginsUndone(List<Term> terms, int at, int start)
@@ -108,6 +123,23 @@ internal static class ClauseCutter
         var size = terms[at - 1];
         var count = terms[at - 2].Is(WordKind.Times) && at > 2 ? terms[at - 3] : terms[at - 2];
         return count.Is(WordKind.Number) && (size.Is(WordKind.Drive, WordKind.Across, WordKind.Thread) || size.Is(WordKind.Number) && terms[at].Is(WordKind.Number));
+    }
+
+    /// <summary>“Pipe off the manifold three nuts all came free”: off what it was, and not off twice.</summary>
+    private static bool LeadsToFastened(List<Term> terms, int at, string line, PhraseBook book)
+    {
+        if (book.Of(terms[at].Lower(line), WordKind.From) is null)
+        {
+            return false;
+        }
+
+        var start = ++at;
+        while (at < terms.Count && terms[at].Is(WordKind.Article, WordKind.Fillers, WordKind.Word, WordKind.Parts, WordKind.Sides, WordKind.JointModifiers))
+        {
+            at++;
+        }
+
+        return at > start + 1 && at < terms.Count && terms[at].Is(WordKind.Number);
     }
 
     private static bool IsRemoved(Term term) => term is { Kind: WordKind.Deeds, Value: "removed" };

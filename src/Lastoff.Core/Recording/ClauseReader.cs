@@ -22,10 +22,18 @@ internal sealed class ClauseReader
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
             : (WayReader.Read(clause, line, book) ?? CoverReader.Read(clause, line, book)) is { } told ? told
-            : first.Is(WordKind.Remarks) || clause.Has(WordKind.NotDone) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
+
+    // “No clip”; “no 3 injector” is the third.
+    private static bool IsNone(Term first, Clause clause, string line, PhraseBook book) => book.Of(first.Lower(line), WordKind.None) is not null
+        && clause.Terms.FirstOrDefault(term => term.Start > first.Start) is { } next && !next.Is(WordKind.Number, WordKind.Across);
+
+    /// <summary>“There's four bolts holding it” tells what was undone; “there's two left”, “there's one loose” does not.</summary>
+    private static bool IsThere(Term first, Clause clause, string line, PhraseBook book) => first.IsUsed = book.Has(first.Lower(line), WordKind.There) && clause.Has(WordKind.Joints, WordKind.NamedJoints)
+        && clause.Has(WordKind.Number) && !clause.Has(WordKind.Flags, WordKind.Hedges, WordKind.Stuck) && !clause.Terms[^1].Is(WordKind.Sides);
 
     /// <summary>“Nut 30 mil, left hand”: nothing but that.</summary>
     private static bool IsLeftHand(Clause clause)
@@ -47,10 +55,19 @@ internal sealed class ClauseReader
                 WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Tray, WordKind.Volume, WordKind.Torque);
 
     // “One bolt missing”, “gasket face pitted near the port”, “pipes on”: it was not there, was looked at, or stayed.
-    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
+    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => IsAbsent(clause, line, book) || !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
         && (clause.Terms is [.., { Kind: WordKind.Joints or WordKind.NamedJoints }, var end] && book.Of(end.Lower(line), WordKind.Stays) is not null
             || clause.Terms.Index().Any(at => at.Item.Is(WordKind.Hedges) && at.Index > 0
             && clause.Terms[at.Index - 1] is { Kind: WordKind.Joints or WordKind.NamedJoints } joint && (joint.Value == "face" || book.Of(at.Item.Lower(line), WordKind.Absent, WordKind.Markings) is not null)));
+
+    // “A clip missing off the loom”, “clip was missing already”, “bolts cleaned and oiled”: no deed stands before, and nothing was done behind.
+    private static bool IsAbsent(Clause clause, string line, PhraseBook book)
+    {
+        var joint = clause.Terms.Index().LastOrDefault(at => at.Item.Is(WordKind.Joints, WordKind.NamedJoints), (-1, null!)).Index;
+        var next = joint < 0 ? null : clause.Terms.Skip(joint + 1).FirstOrDefault(term => !term.Is(WordKind.Fillers));
+        return next is not null && book.Of(next.Lower(line), WordKind.Absent, WordKind.Treated) is not null
+            && clause.Terms.All(term => !term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck) || term == next || term.Start > next.End && book.Of(term.Lower(line), WordKind.From) is not null);
+    }
 
     private Heard Read()
     {
@@ -88,14 +105,28 @@ internal sealed class ClauseReader
         var isPlural = _terms.Any(term => term.IsPlural && term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive));
         var saysDeed = _walk.Deed is not null || _walk.DeedOf is not null;
         var isTold = _walk.Subject.Count > 0 && !saysDeed && (isMeasured || open is { Number: >= 7 }) && _walk.Fluid is null;
-        return isPlural || isTold ? Fasteners.Likely(_reading.Drive) : null;
+        return isPlural || isTold || isMeasured && IsCounted() && _walk is { DeedOf: null, Fluid: null, Supply: null } ? Fasteners.Likely(_reading.Drive) : null;
     }
+
+    // “2 M6 off the housing”, “starter 2x15mm out”.
+    private bool IsCounted() => _reading.Count is not null && _walk is { Deed: "removed", Subject: [var first, ..] }
+        && (_terms.Any(term => term.Is(WordKind.Times) && term.Start > first.Start) || _walk.IsByParticle && _terms.Any(term => term.IsUsed && term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive)
+            && _terms.FirstOrDefault(next => next.Start > term.Start) is { } off && _book.Of(off.Lower(_line), WordKind.From) is not null && off.Start < first.Start));
+
+    // “Fuel hose unclipped from the chassis”.
+    private bool IsLed() => _walk is { DeedOf: "clip", Head: { } head } && (ClauseWalk.KindOf(head) is JointKind.Hose or JointKind.Pipe || _book.Of(head.Lower(_line), WordKind.Runs) is not null);
 
     private Heard OfJoint(Term? open)
     {
         var kind = _reading.Kind ?? (IsThreadedPlug() ? JointKind.Bolt : ClauseWalk.KindOf(_walk.Head!));
         var (name, part) = _walk.Head is not null ? Names(kind) : _walk.Subject.Count > 0 && _walk.Subject.All(t => t.Is(WordKind.JointModifiers)) ? (Text(_walk.Subject), (string?)null) : (null, Text(_walk.Subject));
         _reading = _reading with { Kind = kind, Name = name, Part = part ?? HostText() };
+        if (IsLed())
+        {
+            _walk.Host.ForEach(term => term.IsUsed = false);
+            _reading = _reading with { Kind = JointKind.Clip, Name = null, Part = Text([.. _walk.Subject, _walk.Head!]) };
+        }
+
         if (_walk.Head?.Value.Split(' ') is [_, var shape])
         {
             _reading = _reading with { Drive = _reading.Drive ?? (Words<DriveShape>.TryRead(shape, out var drive) ? new Drive(drive, null) : null) };
@@ -205,6 +236,8 @@ internal sealed class ClauseReader
 
     private Deed PartDeed() => _walk.Deed switch
     {
+        // “Pressure released”.
+        "undone" or "removed" when _walk.Subject is [.., var last] && _book.Of(last.Lower(_line), WordKind.LetGo) is not null => Deed.Safe,
         "removed" => Deed.Off,
         "undone" => Deed.Undone,
         "loose" => Deed.Loose,
@@ -225,5 +258,7 @@ internal sealed class ClauseReader
         return _line[_walk.Host[0].Start.._walk.Host[^1].End];
     }
 
-    private string? Text(IReadOnlyList<Term> terms) => terms.Count == 0 ? null : string.Join(' ', terms.Select(term => term.Text(_line)));
+    // “T-belt” stays one word.
+    private string? Text(IReadOnlyList<Term> terms) => terms.Count == 0 ? null : string.Concat(terms.Select((term, at) =>
+        at == 0 ? term.Text(_line) : (term.Start == terms[at - 1].End + 1 && _line[term.Start - 1] == '-' ? "-" : " ") + term.Text(_line)));
 }

@@ -40,16 +40,23 @@ internal sealed class ClauseWalk
     public bool IsByParticle { get; private set; }
     public bool IsVerbFirst { get; private set; }
 
-    /// <summary>“Cracked the nuts loose” tells what was done and not what is broken.</summary>
+    /// <summary>“Cracked the nuts loose” tells what was done and not what is broken; “eased the pump back” moved it; “lift the bonnet off” is an order.</summary>
     private void TakeVerb(Term first)
     {
         // “Cracked housing off” is a broken housing.
         var next = _terms.FirstOrDefault(term => term.Start > first.Start);
-        if (first.Is(WordKind.Flags) && next is not null && next.Is(WordKind.Fillers, WordKind.Article, WordKind.Number) && _book.Of(first.Lower(_line), WordKind.Verbs) is { } verb
-            && Enumerable.Range(1, _terms.Count - 1).FirstOrDefault(at => _words.EndsDeed(at)) is var end and > 0)
+        if (next is null || next.Start == first.End || !next.Is(WordKind.Fillers, WordKind.Article, WordKind.Number))
+        {
+            return;
+        }
+
+        var verb = first.Is(WordKind.Flags) || first is { Kind: WordKind.Deeds, Value: "loose" } ? _book.Of(first.Lower(_line), WordKind.Verbs) : null;
+        var order = next.Is(WordKind.Fillers) && !_book.Has(next.Lower(_line), WordKind.Determiners) ? null : _book.Of(first.Lower(_line), WordKind.Orders);
+        var end = Enumerable.Range(1, _terms.Count - 1).FirstOrDefault(_words.EndsDeed);
+        if ((verb ?? order) is { } said && (end > 0 || verb is { Value: "undone" } || order is not null && !_clause.Has(WordKind.Deeds, WordKind.DeedsOf)))
         {
             first.IsUsed = true;
-            (IsVerbFirst, Deed) = (true, _words.ByParticle(verb.Value, end));
+            (IsVerbFirst, Deed) = (true, end > 0 ? _words.ByParticle(said.Value, end) : said.Value);
         }
     }
 
@@ -124,6 +131,8 @@ internal sealed class ClauseWalk
             var term = _terms[at];
             if (term.IsUsed)
             {
+                // “One nut underneath the tank”.
+                phase = phase == Phase.Subject && term.Is(WordKind.Places) && Head is { IsUsed: true } && Host.Count == 0 && NextIs(at, WordKind.Fillers) && HasName(at) ? Phase.Host : phase;
                 continue;
             }
 
@@ -178,13 +187,20 @@ internal sealed class ClauseWalk
                 IsVerbFirst = true;
                 Deed = _words.ByParticle(term.Value, end);
             }
+            else if (term.Is(WordKind.Flags))
+            {
+                // “Coupling split”.
+                term.IsUsed = true;
+                Deed = DeedWords.Heavier(Deed, _book.Of(term.Lower(_line), WordKind.Verbs)?.Value ?? "");
+                phase = Phase.After;
+            }
             else if (term is { Kind: WordKind.Verbs, Value: "aside" } && NextIs(at, WordKind.From))
             {
                 // “Tied to the frame”.
                 term.IsUsed = true;
                 Deed = DeedWords.Heavier(Deed, term.Value);
             }
-            else if (at > 0 && _terms[at - 1].Is(WordKind.Deeds) && term.Is(WordKind.Word) && _words.IsParticle(at) && _words.EndsThing(at))
+            else if (at > 0 && _terms[at - 1].Is(WordKind.Deeds) && term.Is(WordKind.Word, WordKind.Sides) && _words.IsParticle(at) && _words.EndsThing(at))
             {
                 // “Lowered down”.
                 term.IsUsed = true;
@@ -212,7 +228,8 @@ internal sealed class ClauseWalk
     /// <summary>A deed, or a word that leads to the part: “off” is both.</summary>
     private Phase Turn(Term term, int at, Phase phase)
     {
-        var leads = Leads(term);
+        // “Two bolts pulled off the bracket”.
+        var leads = Leads(term) || Head is { IsUsed: true } && term.Is(WordKind.Deeds) && Leads(term.Lower(_line).Split(' ')[^1]) && !NextIs(at, WordKind.Number);
         if (leads && HasName(at))
         {
             if (Head is not null && Host.Count == 0 && phase != Phase.Host && Head.Start < term.Start)
@@ -256,9 +273,23 @@ internal sealed class ClauseWalk
                 // “Two litres of oil”; anything else is told in the note, and so is where a thing was hung.
                 var isOf = _book.Of(term.Lower(_line), WordKind.OfThem) is not null;
                 // “One of the cover screws”.
+                // “Impact gun on the wheel nuts”, “tray 6 for the bolts”.
+                isOf |= Head is not null && Deed is null && at > 0 && _terms.Take(at).All(before => before.IsUsed);
                 term.IsUsed = phase == Phase.Subject && Subject.Count == 0 && (Head is null ? Deed is null || isOf : isOf && Head.Start > term.Start && Names(at));
                 return term.IsUsed ? phase : Phase.After;
             }
+        }
+
+        if (at + 1 == _terms.Count && Deed is null && DeedOf is null && at > 0 && _book.Of(term.Lower(_line), WordKind.AtEnd) is { } slip)
+        {
+            (term.IsUsed, Deed) = (true, slip.Value);
+            return Phase.After;
+        }
+
+        // “With the pipes on”.
+        if (phase == Phase.After && term.Is(WordKind.From) && at + 1 == _terms.Count)
+        {
+            return phase;
         }
 
         if (term.Value is "spilt" && Fluid is null && !_clause.Has(WordKind.Fluids))
@@ -272,7 +303,7 @@ internal sealed class ClauseWalk
         }
 
         // “Belt off the compressor”: where it came off is kept in the note.
-        term.IsUsed = !(leads && Head is null && Subject.Count > 0 && HasName(at));
+        term.IsUsed = !(leads && Head is null && (Subject.Count > 0 || Supply is { Kind: WordKind.BatteryLeads }) && HasName(at));
         if (term.Is(WordKind.From))
         {
             return phase;
@@ -285,7 +316,9 @@ internal sealed class ClauseWalk
         return Subject.Count == 0 && Head is null && Fluid is null && Supply is null || Head is not null && Head.Start > term.Start ? Phase.Subject : Phase.After;
     }
 
-    private bool Leads(Term term) => term.Is(WordKind.From) || _book.Of(term.Lower(_line), WordKind.From) is not null;
+    private bool Leads(Term term) => term.Is(WordKind.From) || Leads(term.Lower(_line));
+
+    private bool Leads(string word) => _book.Of(word, WordKind.From) is not null;
 
     // The second word of a deed ends what it was done to.
     private bool IsParticle(int at) => (Subject.Count > 0 || Head is { IsUsed: true } || Fluid is not null) && _words.EndsDeed(at);

@@ -34,6 +34,13 @@ internal static class Counting
             }
 
             var number = terms[at].Number;
+            if (number == reading.Count && terms[at].IsSpoken && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Deeds))
+            {
+                // “Two nuts on the flange, both off”.
+                terms[at].IsUsed = true;
+                continue;
+            }
+
             if (number % 1 != 0 || number > MostCount)
             {
                 if (reading.Across is null && number <= WidestHead_mm && head is not null)
@@ -75,15 +82,16 @@ internal static class Counting
             at--;
         }
 
-        return at > 0 && terms[at - 1].Is(WordKind.Number) && IsOfThem(terms[at], book, line);
+        return at > 0 && terms[at - 1].Is(WordKind.Number) && terms[at].Is(WordKind.From) && IsOfThem(terms[at], book, line);
     }
 
     // “Five on each”: of which there are some. “Ten minutes” are nothing that is counted.
     private static bool IsForEach(IReadOnlyList<Term> terms, int at, PhraseBook book, string line) => at + 1 < terms.Count
         && (terms[at + 1].Is(WordKind.Distributes) || Marks(terms[at + 1], WordKind.Spans, book, line));
 
-    // “Tagged 1 to 6”.
+    // “Tagged 1 to 6”; “two number thirteen bolts” are two.
     private static bool IsMark(IReadOnlyList<Term> terms, int at, PhraseBook book, string line) => at > 0
+        && !(at > 1 && terms[at - 2].Is(WordKind.Number) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Joints, WordKind.NamedJoints))
         && (Marks(terms[at - 1], WordKind.Markings, book, line) || at > 2 && terms[at - 2].Is(WordKind.Number) && Marks(terms[at - 3], WordKind.Markings, book, line));
 
     private static bool IsOfThem(Term term, PhraseBook book, string line) =>
@@ -198,7 +206,8 @@ internal static class Counting
         // “Off both ends”, “nuts one under the cap”: no count of what was named before.
         if (!isOfHead && terms[next].Is(WordKind.Word, WordKind.Parts) && terms.Take(at).Any(term => term.IsNameable))
         {
-            return (null, false);
+            // “4 nuts 13 exhaust manifold”.
+            return (head is not null && at > 0 && ReferenceEquals(terms[at - 1], head) && counted is null && number > MostToCount ? Sized(reading, number) : null, false);
         }
 
         // “Nut 24 threadlocked”.

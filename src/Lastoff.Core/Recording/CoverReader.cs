@@ -12,11 +12,12 @@ internal sealed class CoverReader
 
     /// <returns>Null where the clause says nothing of the kind.</returns>
     public static Heard? Read(Clause clause, string line, PhraseBook book) =>
-        clause.Has(WordKind.NotDone) ? null : new CoverReader(clause, line, book).Read();
+        clause.Terms.Any(term => term.Is(WordKind.NotDone) && book.Of(term.Lower(line), WordKind.Leaves) is null && !book.Has(term.Lower(line), WordKind.Leaves)) ? null : new CoverReader(clause, line, book).Read();
 
     /// <summary>The reading with the opening it leaves out taken from the one before; null when there is none.</summary>
     public static Reading? Whole(Reading cover, Reading? before) => cover.Part is not null ? cover
         : before is null ? null
+        : before.IsTurned() && before.Part is not null ? cover with { Part = before.Part }
         : before.Kind is not null ? cover with { Part = before.Name ?? RecordedThing.JointName(before) }
         : before.Part is not null ? cover with { Part = before.Part }
         : null;
@@ -70,7 +71,7 @@ internal sealed class CoverReader
         }
 
         var isOut = _terms.Take(first).Any(IsRemoved) || _terms[next] is { Kind: WordKind.Deeds, Value: "removed" } || _terms[next].Is(WordKind.From) && _book.Of(_terms[next].Lower(_line).Split(' ')[0], WordKind.Deeds) is { Value: "removed" };
-        if (!isOut && !_terms[next].Is(WordKind.From))
+        if (!isOut && !_terms[next].Is(WordKind.From) && !_book.Has(_terms[next].Lower(_line), WordKind.Leaves))
         {
             return null;
         }

@@ -5,7 +5,7 @@ internal sealed class DeedWords(IReadOnlyList<Term> terms, string line, PhraseBo
 {
     /// <summary>“Knocked out” and “knocked back”: the second word says whether the thing is off or aside.</summary>
     public string ByParticle(string deed, int particle) =>
-        deed == "removed" && book.Of(terms[particle].Lower(line), WordKind.Particles) is { Value: "aside" } ? "aside" : deed;
+        deed == "removed" && (IsAside(particle) || book.Of(terms[particle].Lower(line), WordKind.Particles) is { Value: "aside" }) ? "aside" : deed;
 
     // “Undone and off” is off; “swung out of the way” is aside.
     private static int Weight(string? deed) => deed switch { null => 0, "undone" => 1, "removed" => 2, _ => 3 };
@@ -27,8 +27,21 @@ internal sealed class DeedWords(IReadOnlyList<Term> terms, string line, PhraseBo
         return null;
     }
 
-    public bool IsParticle(int at) => book.Of(terms[at].Lower(line), WordKind.Particles) is not null;
+    public bool IsParticle(int at) => IsAside(at) || book.Of(terms[at].Lower(line), WordKind.Particles) is not null;
+
+    // “Out of the way”, “to one side”.
+    private bool IsAside(int at) => terms[at] is { Kind: WordKind.Deeds, Value: "aside" };
 
     public bool EndsDeed(int at) => IsParticle(at)
-        && (at + 1 >= terms.Count || !terms[at + 1].IsNameable && !terms[at + 1].Is(WordKind.Article, WordKind.Fillers));
+        && (at + 1 >= terms.Count || !terms[at + 1].IsNameable && !terms[at + 1].Is(WordKind.Article, WordKind.Fillers) || IsLast(at));
+
+    // “Took the guard off as well”.
+    private bool IsLast(int at)
+    {
+        while (++at < terms.Count && terms[at].Is(WordKind.Fillers))
+        {
+        }
+
+        return at == terms.Count;
+    }
 }

@@ -44,9 +44,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             DropDeed();
         }
 
-        if (heard.Clause.Joined == Joined.And && _told.IsNoting && heard is { SaysDeed: false, Reading.Kind: null })
+        if (heard.Clause.Joined == Joined.And && _told.IsNoting && (heard is { SaysDeed: false, Reading.Kind: null } || heard is { Shape: Shape.DeedOnly, Clause.Terms.Count: 1 }))
         {
-            // “Marked 1 and 2”.
+            // “Marked 1 and 2”, “in and out”.
             _told.Remark(heard);
             return;
         }
@@ -65,6 +65,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
                 last.SaysDeed |= heard.SaysDeed;
                 last.Note(heard.Clause.Terms);
                 break;
+            case Shape.Host when Last is { IsRemark: false } && heard is { SaysDeed: false, Reading.Kind: null } && !heard.Clause.IsStart:
+                // “Jacked up and on stands”.
+                goto default;
             case Shape.Host:
                 AddThing(heard with { Shape = Shape.Thing });
                 break;
@@ -115,6 +118,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
 
         ResolveBare(heard);
+        _told.GiveTo(reading);
         reading = Belonging.Inherit(reading, heard, Last);
         Belonging.GiveHost(reading, heard, Last);
         var told = _told.New(_told.Ahead.GiveTo(reading), heard);
@@ -176,12 +180,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             // “Three 10 mm, coil bracket”.
             AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = Fasteners.Likely(carried.Drive), Deed = Deed.Undone } });
         }
-        else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before, Notes.Count: 0 } last && heard.Clause.Joined == Joined.Comma
+        else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before } last && heard.Clause.Joined == Joined.Comma
             && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _bare.Count == 0)
         {
             last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
         }
-        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off } } verb && !heard.Clause.IsStart && _bare.Count == 0)
+        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off or Deed.Drained or Deed.Loose or Deed.Aside } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0)
         {
             _told.New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
         }
@@ -241,9 +245,17 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
             var isOfPart = deed == Deed.Aside && last.Reading.IsTurned() || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
             var named = isOfPart && last.Reading.Kind is JointKind.Hose or JointKind.Pipe ? last.Reading.Name : null;
+            if (last.Reading is { Kind: null, Part: not null } && deed == Deed.Off && last.Reading.Deed is Deed.Undone or Deed.Off or Deed.Note)
+            {
+                // “Chain split and off”, “belt cracked, off”, “pinion out, driven out with a punch”.
+                last.Reading = Merging.Of(last.Reading, heard.Reading) with { Deed = deed };
+                last.Note(heard.Clause.Terms);
+                return;
+            }
+
             if ((last.Reading.Part ?? named) is { } part && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
             {
-                _told.New(WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
+                _told.New(Merging.WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
                 return;
             }
 
@@ -256,7 +268,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             }
 
             last.SaysDeed = true;
-            last.Reading = WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
+            last.Reading = Merging.WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
             last.Note(heard.Clause.Terms);
         }
         else
@@ -266,9 +278,6 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             _deedBefore = heard;
         }
     }
-
-    // “All four unplugged”.
-    private static Reading WithCount(Reading reading, Heard heard) => heard.Open is { } number && reading.Count is null ? reading with { Count = (int)number.Number } : reading;
 
     private void DropDeed()
     {
@@ -320,10 +329,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         }
 
         var isFastener = reading.IsMeasured();
-        if (isFastener && reading.Count is not null && last.Reading is { Kind: { } same, Count: not null } more && more.IsMeasured())
+        if (AnotherGroup.Of(heard, last.Reading) is { } group)
         {
-            // “Four 10 mil and one 13”.
-            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = same, Deed = Deed.Undone } });
+            AddThing(heard with { Shape = Shape.Thing, Reading = group });
             return;
         }
 
@@ -348,6 +356,12 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             var counted = Counting.Behind(before, number, last.IsPlural, true);
             number.IsUsed = counted is not null;
             before = counted ?? before;
+        }
+
+        if (Merging.Loses(before, reading))
+        {
+            ToldSoFar.Keep(heard.Clause);
+            (before, reading) = (last.Reading, new Reading());
         }
 
         last.Reading = Merging.Of(before, reading);

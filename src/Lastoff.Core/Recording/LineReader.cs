@@ -23,7 +23,7 @@ public sealed class LineReader
         ArgumentNullException.ThrowIfNull(line);
         var terms = TermReader.Read(line, _book);
         var readings = new LineBuilder(line, terms);
-        foreach (var clause in ClauseCutter.Cut(terms))
+        foreach (var clause in ClauseCutter.Cut(terms, line, _book))
         {
             readings.Add(ClauseReader.Read(clause, line, _book));
         }

@@ -18,6 +18,16 @@ internal static class Merging
         Question = reading.Question ?? more.Question,
     };
 
+    /// <summary>“All four unplugged”.</summary>
+    public static Reading WithCount(Reading reading, Heard heard) => heard.Open is { } number && reading.Count is null ? reading with { Count = (int)number.Number } : reading;
+
+    /// <summary>Whether both say the same field otherwise, so that one would be lost.</summary>
+    public static bool Loses(Reading reading, Reading more) =>
+        Differ(reading.Tool, more.Tool) || Differ(reading.Tray, more.Tray) || Differ(reading.Across, more.Across) || Differ(reading.Thread, more.Thread) || Differ(reading.Torque, more.Torque)
+        || Differ(reading.Count, more.Count) || Differ(reading.Length, more.Length) || Differ(reading.At, more.At) || Differ(reading.Volume_L, more.Volume_L);
+
+    private static bool Differ<T>(T? one, T? other) => one is not null && other is not null && !EqualityComparer<T>.Default.Equals(one, other);
+
     public static Reading Flags(Reading reading, Reading more) => reading with
     {
         Captive = reading.Captive || more.Captive,

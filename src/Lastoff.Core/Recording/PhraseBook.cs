@@ -59,6 +59,10 @@ internal sealed class PhraseBook
         ? Array.Find(phrases, phrase => phrase.Kind == kind && Fits(phrase, tokens, at))
         : null;
 
+    /// <summary>The longest phrase at a token that is shorter than another there and means the same deed, or leads to a part.</summary>
+    public Phrase? Shorter(IReadOnlyList<Token> tokens, int at, Phrase than) => Array.Find(_byFirst[tokens[at].Lower], phrase => phrase.Words.Count < than.Words.Count
+        && (phrase.Kind == than.Kind && phrase.Value == than.Value || phrase.Kind is WordKind.From or WordKind.Fillers) && Fits(phrase, tokens, at));
+
     /// <summary>The phrase of one word, of one of the kinds.</summary>
     public Phrase? Of(string word, params ReadOnlySpan<WordKind> kinds)
     {
@@ -152,13 +156,19 @@ internal sealed class PhraseBook
             at++;
         }
 
+        if (shorter.Length == longer.Length && at == shorter.Length - 1)
+        {
+            // “Boltz”.
+            return shorter[at] is 'z' && longer[at] is 's';
+        }
+
         return shorter.Length < longer.Length || at == shorter.Length ? at < shorter.Length && shorter.AsSpan(at).SequenceEqual(longer.AsSpan(at + 1))
             : shorter.Length > ShortestSlip && IsVowel(shorter[at]) && IsVowel(longer[at]) ? shorter.AsSpan(at + 1).SequenceEqual(longer.AsSpan(at + 1))
             : at + 1 < shorter.Length && shorter[at] == longer[at + 1] && shorter[at + 1] == longer[at] && shorter.AsSpan(at + 2).SequenceEqual(longer.AsSpan(at + 2));
     }
 
     // These are something else, or nothing, unless they stand where they are looked for.
-    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.Ends or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Determiners or WordKind.Runs or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 

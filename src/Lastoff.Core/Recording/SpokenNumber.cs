@@ -31,12 +31,35 @@ internal readonly record struct SpokenNumber(double Value, bool IsFraction, bool
         }
 
         var value = Figure(phrase);
+        if (Hundreds(tokens, value, next, book) is { } hundreds)
+        {
+            return hundreds;
+        }
+
         if (value >= 20 && Phrase(tokens, next, book) is { Kind: WordKind.Numbers } ones && Figure(ones) < 10)
         {
             return new SpokenNumber(value + Figure(ones), false, false, next + ones.Words.Count);
         }
 
         return WithPart(new SpokenNumber(value, false, phrase.Words.Count > 1, next), tokens, book);
+    }
+
+    /// <summary>“Two hundred”, “a hundred and twenty”.</summary>
+    private static SpokenNumber? Hundreds(IReadOnlyList<Token> tokens, int value, int next, PhraseBook book)
+    {
+        if (value < 10 && Phrase(tokens, next, book) is { Kind: WordKind.Numbers } hundred && Figure(hundred) == 100)
+        {
+            (value, next) = (value * 100, next + hundred.Words.Count);
+        }
+        else if (value != 100)
+        {
+            return null;
+        }
+
+        var more = Phrase(tokens, next, book) is { Kind: WordKind.And } and ? next + and.Words.Count : next;
+        return Phrase(tokens, more, book) is { Kind: WordKind.Numbers } && Words(tokens, more, book) is { Value: < 100, IsGroup: false, IsFraction: false } rest
+            ? new SpokenNumber(value + rest.Value, false, false, rest.Next)
+            : new SpokenNumber(value, false, false, next);
     }
 
     /// <summary>What follows may make a fraction of it: “three eighths”, “two and a half”. “Two half inch bolts” are two.</summary>

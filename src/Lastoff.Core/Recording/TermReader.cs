@@ -8,6 +8,7 @@ namespace Lastoff.Core.Recording;
 internal sealed class TermReader
 {
     private const int MostPitch = 6;
+    private const int LongestInitials = 3;
     // “Fives” and more are sizes; “ones” and “twos” are not.
     private const int LeastInPlural = 5;
     private const int LeastHead_mm = 4;
@@ -266,7 +267,10 @@ internal sealed class TermReader
                 return number.IsFraction || _tokens[number.Next].IsGlued ? Inches(at, number.Value, next) : null;
             default:
                 var kind = Words<TorqueUnit>.TryRead(unit.Value, out _) ? WordKind.Torque : WordKind.Volume;
-                return (new Term(kind, Start(at), End(next)) { Number = number.Value, Unit = unit.Value }, next);
+                // “A litre and a half”.
+                return Phrase(next) is { Kind: WordKind.And } && Phrase(next + 1) is { Kind: WordKind.Fractions, Words.Count: > 1 } part && _book.At(_tokens, next + 1 + part.Words.Count, WordKind.Units) is null
+                    ? (new Term(kind, Start(at), End(next + 1 + part.Words.Count)) { Number = number.Value + 1.0 / int.Parse(part.Value, CultureInfo.InvariantCulture), Unit = unit.Value }, next + 1 + part.Words.Count)
+                    : (new Term(kind, Start(at), End(next)) { Number = number.Value, Unit = unit.Value }, next);
         }
     }
 
@@ -289,7 +293,7 @@ internal sealed class TermReader
 
     private (Term, int) Plain(int at)
     {
-        if (Phrase(at) is { } phrase)
+        if (Shorter(at) is { } phrase)
         {
             var next = at + phrase.Words.Count;
             Drive? drive = phrase.Kind == WordKind.Drives && Words<DriveShape>.TryRead(phrase.Value, out var shape) ? new Drive(shape, null) : null;
@@ -298,9 +302,31 @@ internal sealed class TermReader
         }
 
         var sign = !char.IsLetterOrDigit(_tokens[at].Lower[0]);
+        // O2, H7, CO2: letters and a figure are one name.
+        if (!sign && _tokens[at].Length <= LongestInitials && at + 1 < _tokens.Count && _tokens[at + 1] is { IsGlued: true, Number: not null, IsFraction: false })
+        {
+            return Made(WordKind.Word, at, at + 2, "");
+        }
+
         var isStop = _tokens[at].Lower is "." or "!" or "?";
         return Made(isStop ? WordKind.Stops : sign ? WordKind.Comma : WordKind.Word, at, at + 1, "");
     }
+
+    /// <summary>The phrase at a token, without what belongs to the words behind it: “sucked | out of the tank”, “at the | bottom hose”.</summary>
+    private Phrase? Shorter(int at)
+    {
+        if (Phrase(at) is not { Words.Count: > 1 } whole)
+        {
+            return Phrase(at);
+        }
+
+        var next = at + whole.Words.Count;
+        var isCut = whole.Kind == WordKind.Deeds ? Phrase(next - 1) is { Kind: WordKind.From, Words.Count: > 1 }
+            : whole.Kind == WordKind.Places && _book.Of(whole.Words[^1], WordKind.Sides, WordKind.JointModifiers) is not null && Names(next);
+        return isCut ? _book.Shorter(_tokens, at, whole) ?? whole : whole;
+    }
+
+    private bool Names(int at) => at < _tokens.Count && (Phrase(at) is { } phrase ? phrase.Kind is WordKind.Parts or WordKind.Joints or WordKind.NamedJoints : char.IsLetter(_tokens[at].Lower[0]));
 
     private (Term, int) Made(WordKind kind, int from, int to, string value) => (new Term(kind, Start(from), End(to)) { Value = value }, to);
 

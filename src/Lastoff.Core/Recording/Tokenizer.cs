@@ -67,6 +67,12 @@ internal static class Tokenizer
         var end = at + 1;
         if (char.IsLetter(line[at]))
         {
+            // 2xT30, 4xM8.
+            if (line[at] is 'x' or 'X' && at > 0 && char.IsAsciiDigit(line[at - 1]) && end + 1 < line.Length && char.IsLetter(line[end]) && char.IsAsciiDigit(line[end + 1]))
+            {
+                return (end, null, false);
+            }
+
             // B+: a terminal, and no “and”.
             if (end < line.Length && line[end] == '+' && (end + 1 == line.Length || !char.IsLetterOrDigit(line[end + 1])))
             {

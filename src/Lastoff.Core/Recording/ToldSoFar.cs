@@ -26,6 +26,15 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms)
         return told;
     }
 
+    /// <summary>“Three bolts, bracket off”: fasteners whose part is named when it comes off.</summary>
+    public void GiveTo(Reading part)
+    {
+        if (part is { Kind: null, Deed: Deed.Off, Part: not null } && _told.TrueForAll(told => !told.IsRemark && told.Reading is { Part: null, Name: null, Deed: Deed.Undone } && told.Reading.IsTurned()))
+        {
+            _told.ForEach(told => told.Reading = told.Reading with { Part = part.Part });
+        }
+    }
+
     /// <summary>Keeps the words of a clause as they are.</summary>
     public void Remark(Heard heard)
     {

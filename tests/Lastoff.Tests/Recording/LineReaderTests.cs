@@ -5,7 +5,7 @@ namespace Lastoff.Tests.Recording;
 
 /// <summary>
 /// Whether lines in a mechanic's words are read as a mechanic means them. No published corpus of such lines exists, so all files are written by hand:
-/// one to make the reader with, two in other manners that it was mended after, and one before there was a reader and never looked at since.
+/// one to make the reader with, six in other manners that it was mended after, and one before there was a reader and never looked at since.
 /// </summary>
 public class LineReaderTests(ITestOutputHelper output)
 {
@@ -54,15 +54,30 @@ public class LineReaderTests(ITestOutputHelper output)
         Assert.True(misses.Length <= 0.07 * examples.Count, listed);
     }
 
+    /// <summary>Four more files, each written whole before the reader was tried on it and mended after: 81.2 %, 76.1 %, 70.0 % and 81.8 % were read as meant at first sight.</summary>
+    [Theory]
+    [InlineData("wider-lines.txt", 0.97)]
+    [InlineData("second-wider-lines.txt", 0.97)]
+    [InlineData("third-wider-lines.txt", 0.96)]
+    [InlineData("fourth-wider-lines.txt", 0.90)]
+    public void Of_wider_lines_this_share_is_read_as_meant_by_now(string file, double share)
+    {
+        var examples = RecordedExample.Of(file);
+        var misses = examples.Where(example => !example.IsRight).ToArray();
+        var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
+        Assert.True(examples.Count >= 55);
+        Assert.True(misses.Length <= (1 - share) * examples.Count, listed);
+    }
+
     [Fact]
-    public void Of_lines_it_was_not_made_with_88_in_100_are_read_as_meant()
+    public void Of_lines_it_was_not_made_with_89_in_100_are_read_as_meant()
     {
         var examples = RecordedExample.Of("unseen-lines.txt");
         var misses = examples.Count(example => !example.IsRight && !example.IsRightButForLengths);
         output.WriteLine($"{examples.Count - misses} of {examples.Count} unseen lines read as meant.");
         Assert.True(examples.Count >= 130);
         // 90 in 100 is the aim. Which lines they are is not said: whoever knows would make the reader fit them.
-        Assert.True(misses <= 0.12 * examples.Count, $"{misses} of {examples.Count} unseen lines are not read as meant.");
+        Assert.True(misses <= 0.11 * examples.Count, $"{misses} of {examples.Count} unseen lines are not read as meant.");
     }
 
     [Theory]
