@@ -95,7 +95,7 @@ public sealed class ItemDraft
         foreach (var (i, container) in Containers.Index())
         {
             var size = Litres(container, measures);
-            Say($"size-{i}", size is not { } litres ? Speech.Say("Write the size as a number, such as 5.") : ItemFaults.OfSize(litres) is { } fault ? Speech.Say("The size " + fault + ".")
+            Say($"size-{i}", size is not { } litres ? Speech.Say("Write the size as a number, such as 5.") : ItemFaults.OfSize(litres) is { } fault ? FaultWords.Of("The size", fault)
                 : read.Exists(other => other.Size_L == litres) ? Speech.Say("This size is there already; leave one of the two out.") : null);
             var price = Amount($"price-{i}", "The price", container.Price, number => ItemFaults.OfPrice(number, currency));
             read.Add(new ContainerPrice(size ?? 0, price ?? 0));
