@@ -70,6 +70,11 @@ public static class ForkWords
     {
         List<string> all = [.. steps.OrderBy(step => step.Kind is StepKind.TakeOff or StepKind.LayAside ? 0 : 1).DistinctBy(step => step.Target).Select(step => $"“{step.Name}”")];
         var named = string.Join(", ", all.Take(MostNamed));
-        return all.Count > MostNamed ? Say($"{named} and {all.Count - MostNamed} more steps") : named;
+        return (all.Count - MostNamed) switch
+        {
+            <= 0 => named,
+            1 => Say($"{named} and one more step"),
+            var more => Say($"{named} and {more} more steps"),
+        };
     }
 }

@@ -67,7 +67,7 @@ public sealed class PlanQuestions : IDisposable
         // The screen is painted before the planner takes the only thread.
         await Task.Delay(1);
         // Before anything is undone the plan of the job's own screen is this one.
-        if (Job.Standing.Disturbed.Count == 0 && await _store.PlanAsync(_id) is { } kept && kept.Map == _map.Fingerprint)
+        if (Job.Standing.Disturbed.Count == 0 && await _store.PlanAsync(_id) is { } kept && kept.Map == _map.Fingerprint && NextStep.Fits(Job.Standing, kept.Plan))
         {
             Plan = kept.Plan;
         }

@@ -9,7 +9,7 @@ public sealed record Fork(PlanStep Step, IReadOnlyList<ForkWay> Ways);
 
 /// <summary>One of the ways at a fork.</summary>
 /// <param name="Way">By its place in the map, as in <see cref="PlanStep.Way"/>.</param>
-/// <param name="Minutes">What a whole plan that goes this way takes, out and back; null when none does from here.</param>
+/// <param name="Minutes">What a whole plan takes that goes this way, out as well as back; null when none does from here. The plan at hand may come back another way than it goes out.</param>
 /// <param name="AtLeast">What every plan that goes this way takes; null when there is none.</param>
 /// <param name="Instead">What that plan does otherwise than the plan at hand; null when there is none, and for the way taken.</param>
 public sealed record ForkWay(int Way, double? Minutes, double? AtLeast, PlanDifference? Instead);
@@ -60,7 +60,7 @@ public sealed class Forks
         var forced = _problem with
         {
             Goals = [.. _problem.Goals, _standing.Net.Nothing.With(operation)],
-            Ways = Only(_problem.Ways, operation, way),
+            Ways = Only(_problem.Ways, operation, [way]),
         };
         if (Search(forced) is not { } free)
         {
@@ -78,13 +78,14 @@ public sealed class Forks
     /// <summary>Only the ways of the plan at hand for what it does; what it does not do may be done as it likes.</summary>
     private RoundTrip AsPlanned(RoundTrip forced, int but) => forced with
     {
-        Ways = _moves.Select(step => (Operation: OperationOf(step), step.Way)).Where(move => move.Operation != but)
-            .Aggregate(forced.Ways, (ways, move) => Only(ways, move.Operation, move.Way)),
+        // The way home of a step may be another than its way out.
+        Ways = _moves.Concat(Moves(_plan.Back)).GroupBy(OperationOf, step => step.Way).Where(move => move.Key != but && !_standing.Done.Contains(move.Key))
+            .Aggregate(forced.Ways, (ways, move) => Only(ways, move.Key, [.. move])),
     };
 
-    /// <summary>The same with all ways of an operation closed but one.</summary>
-    private IReadOnlyList<IReadOnlyList<TripWay>> Only(IReadOnlyList<IReadOnlyList<TripWay>> all, int operation, int open) =>
-        [.. all.Select((ways, x) => x != operation ? ways : [.. ways.Select((way, at) => at == open ? way : way with { Needs = [_standing.Net.Nothing] })])];
+    /// <summary>The same with all ways of an operation closed but these.</summary>
+    private IReadOnlyList<IReadOnlyList<TripWay>> Only(IReadOnlyList<IReadOnlyList<TripWay>> all, int operation, IReadOnlyList<int> open) =>
+        [.. all.Select((ways, x) => x != operation ? ways : [.. ways.Select((way, at) => open.Contains(at) ? way : way with { Needs = [_standing.Net.Nothing] })])];
 
     private int OperationOf(PlanStep step) => _standing.Net.Find(step.Kind.AsMove()!.Value.Operation(), step.Target);
 
