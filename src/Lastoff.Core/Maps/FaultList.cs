@@ -68,9 +68,10 @@ internal sealed partial class FaultList
 
     private static string Field(string path)
     {
-        var named = Index().Replace(path, "");
+        // By a function and not a text: what reads the signs in a text would be fetched by every phone.
+        var named = Index().Replace(path, _ => "");
         var item = ItemPrefix().Match(path);
-        return item.Success && item.Length < path.Length ? Index().Replace(path[item.Length..], "") : named;
+        return item.Success && item.Length < path.Length ? Index().Replace(path[item.Length..], _ => "") : named;
     }
 
     /// <summary>What the file says may hold line breaks, between quotes; a sentence about it does not.</summary>

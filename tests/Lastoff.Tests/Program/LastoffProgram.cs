@@ -11,8 +11,8 @@ public static class LastoffProgram
 {
     public static string Repository => Metadata("Repository");
 
-    /// <summary>The built program.</summary>
-    public static string Path => System.IO.Path.Combine(Repository, "src", "Lastoff", "bin", Metadata("Configuration"), "net10.0", "lastoff.dll");
+    /// <summary>The built program, or in the browser's tests the published one, whose app is trimmed and packed as a user is given it.</summary>
+    public static string Path => System.IO.Path.Combine(Repository, Metadata("Program"), "lastoff.dll");
 
     public static string Demo(string name) => System.IO.Path.Combine(Repository, "demo", name);
 
