@@ -48,7 +48,7 @@ internal sealed class ClauseReader
     }
 
     // “Face cleaned”, “sump leaking”, “very tight”: nothing was done that the ledger counts.
-    private static bool IsObserved(Clause clause) => clause.Terms is [{ Kind: WordKind.Hedges }, { Kind: WordKind.From }, ..] || clause.Terms.All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.Hedges, WordKind.Distributes))
+    private static bool IsObserved(Clause clause) => clause.Terms.All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.From)) || clause.Terms is [{ Kind: WordKind.Hedges }, { Kind: WordKind.From }, ..] || clause.Terms.All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.Hedges, WordKind.Distributes))
         || clause.Has(WordKind.Remarks)
             && !clause.Terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && term.Value != "face")
             && !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.From,

@@ -207,7 +207,7 @@ internal static class Counting
         if (!isOfHead && terms[next].Is(WordKind.Word, WordKind.Parts) && terms.Take(at).Any(term => term.IsNameable))
         {
             // “4 nuts 13 exhaust manifold”.
-            return (head is not null && at > 0 && ReferenceEquals(terms[at - 1], head) && counted is null && number > MostToCount ? Sized(reading, number) : null, false);
+            return (head is not null && at > 0 && ReferenceEquals(terms[at - 1], head) && (counted is null || !head.IsPlural) && number > MostToCount ? Sized(reading, number) : null, false);
         }
 
         // “Nut 24 threadlocked”.

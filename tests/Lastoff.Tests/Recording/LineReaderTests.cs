@@ -61,6 +61,7 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("third-wider-lines.txt", 0.96)]
     [InlineData("fourth-wider-lines.txt", 0.90)]
     [InlineData("fifth-wider-lines.txt", 0.97)]
+    [InlineData("sixth-wider-lines.txt", 0.95)]
     public void Of_wider_lines_this_share_is_read_as_meant_by_now(string file, double share)
     {
         var examples = RecordedExample.Of(file);
