@@ -104,7 +104,9 @@ internal sealed class ClauseReader
         var isMeasured = _reading.IsMeasured();
         var isPlural = _terms.Any(term => term.IsPlural && term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive));
         var saysDeed = _walk.Deed is not null || _walk.DeedOf is not null;
-        var isTold = _walk.Subject.Count > 0 && !saysDeed && (isMeasured || open is { Number: >= 7 }) && _walk.Fluid is null;
+        // “Spline dry”: a shape before what it is of is no tool.
+        var isShaped = _reading is { Across: null, Thread: null, Count: null, Drive.Number: null } && _walk.Subject.Count > 0 && _terms.Any(term => term.Is(WordKind.Drive) && term.Start < _walk.Subject[0].Start);
+        var isTold = _walk.Subject.Count > 0 && !saysDeed && (isMeasured && !isShaped || open is { Number: >= 7 }) && _walk.Fluid is null;
         return isPlural || isTold || isMeasured && IsCounted() && _walk is { DeedOf: null, Fluid: null, Supply: null } ? Fasteners.Likely(_reading.Drive) : null;
     }
 

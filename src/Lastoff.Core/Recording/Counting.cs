@@ -160,6 +160,12 @@ internal static class Counting
             return (counted, false);
         }
 
+        // “Allen 6”.
+        if (at > 0 && terms[at - 1] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex, Number: null } } && next >= terms.Count && Sized(reading, number) is { } keyed)
+        {
+            return (keyed, false);
+        }
+
         var isPiece = next < terms.Count && book.Of(terms[next].Text(line).ToLowerInvariant(), WordKind.OfThem) is not null;
         if (isPiece && (terms[next].Is(WordKind.OfThem) || Past(terms, next + 1, WordKind.Fillers) is var measured && measured < terms.Count && IsMeasured(terms[measured])))
         {

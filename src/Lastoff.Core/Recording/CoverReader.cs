@@ -87,7 +87,9 @@ internal sealed class CoverReader
         }
 
         // “Bung in it”.
-        var isIt = place == _terms.Count && _terms.Skip(next + 1).Any(term => _book.Of(term.Lower(_line), WordKind.Pronouns) is not null);
+        var isIt = place == _terms.Count && _terms.Skip(next + 1).Any(term => _book.Of(term.Lower(_line), WordKind.Pronouns) is not null)
+            // “Bungs in both”.
+            || place + 1 == _terms.Count && _terms[place].Is(WordKind.Number) && _book.Has(_terms[place].Lower(_line), WordKind.Ends);
         if (isHalf && (isOut || !isIt && !IsOver(next) && !IsEnds(place) && _book.Of(_terms[^1].Lower(_line), WordKind.Openings) is null))
         {
             return null;
