@@ -55,7 +55,9 @@ internal sealed class ClauseReader
                 WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Tray, WordKind.Volume, WordKind.Torque);
 
     // “One bolt missing”, “gasket face pitted near the port”, “pipes on”: it was not there, was looked at, or stayed.
-    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => IsAbsent(clause, line, book) || !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
+    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => IsAbsent(clause, line, book)
+        // “Oil dripping off the sump”.
+        || clause.Terms is [{ Kind: WordKind.Fluids }, { Kind: WordKind.Hedges }, var lead, ..] && book.Of(lead.Lower(line), WordKind.From) is not null || !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
         && (clause.Terms is [.., { Kind: WordKind.Joints or WordKind.NamedJoints }, var end] && book.Of(end.Lower(line), WordKind.Stays) is not null
             || clause.Terms.Index().Any(at => at.Item.Is(WordKind.Hedges) && at.Index > 0
             && clause.Terms[at.Index - 1] is { Kind: WordKind.Joints or WordKind.NamedJoints } joint && (joint.Value == "face" || book.Of(at.Item.Lower(line), WordKind.Absent, WordKind.Markings) is not null)));

@@ -140,16 +140,12 @@ internal sealed class ClauseWalk
             {
                 term.IsUsed = true;
             }
-            else if (term.Is(WordKind.Them))
-            {
-                term.IsUsed = true;
-            }
             else if (Head is not null && term.Is(WordKind.And, WordKind.Sundries) && phase == Phase.Subject && term.Start > Head.Start)
             {
                 // Kept for the note.
                 continue;
             }
-            else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With))
+            else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With, WordKind.Them))
             {
                 term.IsUsed = !term.Is(WordKind.With) || at == 0 || NextIs(at, WordKind.Across, WordKind.Thread, WordKind.Drive) || NextIs(at, WordKind.Number) && NextIs(at + 1, WordKind.Across, WordKind.Thread, WordKind.Drive);
                 phase = term.IsUsed ? phase : Phase.After;

@@ -28,7 +28,7 @@ internal static class Counting
             }
 
             // “One of four bolts”: how many there are is kept in the note.
-            if (IsWhole(terms, at, book, line) || IsForEach(terms, at, book, line) || IsMark(terms, at, book, line))
+            if (IsWhole(terms, at, book, line) || IsForEach(terms, at, book, line) || IsHow(terms, at) || IsMark(terms, at, book, line))
             {
                 continue;
             }
@@ -84,6 +84,9 @@ internal static class Counting
 
         return at > 0 && terms[at - 1].Is(WordKind.Number) && terms[at].Is(WordKind.From) && IsOfThem(terms[at], book, line);
     }
+
+    // “Hanging by one screw”: it stands in the note.
+    private static bool IsHow(IReadOnlyList<Term> terms, int at) => at > 1 && terms[at - 1].Is(WordKind.With) && terms[at - 2] is { Kind: WordKind.Deeds, Value: "aside" };
 
     // “Five on each”: of which there are some. “Ten minutes” are nothing that is counted.
     private static bool IsForEach(IReadOnlyList<Term> terms, int at, PhraseBook book, string line) => at + 1 < terms.Count
