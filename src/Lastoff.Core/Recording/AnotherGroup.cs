@@ -15,7 +15,8 @@ internal static class AnotherGroup
         // “Four 10 mil and one 13”.
         if (said.IsMeasured() && said.Count is not null && before.IsMeasured())
         {
-            return said with { Kind = kind, Deed = Deed.Undone };
+            // “Six T20, four 10 mm”: heads of another sort are of another sort of fastener.
+            return said with { Kind = before.Name is null && kind == Fasteners.Likely(before.Drive) && before.Drive is not null ? Fasteners.Likely(said.Drive) : kind, Deed = Deed.Undone };
         }
 
         // “Three from above, two from below”; of “six, two from below”, two are among the six.

@@ -148,6 +148,8 @@ internal static class ClauseCutter
     private static bool BeginsFastener(List<Term> terms, int at, bool sawJoint)
     {
         if (!terms[at].Is(WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Article, WordKind.With)
+            // “Left hanging by one screw” is how.
+            || at > 0 && terms[at].Is(WordKind.With) && terms[at - 1] is { Kind: WordKind.Deeds, Value: "aside" }
             || at > 0 && terms[at - 1].Is(WordKind.Number, WordKind.Times, WordKind.OfThem, WordKind.Article, WordKind.With, WordKind.From)
             || at > 0 && terms[at - 1].Is(WordKind.Across, WordKind.Thread, WordKind.Drive) && !(sawJoint && terms[at].Is(WordKind.Number))
             || at > 0 && terms[at - 1] is { Kind: WordKind.Fillers } && at > 1 && terms[at - 2].Is(WordKind.Number, WordKind.From))

@@ -48,14 +48,16 @@ internal sealed class ClauseReader
     }
 
     // “Face cleaned”, “sump leaking”, “very tight”: nothing was done that the ledger counts.
-    private static bool IsObserved(Clause clause) => clause.Terms is [{ Kind: WordKind.Hedges }, { Kind: WordKind.From }, ..] || clause.Terms.All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.Hedges, WordKind.Distributes))
+    private static bool IsObserved(Clause clause) => clause.Terms.All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.From)) || clause.Terms is [{ Kind: WordKind.Hedges }, { Kind: WordKind.From }, ..] || clause.Terms.All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.Hedges, WordKind.Distributes))
         || clause.Has(WordKind.Remarks)
             && !clause.Terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && term.Value != "face")
             && !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.From,
                 WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Tray, WordKind.Volume, WordKind.Torque);
 
     // “One bolt missing”, “gasket face pitted near the port”, “pipes on”: it was not there, was looked at, or stayed.
-    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => IsAbsent(clause, line, book) || !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
+    private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => IsAbsent(clause, line, book)
+        // “Oil dripping off the sump”.
+        || clause.Terms is [{ Kind: WordKind.Fluids }, { Kind: WordKind.Hedges }, var lead, ..] && book.Of(lead.Lower(line), WordKind.From) is not null || !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.Stuck)
         && (clause.Terms is [.., { Kind: WordKind.Joints or WordKind.NamedJoints }, var end] && book.Of(end.Lower(line), WordKind.Stays) is not null
             || clause.Terms.Index().Any(at => at.Item.Is(WordKind.Hedges) && at.Index > 0
             && clause.Terms[at.Index - 1] is { Kind: WordKind.Joints or WordKind.NamedJoints } joint && (joint.Value == "face" || book.Of(at.Item.Lower(line), WordKind.Absent, WordKind.Markings) is not null)));
@@ -104,7 +106,9 @@ internal sealed class ClauseReader
         var isMeasured = _reading.IsMeasured();
         var isPlural = _terms.Any(term => term.IsPlural && term.Is(WordKind.Across, WordKind.Thread, WordKind.Drive));
         var saysDeed = _walk.Deed is not null || _walk.DeedOf is not null;
-        var isTold = _walk.Subject.Count > 0 && !saysDeed && (isMeasured || open is { Number: >= 7 }) && _walk.Fluid is null;
+        // “Spline dry”: a shape before what it is of is no tool.
+        var isShaped = _reading is { Across: null, Thread: null, Count: null, Drive.Number: null } && _walk.Subject.Count > 0 && _terms.Any(term => term.Is(WordKind.Drive) && term.Start < _walk.Subject[0].Start);
+        var isTold = _walk.Subject.Count > 0 && !saysDeed && (isMeasured && !isShaped || open is { Number: >= 7 }) && _walk.Fluid is null;
         return isPlural || isTold || isMeasured && IsCounted() && _walk is { DeedOf: null, Fluid: null, Supply: null } ? Fasteners.Likely(_reading.Drive) : null;
     }
 

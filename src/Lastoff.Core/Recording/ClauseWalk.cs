@@ -69,7 +69,7 @@ internal sealed class ClauseWalk
         {
             // “Gasket off the face”: the face is where it was.
             behind = !_terms[at].Is(WordKind.Number) && (behind || named && Leads(_terms[at]));
-            named |= _terms[at].Is(WordKind.Word, WordKind.Parts, WordKind.Fluids);
+            named |= _terms[at].Is(WordKind.Word, WordKind.Parts, WordKind.Fluids, WordKind.Sundries);
             if (!behind && _terms[at].Is(WordKind.Joints, WordKind.NamedJoints) && (EndsName(at) || _terms[at].IsPlural && !NextIs(at, WordKind.Joints, WordKind.NamedJoints)))
             {
                 return _terms[at];
@@ -145,7 +145,7 @@ internal sealed class ClauseWalk
                 // Kept for the note.
                 continue;
             }
-            else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With))
+            else if (term.Is(WordKind.Fillers, WordKind.Article, WordKind.With, WordKind.Them))
             {
                 term.IsUsed = !term.Is(WordKind.With) || at == 0 || NextIs(at, WordKind.Across, WordKind.Thread, WordKind.Drive) || NextIs(at, WordKind.Number) && NextIs(at + 1, WordKind.Across, WordKind.Thread, WordKind.Drive);
                 phase = term.IsUsed ? phase : Phase.After;
@@ -172,13 +172,14 @@ internal sealed class ClauseWalk
                 Deed = Deed is null ? null : _words.ByParticle(Deed, at);
                 phase = Phase.After;
             }
-            else if (term.Is(WordKind.Verbs) && at + 1 < _terms.Count && _words.IsParticle(at + 1))
+            else if ((term.Is(WordKind.Verbs) || _words.IsUnlisted(at)) && at + 1 < _terms.Count && _words.IsParticle(at + 1))
             {
                 // “Knocked out”, with what it was before it or behind it.
                 term.IsUsed = true;
-                _terms[at + 1].IsUsed = true;
+                // “Clip prised off the pipe”: what it was off is told.
+                _terms[at + 1].IsUsed = !(Leads(_terms[at + 1]) && HasName(at + 1) && (Subject.Count > 0 || Head is { IsUsed: true }));
                 IsVerbFirst |= Subject.Count == 0 && Head is null or { IsUsed: false };
-                Deed = DeedWords.Heavier(Deed, _words.ByParticle(term.Value, at + 1));
+                Deed = DeedWords.Heavier(Deed, _words.ByParticle(term.Is(WordKind.Verbs) ? term.Value : "removed", at + 1));
                 phase = IsVerbFirst ? phase : Phase.After;
             }
             else if (term.Is(WordKind.Verbs) && phase == Phase.Subject && Subject.Count == 0 && (_words.FirstParticle(at) ?? (IsTransitive(at) ? at : null)) is { } end)
@@ -292,7 +293,7 @@ internal sealed class ClauseWalk
             return phase;
         }
 
-        if (term.Value is "spilt" && Fluid is null && !_clause.Has(WordKind.Fluids))
+        if (term.Value is "spilt" && Fluid is null && !_clause.Has(WordKind.Fluids) && !(Subject.Count == 0 && _clause.Has(WordKind.Volume)))
         {
             return Phase.After;
         }

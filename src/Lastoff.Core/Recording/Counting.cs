@@ -28,7 +28,7 @@ internal static class Counting
             }
 
             // “One of four bolts”: how many there are is kept in the note.
-            if (IsWhole(terms, at, book, line) || IsForEach(terms, at, book, line) || IsMark(terms, at, book, line))
+            if (IsWhole(terms, at, book, line) || IsForEach(terms, at, book, line) || IsHow(terms, at) || IsMark(terms, at, book, line))
             {
                 continue;
             }
@@ -84,6 +84,9 @@ internal static class Counting
 
         return at > 0 && terms[at - 1].Is(WordKind.Number) && terms[at].Is(WordKind.From) && IsOfThem(terms[at], book, line);
     }
+
+    // “Hanging by one screw”: it stands in the note.
+    private static bool IsHow(IReadOnlyList<Term> terms, int at) => at > 1 && terms[at - 1].Is(WordKind.With) && terms[at - 2] is { Kind: WordKind.Deeds, Value: "aside" };
 
     // “Five on each”: of which there are some. “Ten minutes” are nothing that is counted.
     private static bool IsForEach(IReadOnlyList<Term> terms, int at, PhraseBook book, string line) => at + 1 < terms.Count
@@ -160,6 +163,12 @@ internal static class Counting
             return (counted, false);
         }
 
+        // “Allen 6”.
+        if (at > 0 && terms[at - 1] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex, Number: null } } && next >= terms.Count && Sized(reading, number) is { } keyed)
+        {
+            return (keyed, false);
+        }
+
         var isPiece = next < terms.Count && book.Of(terms[next].Text(line).ToLowerInvariant(), WordKind.OfThem) is not null;
         if (isPiece && (terms[next].Is(WordKind.OfThem) || Past(terms, next + 1, WordKind.Fillers) is var measured && measured < terms.Count && IsMeasured(terms[measured])))
         {
@@ -207,7 +216,7 @@ internal static class Counting
         if (!isOfHead && terms[next].Is(WordKind.Word, WordKind.Parts) && terms.Take(at).Any(term => term.IsNameable))
         {
             // “4 nuts 13 exhaust manifold”.
-            return (head is not null && at > 0 && ReferenceEquals(terms[at - 1], head) && counted is null && number > MostToCount ? Sized(reading, number) : null, false);
+            return (head is not null && at > 0 && ReferenceEquals(terms[at - 1], head) && (counted is null || !head.IsPlural) && number > MostToCount ? Sized(reading, number) : null, false);
         }
 
         // “Nut 24 threadlocked”.

@@ -63,7 +63,10 @@ internal sealed class CoverReader
     private Heard? ByCover(int from, int to)
     {
         var first = Find(term => !IsEmpty(term) && !term.Is(WordKind.Number) && !IsRemoved(term), from);
-        var end = first < 0 || first >= to ? -1 : EndOfCover(first, to);
+        var end = first < 0 || first >= to ? -1 : EndOfCover(first, to, WordKind.Covers);
+        // “Caps on both ends”; a cap by itself is a part.
+        var isHalf = end < 0 && first >= 0 && first < to;
+        end = isHalf ? EndOfCover(first, to, WordKind.HalfCovers) : end;
         var next = end >= 0 && end == to ? Find(term => !term.Is(WordKind.Covering), end) : end;
         if (next < 0 || next >= _terms.Count)
         {
@@ -83,6 +86,21 @@ internal sealed class CoverReader
             place++;
         }
 
+        // “Bung in it”.
+        var isIt = place == _terms.Count && _terms.Skip(next + 1).Any(term => _book.Of(term.Lower(_line), WordKind.Pronouns) is not null)
+            // “Bungs in both”.
+            || place + 1 == _terms.Count && _terms[place].Is(WordKind.Number) && _book.Has(_terms[place].Lower(_line), WordKind.Ends);
+        if (isHalf && (isOut || !isIt && !IsOver(next) && !IsEnds(place) && _book.Of(_terms[^1].Lower(_line), WordKind.Openings) is null))
+        {
+            return null;
+        }
+
+        if (isIt)
+        {
+            UseUpTo(place);
+            return Told(isOut ? Deed.Uncovered : Deed.Covered, null, cover);
+        }
+
         if (place >= _terms.Count || _terms[place].Is(WordKind.Tray, WordKind.Containers, WordKind.Trays))
         {
             return null;
@@ -93,22 +111,38 @@ internal sealed class CoverReader
             return null;
         }
 
-        for (var i = 0; i < place; i++)
-        {
-            _terms[i].IsUsed = true;
-        }
-
+        UseUpTo(place);
         return Told(isOut ? Deed.Uncovered : Deed.Covered, name, cover);
     }
 
     private static bool IsRemoved(Term term) => term is { Kind: WordKind.Deeds or WordKind.Verbs, Value: "removed" };
 
-    private int EndOfCover(int at, int to)
+    private void UseUpTo(int end)
+    {
+        for (var at = 0; at < end; at++)
+        {
+            _terms[at].IsUsed = true;
+        }
+    }
+
+    private bool IsOver(int at) => _book.Has(_terms[at].Lower(_line), WordKind.CoversBy);
+
+    private bool IsEnds(int at)
+    {
+        while (at < _terms.Count && _terms[at].Is(WordKind.Number))
+        {
+            at++;
+        }
+
+        return at < _terms.Count && _book.Has(_terms[at].Lower(_line), WordKind.Ends);
+    }
+
+    private int EndOfCover(int at, int to, WordKind kind)
     {
         // A cover may be several terms where its words mean other things elsewhere: “rubber plug”.
         for (var end = Math.Min(to, at + 3); end > at; end--)
         {
-            if (_book.Has(_line[_terms[at].Start.._terms[end - 1].End].ToLowerInvariant(), WordKind.Covers))
+            if (_book.Has(_line[_terms[at].Start.._terms[end - 1].End].ToLowerInvariant(), kind))
             {
                 return end;
             }

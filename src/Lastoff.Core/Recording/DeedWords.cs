@@ -32,6 +32,10 @@ internal sealed class DeedWords(IReadOnlyList<Term> terms, string line, PhraseBo
     // “Out of the way”, “to one side”.
     private bool IsAside(int at) => terms[at] is { Kind: WordKind.Deeds, Value: "aside" };
 
+    /// <summary>“Chiselled off”: a word in no list that ends as a deed does.</summary>
+    public bool IsUnlisted(int at) => terms[at].Is(WordKind.Word) && at + 1 < terms.Count && (at > 0 || EndsThing(at + 1)) && book.Of(terms[at + 1].Lower(line), WordKind.Particles) is { Value: "removed" }
+        && book.Ends(terms[at].Lower(line), WordKind.DeedEnds);
+
     public bool EndsDeed(int at) => IsParticle(at)
         && (at + 1 >= terms.Count || !terms[at + 1].IsNameable && !terms[at + 1].Is(WordKind.Article, WordKind.Fillers) || IsLast(at));
 

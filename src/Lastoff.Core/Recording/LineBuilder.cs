@@ -248,7 +248,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             if (last.Reading is { Kind: null, Part: not null } && deed == Deed.Off && last.Reading.Deed is Deed.Undone or Deed.Off or Deed.Note)
             {
                 // “Chain split and off”, “belt cracked, off”, “pinion out, driven out with a punch”.
-                last.Reading = Merging.Of(last.Reading, heard.Reading) with { Deed = deed };
+                last.Reading = Merging.WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed };
                 last.Note(heard.Clause.Terms);
                 return;
             }

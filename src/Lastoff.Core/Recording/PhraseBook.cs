@@ -84,6 +84,20 @@ internal sealed class PhraseBook
     public bool Has(string words, WordKind kind) => words.Split(' ') is var all && _byFirst.TryGetValue(all[0], out var phrases)
         && Array.Exists(phrases, phrase => phrase.Kind == kind && phrase.Words.SequenceEqual(all));
 
+    /// <summary>Whether a word ends in one of the kind, with more before it.</summary>
+    public bool Ends(string word, WordKind kind)
+    {
+        for (var at = word.Length - 1; at > 2; at--)
+        {
+            if (Of(word[at..], kind) is not null)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
     /// <summary>Whether a word stands in any phrase.</summary>
     public bool Knows(string word) => _words.Contains(word);
 
@@ -168,7 +182,7 @@ internal sealed class PhraseBook
     }
 
     // These are something else, or nothing, unless they stand where they are looked for.
-    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Determiners or WordKind.Runs or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.HalfCovers or WordKind.Openings or WordKind.CoversBy or WordKind.DeedEnds or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Determiners or WordKind.Runs or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 

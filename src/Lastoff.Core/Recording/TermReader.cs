@@ -126,6 +126,8 @@ internal sealed class TermReader
         var start = at;
         var tamper = Phrase(at) is { Kind: WordKind.Tamper } guard ? guard : null;
         at += tamper?.Words.Count ?? 0;
+        // “Thread M12”.
+        at += at + 1 < _tokens.Count && Phrase(at) is { Kind: WordKind.InchThreads, Words.Count: 1 } && _book.Of(_tokens[at + 1].Lower, WordKind.Marks) is { Value: "metric" } ? 1 : 0;
         if (at + 1 >= _tokens.Count || _book.Of(_tokens[at].Lower, WordKind.Marks) is not { } mark
             || SpokenNumber.At(_tokens, at + 1, _book) is not { IsGroup: false, Value: > 0 } number)
         {
@@ -164,6 +166,8 @@ internal sealed class TermReader
         }
 
         next = EndOfPlural(next, out var isPlural);
+        // “M12 thread”, “M10 x 1.25 pitch”; a thread that is damaged is told of.
+        next += next + 1 == _tokens.Count || next < _tokens.Count && !(Phrase(next + 1) is { Kind: WordKind.Flags } || Phrase(next) is { Words.Count: > 1 }) ? Phrase(next) is { Kind: WordKind.InchThreads } ? 1 : 0 : 0;
         return (new Term(WordKind.Thread, Start(start), End(next)) { Thread = new ThreadSize(Size.FromMillimetres(diameter.Value), pitch), Length = length, IsPlural = isPlural }, next);
     }
 
@@ -323,6 +327,8 @@ internal sealed class TermReader
         var next = at + whole.Words.Count;
         var isCut = whole.Kind == WordKind.Deeds ? Phrase(next - 1) is { Kind: WordKind.From, Words.Count: > 1 }
             : whole.Kind == WordKind.Places && _book.Of(whole.Words[^1], WordKind.Sides, WordKind.JointModifiers) is not null && Names(next);
+        // “In all four ports”; “six in all”.
+        isCut |= whole.Kind == WordKind.Them && next < _tokens.Count && (Names(next) || SpokenNumber.At(_tokens, next, _book) is not null);
         return isCut ? _book.Shorter(_tokens, at, whole) ?? whole : whole;
     }
 

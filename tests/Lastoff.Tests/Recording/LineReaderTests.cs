@@ -5,7 +5,7 @@ namespace Lastoff.Tests.Recording;
 
 /// <summary>
 /// Whether lines in a mechanic's words are read as a mechanic means them. No published corpus of such lines exists, so all files are written by hand:
-/// one to make the reader with, six in other manners that it was mended after, and one before there was a reader and never looked at since.
+/// one to make the reader with, eight in other manners that it was mended after, and one before there was a reader and never looked at since.
 /// </summary>
 public class LineReaderTests(ITestOutputHelper output)
 {
@@ -54,17 +54,20 @@ public class LineReaderTests(ITestOutputHelper output)
         Assert.True(misses.Length <= 0.07 * examples.Count, listed);
     }
 
-    /// <summary>Four more files, each written whole before the reader was tried on it and mended after: 81.2 %, 76.1 %, 70.0 % and 81.8 % were read as meant at first sight.</summary>
+    /// <summary>Six more files, each written whole before the reader was tried on it and mended after: 81.2 %, 76.1 %, 70.0 %, 81.8 %, 66.7 % and 78.0 % were read as meant at first sight.</summary>
     [Theory]
     [InlineData("wider-lines.txt", 0.97)]
     [InlineData("second-wider-lines.txt", 0.97)]
     [InlineData("third-wider-lines.txt", 0.96)]
     [InlineData("fourth-wider-lines.txt", 0.90)]
+    [InlineData("fifth-wider-lines.txt", 0.97)]
+    [InlineData("sixth-wider-lines.txt", 0.94)]
     public void Of_wider_lines_this_share_is_read_as_meant_by_now(string file, double share)
     {
         var examples = RecordedExample.Of(file);
         var misses = examples.Where(example => !example.IsRight).ToArray();
         var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
+        output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines of {file} read as meant.");
         Assert.True(examples.Count >= 55);
         Assert.True(misses.Length <= (1 - share) * examples.Count, listed);
     }
