@@ -73,14 +73,14 @@ public class LineReaderTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void Of_lines_it_was_not_made_with_89_in_100_are_read_as_meant()
+    public void Of_lines_it_was_not_made_with_90_in_100_are_read_as_meant()
     {
         var examples = RecordedExample.Of("unseen-lines.txt");
-        var misses = examples.Count(example => !example.IsRight && !example.IsRightButForLengths);
+        var misses = examples.Count(example => !example.IsRight);
         output.WriteLine($"{examples.Count - misses} of {examples.Count} unseen lines read as meant.");
         Assert.True(examples.Count >= 130);
-        // 90 in 100 is the aim. Which lines they are is not said: whoever knows would make the reader fit them.
-        Assert.True(misses <= 0.11 * examples.Count, $"{misses} of {examples.Count} unseen lines are not read as meant.");
+        // Which lines they are is not said: whoever knows would make the reader fit them.
+        Assert.True(misses <= 0.10 * examples.Count, $"{misses} of {examples.Count} unseen lines are not read as meant.");
     }
 
     [Theory]

@@ -9,13 +9,7 @@ internal sealed record RecordedExample(string Line, string Expected)
 
     public bool IsRight => Got == ReadingText.Write(Meant);
 
-    /// <summary>For what was written while a length had no field and stood in the note.</summary>
-    public bool IsRightButForLengths => LineReader.English.Read(Line).Readings is var read && read.Any(reading => reading.Length is not null)
-        && ReadingText.Write(read.Select(WithoutLength)) == ReadingText.Write(Meant.Select(WithoutLength));
-
     private IReadOnlyList<Reading> Meant => ReadingText.Read(Expected).Or(sentence => throw new FormatException($"{Line}: {sentence}"));
-
-    private static Reading WithoutLength(Reading reading) => reading with { Length = null, Note = null };
 
     /// <summary>The examples of a file: “line => reading”, comments with #.</summary>
     public static IReadOnlyList<RecordedExample> Of(string file) =>
