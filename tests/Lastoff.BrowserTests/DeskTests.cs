@@ -18,7 +18,7 @@ public class DeskTests
     {
         await using var bay = await Bay.Open(width, height);
         await bay.ComeIn();
-        await bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "van" }).First.ClickAsync();
+        await bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "sprayer" }).First.ClickAsync();
         if (width < 600)
         {
             await bay.At("tab-depth").ClickAsync();
@@ -81,12 +81,10 @@ public class DeskTests
         await IsSound(bay, "jobs that wait");
     }
 
-    [Theory]
-    [InlineData(1440, 900)]
-    [InlineData(390, 844)]
-    public async Task Backups_are_listed_and_one_is_made(int width, int height)
+    [Fact]
+    public async Task Backups_are_listed_and_one_is_made()
     {
-        await using var bay = await Bay.Open(width, height);
+        await using var bay = await Bay.Open(390, 844);
         await bay.ComeIn();
         await bay.At("to-backups").ClickAsync();
         await bay.At("backup-now").ClickAsync();

@@ -25,7 +25,7 @@ public static class StepWords
     public static string Sentence(OperationNet net, PlanStep step) => $"{Verb(net, step.Kind, step.Target)}: {Name(net, step.Kind, step.Target)}";
 
     /// <summary>The planner's reason as a sentence of its own: a chain, of which each link is said.</summary>
-    public static string Reason(PlanStep step) => Capital(string.Join(", ", step.Why.Split(", ").Select(Say))) + ".";
+    public static string Reason(PlanStep step) => Capital(Say(step.Why)) + ".";
 
     /// <summary>What the core put together of whole sentences, and of what the map itself says among them.</summary>
     public static string Sentences(string text) => string.Join(" ", text.Replace(". ", ".\n", StringComparison.Ordinal).Split('\n').Select(Say));

@@ -110,6 +110,14 @@ export function whenTold(back) {
   follow();
 }
 
+/** What a button was refused for comes into sight: on a phone it may stand above the edge or below it. */
+new MutationObserver(changes => {
+  const told = changes.map(change => (change.target.nodeType === Node.TEXT_NODE ? change.target.parentElement : change.target)?.closest('.fault')).find(fault => fault?.textContent.trim());
+  if (told && document.activeElement?.matches('button')) {
+    told.scrollIntoView({ block: 'center' });
+  }
+}).observe(document.body, { subtree: true, childList: true, characterData: true });
+
 let waitingWorker;
 
 /** Installs the worker that makes the app start offline, and tells when a new version stands ready; false where the browser allows none. */

@@ -130,9 +130,9 @@ public static class NextStep
             return (StepKind.Uncover, covered.Id);
         }
 
-        if (back.Kind == StepKind.Make && net.Joints[back.Target].Clean && !standing.Cleaned.Contains(back.Target))
+        if (Faces.Of(net, net.Operations[operation]).FirstOrDefault(joint => standing.IsDone(OperationKind.Undo, joint.Id) && !standing.Cleaned.Contains(joint.Id)) is { } bare)
         {
-            return (StepKind.Clean, back.Target);
+            return (StepKind.Clean, bare.Id);
         }
 
         return standing.RenewalsOwed(back.Target).FirstOrDefault(r => !standing.Renewed.Contains(r.Id)) is { } renewal

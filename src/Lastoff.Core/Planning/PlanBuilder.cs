@@ -9,6 +9,7 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
 {
     private readonly List<PlanStep> _steps = [];
     private readonly List<LastLook> _lastLooks = [];
+    private readonly HashSet<string> _cleaned = [];
     private readonly List<Renewal> _renewals = [];
     private readonly Reasons _reasons = new(net, Planner.Goals(net, goal), done, trip);
     private Running _running = new(net, outward: true);
@@ -72,9 +73,9 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
                 Write(StepKind.Uncover, operation, opening.Id, $"{opening.Name}: {opening.Cover}", at, opening.CoverMinutes, $"{operation.Name} closes it next");
             }
 
-            if (operation.Kind == OperationKind.Undo && net.Joints[operation.Target].Clean)
+            foreach (var joint in Faces.Of(net, operation).Where(joint => undone.Contains(net.Find(OperationKind.Undo, joint.Id)) && _cleaned.Add(joint.Id)))
             {
-                Write(StepKind.Clean, operation, operation.Target, operation.Name, at, 0, "its faces must be clean and dry before it is made");
+                Write(StepKind.Clean, operation, joint.Id, joint.Name, at, 0, "its faces must be clean and dry before it is made");
             }
 
             WriteRenewals(operation, at);
