@@ -65,8 +65,9 @@ public class PlannerTests
     {
         var back = PlanFor(Goal.Renewing("pump")).Back.Select(step => $"{step.Kind} {step.Target}").ToList();
         Assert.True(back.IndexOf("Renew pump.new") < back.IndexOf("Fit pump"));
-        Assert.True(back.IndexOf("Fit pump") < back.IndexOf("Clean pump-bolts"));
-        Assert.True(back.IndexOf("Clean pump-bolts") < back.IndexOf("Renew seal"));
+        // Once the pump lies on them its faces cannot be got at.
+        Assert.InRange(back.IndexOf("Clean pump-bolts"), 0, back.IndexOf("Fit pump"));
+        Assert.True(back.IndexOf("Fit pump") < back.IndexOf("Renew seal"));
         Assert.True(back.IndexOf("Renew seal") < back.IndexOf("Make pump-bolts"));
         Assert.Equal(back.IndexOf("Make pump-bolts") + 1, back.IndexOf("Prove tight"));
         Assert.Equal(back.IndexOf("LastLook pump-bolts") + 1, back.IndexOf("Fit guard"));
