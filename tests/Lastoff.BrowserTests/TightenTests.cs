@@ -31,6 +31,10 @@ public class TightenTests
 
         Assert.True((await bay.At("joint-picture").BoundingBoxAsync())!.Width > 280);
         await Soundness.IsSound(bay, "a joint being tightened");
+        await bay.At("tab-depth").ClickAsync();
+        await Expect(bay.At("gate").First).ToContainTextAsync("before this closes");
+        await Soundness.IsSound(bay, "depth with its gates");
+        await bay.At("tab-now").ClickAsync();
         await bay.At("whole-pass").ClickAsync();
         await Expect(bay.At("step")).ToHaveAttributeAsync("data-target", "head-bolts/2");
 
