@@ -18,7 +18,8 @@ public sealed record DepthLayer(IReadOnlyList<string> Parts, int Open, int All, 
     {
         var standing = session.Standing;
         var here = Here(session);
-        var isGoingHome = withGates && standing.HandedOver is null && !GoalLeft.IsAhead(standing);
+        // While things are still recorded there is no plan, and nothing closes yet.
+        var isGoingHome = withGates && session.Plan is not null && standing.HandedOver is null && !GoalLeft.IsAhead(standing);
         return [.. session.Layers.Select((layer, at) =>
         {
             var parts = layer.Select(o => session.Net.Operations[o]).Where(o => o.Kind is OperationKind.Off or OperationKind.Aside).DistinctBy(o => o.Target).ToList();
