@@ -40,6 +40,12 @@ internal sealed class AppBench
             await PublishAsync(repository, published);
             var demo = Directory.CreateDirectory(Path.Combine(folder, "demo")).FullName;
             await File.WriteAllTextAsync(Path.Combine(demo, "generated.map.yaml"), MapOf(Operations));
+            foreach (var file in new[] { "price-terms.json", "price-list.json" })
+            {
+                File.Copy(Path.Combine(repository, "demo", file), Path.Combine(demo, file));
+            }
+
+            await File.WriteAllTextAsync(Path.Combine(demo, "jobs.json"), "[]");
             await using var server = new ServerProcess(Path.Combine(published, "lastoff.dll"), "--data", Path.Combine(folder, "data"), "--demo", demo);
             await server.StartAsync();
             using var playwright = await Playwright.CreateAsync();
@@ -136,8 +142,8 @@ internal sealed class AppBench
     private static async Task<double> KeptAsync(string address)
     {
         using var client = new HttpClient { BaseAddress = new Uri(address) };
-        client.DefaultRequestHeaders.AcceptEncoding.ParseAdd("br");
         var list = await client.GetStringAsync("service-worker-assets.js");
+        client.DefaultRequestHeaders.AcceptEncoding.ParseAdd("br");
         var bytes = 0.0;
         foreach (var asset in System.Text.Json.Nodes.JsonNode.Parse(list[list.IndexOf('{')..].TrimEnd().TrimEnd(';'))!["assets"]!.AsArray())
         {
