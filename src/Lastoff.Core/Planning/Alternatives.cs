@@ -1,5 +1,4 @@
 using Lastoff.Core.Ledger;
-using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
 
@@ -61,7 +60,7 @@ public static class Alternatives
         {
             var operation = net.Operations[net.Find(step.Kind.AsMove()!.Value.Operation(), step.Target)];
             int? way = operation.Ways.Count > 1 ? step.Way : null;
-            var closed = Without(net, problem, operation.Index, way);
+            var closed = problem.Closing(operation.Index, at => way is null || at == way);
             tried.Add((step, operation.Index, way, Planner.OutOfReach(net, closed) is null ? TripSearch.Solve(closed, limits.States, ct) : null));
         }
 
@@ -79,15 +78,4 @@ public static class Alternatives
 
     private static bool Takes(Trip trip, int operation, int? way) =>
         trip.Out.Concat(trip.Back).Any(step => step.Operation == operation && (way is null || step.Way == way));
-
-    /// <summary>The same problem with one way of an operation closed, or all of them.</summary>
-    private static RoundTrip Without(OperationNet net, RoundTrip problem, int operation, int? way) => problem with
-    {
-        Ways =
-        [
-            .. problem.Ways.Select((ways, x) => x != operation
-                ? ways
-                : [.. ways.Select((w, at) => way is null || at == way ? w with { Needs = [net.Nothing] } : w)]),
-        ],
-    };
 }

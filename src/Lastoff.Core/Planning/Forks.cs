@@ -57,11 +57,7 @@ public sealed class Forks
 
     private ForkWay Try(int operation, int way)
     {
-        var forced = _problem with
-        {
-            Goals = [.. _problem.Goals, _standing.Net.Nothing.With(operation)],
-            Ways = Only(_problem.Ways, operation, [way]),
-        };
+        var forced = _problem.Closing(operation, at => at != way) with { Goals = [.. _problem.Goals, _standing.Net.Nothing.With(operation)] };
         if (Search(forced) is not { } free)
         {
             return new ForkWay(way, null, null, null);
@@ -76,16 +72,10 @@ public sealed class Forks
     private Trip? Search(RoundTrip problem) => Planner.OutOfReach(_standing.Net, problem) is null ? TripSearch.Solve(problem, _limits.States, _cancel) : null;
 
     /// <summary>Only the ways of the plan at hand for what it does; what it does not do may be done as it likes.</summary>
-    private RoundTrip AsPlanned(RoundTrip forced, int but) => forced with
-    {
+    private RoundTrip AsPlanned(RoundTrip forced, int but) =>
         // The way home of a step may be another than its way out.
-        Ways = _moves.Concat(Moves(_plan.Back)).GroupBy(OperationOf, step => step.Way).Where(move => move.Key != but && !_standing.Done.Contains(move.Key))
-            .Aggregate(forced.Ways, (ways, move) => Only(ways, move.Key, [.. move])),
-    };
-
-    /// <summary>The same with all ways of an operation closed but these.</summary>
-    private IReadOnlyList<IReadOnlyList<TripWay>> Only(IReadOnlyList<IReadOnlyList<TripWay>> all, int operation, IReadOnlyList<int> open) =>
-        [.. all.Select((ways, x) => x != operation ? ways : [.. ways.Select((way, at) => open.Contains(at) ? way : way with { Needs = [_standing.Net.Nothing] })])];
+        _moves.Concat(Moves(_plan.Back)).GroupBy(OperationOf, step => step.Way).Where(move => move.Key != but && !_standing.Done.Contains(move.Key))
+            .Aggregate(forced, (problem, move) => problem.Closing(move.Key, at => !move.Contains(at)));
 
     private int OperationOf(PlanStep step) => _standing.Net.Find(step.Kind.AsMove()!.Value.Operation(), step.Target);
 

@@ -29,6 +29,13 @@ public sealed record RoundTrip(
 
     /// <summary>What the set-ups consist of, when that is known: their ticks add up to <see cref="SetUp"/>, out and back.</summary>
     public IReadOnlyList<SetUpPart> SetUpParts { get; init; } = [];
+
+    /// <summary>The same with some ways of an operation closed for good.</summary>
+    /// <param name="isClosed">By the way's place.</param>
+    public RoundTrip Closing(int operation, Func<int, bool> isClosed) => this with
+    {
+        Ways = [.. Ways.Select((ways, x) => x != operation ? ways : [.. ways.Select((way, at) => isClosed(at) ? way with { Needs = [Start.Except(Start)] } : way)])],
+    };
 }
 
 /// <summary>One part of every set-up, such as the change of tool: it depends only on the class of the two keys.</summary>

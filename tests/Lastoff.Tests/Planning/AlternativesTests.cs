@@ -55,21 +55,7 @@ public class AlternativesTests
     [Fact]
     public void The_sentence_says_what_would_be_left_and_done_instead()
     {
-        var net = OperationNet.From(new Map
-        {
-            Name = "pump",
-            Title = "Invented pump",
-            SetUp = new SetUpMinutes(0, 0, 0),
-            Parts = [new Part { Id = "cowl", Name = "Cowl", OffMinutes = 2, OnMinutes = 2 }, new Part { Id = "pump", Name = "Pump", OffMinutes = 2, OnMinutes = 3 }],
-            Joints =
-            [
-                new Joint
-                {
-                    Id = "bolt", Name = "Pump bolt", Kind = JointKind.Bolt, Holds = ["pump"], UndoMinutes = 2, MakeMinutes = 2, Tool = new Tool("ratchet", "hex 13 mm"),
-                    Reach = new Reach([], [], [new ReachWay(["cowl"], [], null, null, 1, 0), new ReachWay([], [], Position.Below, new Tool("long swivel", null), 3, 0)]),
-                },
-            ],
-        });
+        var net = CowlOrSwivel.Net;
         var (standing, goal) = (Fold.Of(net, []), Goal.Renewing("pump"));
         var plan = Planner.Make(standing, goal, PlanLimits.Usual, TestContext.Current.CancellationToken).Plan!;
         Assert.Equal(
