@@ -83,6 +83,12 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Where(removals[0]);
         Minutes("off_min", "on_min", [.. removals.Where(r => r.Kind == OperationKind.Off)], (TradeMinutes.PartOff, TradeMinutes.PartOn));
         Caution(removals);
+        if (!seen.Named(Sort.Joint).Any(joint => Holds(joint).Contains(part)))
+        {
+            // Nothing that holds it says what was made safe first.
+            Needs(clear, order.Of(clear));
+        }
+
         Reach(clear, order.Of(clear));
         if (seen.CarrierOf(part) is { } carrier)
         {

@@ -85,6 +85,7 @@ internal sealed class MapFields(FaultList faults)
             Tool = ReadTool(fields, "tool") ?? Tool.Hand,
             OffMinutes = fields.Number("off_min", 0),
             OnMinutes = fields.Number("on_min", 0),
+            Needs = fields.Names("needs"),
             Reach = ReadReach(fields),
             Aside = ReadAside(fields),
             RidesOn = fields.Text("rides_on"),

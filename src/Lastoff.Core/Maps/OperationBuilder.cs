@@ -24,11 +24,11 @@ internal sealed class OperationBuilder(Map map, IReadOnlyDictionary<(OperationKi
         {
             var holding = map.Joints.Where(j => j.Holds.Contains(part.Id)).Select(j => j.Id).ToList();
             Put(operations, OperationKind.Off, part.Id, part.Name, part.OffMinutes, part.OnMinutes,
-                Ways(holding.Select(Undone), part.Reach, part.Tool, part.At));
+                Ways(holding.Select(Undone).Concat(part.Needs.Select(Safe)), part.Reach, part.Tool, part.At));
             if (part.Aside is { } aside)
             {
                 Put(operations, OperationKind.Aside, part.Id, part.Name, aside.AsideMinutes, aside.HomeMinutes,
-                    Ways(holding.Except(aside.Leaves).Select(Undone), part.Reach, part.Tool, part.At));
+                    Ways(holding.Except(aside.Leaves).Select(Undone).Concat(part.Needs.Select(Safe)), part.Reach, part.Tool, part.At));
             }
         }
 

@@ -127,7 +127,7 @@ internal sealed class OrderCheck
         return map with
         {
             Supplies = [.. map.Supplies.Where((s, i) => names.PathOf(s.Id) == $"supplies[{i}]").Select(s => s with { Needs = Supplies(s.Needs), Reach = Known(s.Reach) })],
-            Parts = [.. map.Parts.Where((p, i) => names.PathOf(p.Id) == $"parts[{i}]").Select(p => p with { Reach = Known(p.Reach), Aside = Leaving(p), RidesOn = lostCarrier.Contains(p.Id) ? null : p.RidesOn })],
+            Parts = [.. map.Parts.Where((p, i) => names.PathOf(p.Id) == $"parts[{i}]").Select(p => p with { Needs = Supplies(p.Needs), Reach = Known(p.Reach), Aside = Leaving(p), RidesOn = lostCarrier.Contains(p.Id) ? null : p.RidesOn })],
             Joints = [.. map.Joints.Where((j, i) => names.PathOf(j.Id) == $"joints[{i}]").Select(j => j with { Holds = Parts(j.Holds), Needs = Supplies(j.Needs), Reach = Known(j.Reach) })],
             Openings = [],
             Renewals = [],

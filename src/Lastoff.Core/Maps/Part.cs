@@ -9,6 +9,8 @@ public sealed record Part
     public Tool Tool { get; init; } = Tool.Hand;
     public double OffMinutes { get; init; }
     public double OnMinutes { get; init; }
+    /// <summary>Supplies that must be safe before it comes away: what runs out behind it, although no joint holds it.</summary>
+    public IReadOnlyList<string> Needs { get; init; } = [];
     public Reach Reach { get; init; } = Reach.Free;
     /// <summary>How the part can be moved out of the way while some of its joints stay made; null when it cannot.</summary>
     public Aside? Aside { get; init; }

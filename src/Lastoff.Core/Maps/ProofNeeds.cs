@@ -28,7 +28,7 @@ public static class ProofNeeds
 
     /// <summary>Whether undoing this makes the proof say nothing any more.</summary>
     public static bool IsUndoneBy(OperationNet net, Proof proof, Operation operation) =>
-        operation.Target == proof.For || (operation.Kind == OperationKind.Undo && IsTakenEmpty(net, proof) && net.Joints[operation.Target].Needs.Contains(proof.For));
+        operation.Target == proof.For || (IsTakenEmpty(net, proof) && Sealing(net, proof.For).Contains(operation.Index));
 
     /// <summary>The operations that make the proof owed.</summary>
     public static IEnumerable<int> Disturbed(OperationNet net, Proof proof)
@@ -42,16 +42,18 @@ public static class ProofNeeds
         }
     }
 
-    /// <summary>The joints that hold a supply in.</summary>
+    /// <summary>The joints and parts that hold a supply in.</summary>
     private static OperationSet Sealing(OperationNet net, string supply) => OperationSet.Of(
-        net.Operations.Count, net.Map.Joints.Where(joint => joint.Needs.Contains(supply)).Select(joint => net.Find(OperationKind.Undo, joint.Id)));
+        net.Operations.Count,
+        net.Map.Joints.Where(joint => joint.Needs.Contains(supply)).Select(joint => net.Find(OperationKind.Undo, joint.Id))
+            .Concat(net.Map.Parts.Where(part => part.Needs.Contains(supply)).Select(part => net.Find(OperationKind.Off, part.Id))));
 
     private static OperationSet Supplies(OperationNet net, string target)
     {
         var found = net.Nothing;
         var waiting = new Queue<string>(
             net.Joints.TryGetValue(target, out var joint) ? joint.Needs
-            : net.Parts.ContainsKey(target) ? net.JointsOf[target].SelectMany(j => j.Needs)
+            : net.Parts.ContainsKey(target) ? net.JointsOf[target].SelectMany(j => j.Needs).Concat(net.Parts[target].Needs)
             : net.Supplies[target].Needs);
         while (waiting.TryDequeue(out var supply))
         {

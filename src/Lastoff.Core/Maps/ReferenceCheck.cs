@@ -43,6 +43,7 @@ internal sealed class ReferenceCheck
     private void Part(string path, Part part, HashSet<(string Part, string Joint)> holding)
     {
         var what = $"Part '{part.Id}'";
+        Names($"{path}.needs", what, part.Needs, ["supply"]);
         Reach(path, what, part.Reach);
         if (part.RidesOn is { } carrier)
         {

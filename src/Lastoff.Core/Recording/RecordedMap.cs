@@ -96,7 +96,7 @@ public sealed class RecordedMap
         {
             Name = "recorded",
             Title = machine,
-            Parts = [.. _parts.Values],
+            Parts = [.. _parts.Values.Select(WithoutRestored)],
             Joints = [.. _joints.Values.Select(WithLengths)],
             Openings = _openings.All,
             Supplies = [.. _supplies.Values],
@@ -104,6 +104,9 @@ public sealed class RecordedMap
             Proofs = _proofs,
         };
     }
+
+    /// <summary>A supply that came back while the part was away, told of by a colleague who did not know, is no guard of it any more.</summary>
+    private Part WithoutRestored(Part part) => _away.Contains(part.Id) ? part with { Needs = [.. part.Needs.Where(_safe.Contains)] } : part;
 
     private Joint WithLengths(Joint joint) => _said.TryGetValue(joint.Id, out var said)
         && MixedLengths.Beside(said, _said.Where(other => other.Key != joint.Id && _joints[other.Key].Holds.SequenceEqual(joint.Holds)).Select(other => other.Value)) is { } mixed
@@ -228,7 +231,7 @@ public sealed class RecordedMap
         if (!_away.Contains(id))
         {
             _before[id] = Now(id);
-            _parts[id] = _parts[id] with { Reach = _before[id].Reach, At = thing.Reading.At ?? _parts[id].At };
+            _parts[id] = _parts[id] with { Reach = _before[id].Reach, Needs = [.. _before[id].Safe.Where(supply => !IsBehind(supply, id))], At = thing.Reading.At ?? _parts[id].At };
         }
 
         LeaveMade(id, thing.Moved.Move);
@@ -327,6 +330,9 @@ public sealed class RecordedMap
     private (Reach Reach, IReadOnlyList<string> Safe) Now(string? of) =>
         // Put home against the order, a part can lie under one that waits for it; nothing waits for itself.
         (_away.FindLast(part => !WaitsFor(part, of)) is { } last ? new Reach([last], [], []) : Reach.Free, [.. _safe]);
+
+    /// <summary>Whether a supply was made safe only once a part was away: that part cannot wait for it.</summary>
+    private bool IsBehind(string supply, string part) => _supplies[supply].Reach.Clear is [var before] && WaitsFor(before, part);
 
     private bool WaitsFor(string part, string? other)
     {

@@ -1,6 +1,7 @@
 using CsCheck;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
 using Lastoff.Core.Recording;
 using Lastoff.Tests.Ledger;
 using Lastoff.Tests.Maps;
@@ -32,6 +33,18 @@ public class RecordedJobTests
         Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:belt")));
         Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:belt-guard")));
         Assert.Null(bay.Do(new Moved(Move.JointMade, joint)));
+    }
+
+    [Fact]
+    public void What_was_drained_is_filled_only_when_what_came_out_after_it_is_home_even_where_no_joint_was_told_of()
+    {
+        var bay = new Recorder().Say("top cover off, six M8 bolts, tray 1").Say("oil drained, about 2 litres").Say("pulled the input shaft with a puller");
+        var oil = Assert.Single(bay.Job.Net.Map.Supplies).Id;
+        Assert.Contains("Input shaft", bay.Do(new Moved(Move.SupplyRestored, oil))!.Sentence);
+        var back = Planner.Make(bay.Job.Standing, new Goal([], []), PlanLimits.Usual, TestContext.Current.CancellationToken).Plan!.Back.Select(step => step.Name).ToList();
+        Assert.InRange(back.FindIndex(name => name.Contains("shaft", StringComparison.Ordinal)), 0, back.FindIndex(name => name.Contains("oil", StringComparison.OrdinalIgnoreCase)) - 1);
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, bay.Job.Net.Map.Parts.Single(part => part.Name == "Input shaft").Id)));
+        Assert.Null(bay.Do(new Moved(Move.SupplyRestored, oil)));
     }
 
     [Fact]
@@ -126,8 +139,13 @@ public class RecordedJobTests
     [Fact]
     public void What_is_told_of_after_its_supply_came_back_stands_without_it()
     {
-        var bay = new Recorder().Say("coolant drained").Say("tank off");
-        Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:coolant")));
+        var bay = new Recorder(devices: 2).Say("coolant drained");
+        bay.Pass(0, 1);
+        bay.Say("tank off");
+        // A colleague who does not know of the tank fills it.
+        Assert.NotNull(bay.Do(new Moved(Move.SupplyRestored, "supply:coolant")));
+        Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:coolant"), device: 1));
+        bay.Pass(1, 0);
         bay.Say("three 10 mil bolts off the tank");
         Assert.True(bay.Job.Net.Supported(bay.Job.Standing.Done).Equals(bay.Job.Standing.Done));
         Assert.True(bay.GoesHome());
