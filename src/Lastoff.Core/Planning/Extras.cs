@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
@@ -22,23 +23,24 @@ public static class Extras
 
     /// <summary>The other parts of the map, the largest saving first; or the one sentence that says why there are none.</summary>
     /// <param name="done">What is undone already.</param>
+    /// <param name="stuck">What was found at joints that would not come undone; null for nothing.</param>
     /// <exception cref="OperationCanceledException">The planning was called off.</exception>
-    public static ExtrasResult Of(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct = default)
+    public static ExtrasResult Of(OperationNet net, Goal goal, OperationSet done, PlanLimits limits, CancellationToken ct = default, IReadOnlyList<JointStuck>? stuck = null)
     {
-        var (trip, refusal) = Planner.Solve(net, goal, done, [], limits, ct);
-        return new ExtrasResult(trip is null ? null : Of(net, goal, done, trip, ct), refusal);
+        var (trip, refusal) = Planner.Solve(net, goal, done, stuck ?? [], limits, ct);
+        return new ExtrasResult(trip is null ? null : Of(net, goal, done, stuck ?? [], trip, ct), refusal);
     }
 
     /// <summary>Waits are left out: what runs by itself runs for the strip at hand anyway, and alone it can be waited for with other jobs.</summary>
-    private static RoundTrip Unhindered(OperationNet net, OperationSet done) => MapTrip.Of(net, [], done) with { Lags = [] };
+    private static RoundTrip Unhindered(OperationNet net, OperationSet done, IReadOnlyList<JointStuck> stuck) => MapTrip.Of(net, [], done, stuck) with { Lags = [] };
 
     /// <param name="strip">The trip at hand for this goal, from what is done.</param>
-    internal static IReadOnlyList<Extra> Of(OperationNet net, Goal goal, OperationSet done, Trip strip, CancellationToken ct)
+    internal static IReadOnlyList<Extra> Of(OperationNet net, Goal goal, OperationSet done, IReadOnlyList<JointStuck> stuck, Trip strip, CancellationToken ct)
     {
         var extras = new List<Extra>();
-        var fromWhole = new StripOrder(Unhindered(net, net.Nothing), [], []);
+        var fromWhole = new StripOrder(Unhindered(net, net.Nothing, stuck), [], []);
         var inStrip = new StripOrder(
-            Unhindered(net, done),
+            Unhindered(net, done, stuck),
             [.. strip.Out.Select(step => new OneWayStep(step.Operation, step.Way))],
             [.. strip.Back.Reverse().Select(step => new OneWayStep(step.Operation, step.Way))]);
         foreach (var part in net.Map.Parts.Where(part => !goal.Off.Contains(part.Id)))

@@ -1,4 +1,5 @@
 using CsCheck;
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 using Lastoff.Tests.Maps;
@@ -51,6 +52,28 @@ public class ExtrasTests
         var net = OperationNet.From(RandomMaps.Build(new Choices([]), 5));
         Assert.Equal(Planner.Make(net, Goal.Renewing("nothing"), net.Nothing, Small, TestContext.Current.CancellationToken).Refusal,
             Extras.Of(net, Goal.Renewing("nothing"), net.Nothing, Small, TestContext.Current.CancellationToken).Refusal);
+    }
+
+    [Fact]
+    public void What_was_found_stuck_counts_for_what_could_be_done_besides()
+    {
+        var net = OperationNet.From(new Map
+        {
+            Name = "two",
+            Title = "Invented pump and fan side by side",
+            SetUp = new SetUpMinutes(0, 0, 0),
+            Parts = [new Part { Id = "pump", Name = "Pump", OffMinutes = 1, OnMinutes = 1 }, new Part { Id = "fan", Name = "Fan", OffMinutes = 1, OnMinutes = 1 }],
+            Joints =
+            [
+                new Joint { Id = "pump-bolt", Name = "Pump bolt", Kind = JointKind.Bolt, Holds = ["pump"], UndoMinutes = 1, MakeMinutes = 1 },
+                new Joint { Id = "fan-bolt", Name = "Fan bolt", Kind = JointKind.Bolt, Holds = ["fan"], UndoMinutes = 1, MakeMinutes = 1 },
+            ],
+        });
+        Assert.Equal(4, Assert.Single(With()).MinutesInStrip, 1e-9);
+        Assert.Equal(16, Assert.Single(With(new JointStuck("fan-bolt", 12, false, "rusted"))).MinutesInStrip, 1e-9);
+        Assert.Empty(With(new JointStuck("fan-bolt", 0, true, "rusted through")));
+
+        IReadOnlyList<Extra> With(params IReadOnlyList<JointStuck> stuck) => Extras.Of(net, Goal.Renewing("pump"), net.Nothing, Small, TestContext.Current.CancellationToken, stuck).Extras!;
     }
 
     private static IReadOnlyList<Extra> Of(OperationNet net, string part) => Extras.Of(net, Goal.Renewing(part), net.Nothing, Small).Extras!;
