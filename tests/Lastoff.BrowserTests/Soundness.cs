@@ -22,7 +22,7 @@ internal static class Soundness
             const box = hit.getBoundingClientRect();
             // A link within a line of text is as high as the line.
             if (box.width <= 1 || !e.checkVisibility() || getComputedStyle(hit).display === 'inline' || e.closest('.vh, #blazor-error-ui')) continue;
-            const least = isPhone && e.matches('button') && e.closest('.act-bar') && !e.closest('.refusal') ? glove : 44;
+            const least = isPhone && e.matches('button, [type=file]') && e.closest('.act-bar') && !e.closest('.refusal') ? glove : 44;
             if (box.height < least - 0.5 || box.width < least - 0.5) faults.push(`${Math.round(box.width)} x ${Math.round(box.height)}: ${hit.outerHTML.slice(0, 120)}`);
           }
           return faults;

@@ -1,8 +1,7 @@
 using System.Net;
 using System.Runtime.InteropServices.JavaScript;
 using System.Text;
-using System.Text.Json;
-using System.Text.Json.Nodes;
+using Lastoff.App.Exchange;
 using Lastoff.Core.Pricing;
 using static Lastoff.App.Words.Speech;
 
@@ -93,7 +92,7 @@ public sealed class PriceBook(HttpClient server)
 
             if (answer != HttpStatusCode.OK)
             {
-                return Said(now) is { } why ? Say(why) : Say($"The server did not take it ({(int)answer}).");
+                return Problem.Detail(now) is { } why ? Say(why) : Say($"The server did not take it ({(int)answer}).");
             }
 
             (Terms, _termsVersion) = (terms, version);
@@ -169,7 +168,7 @@ public sealed class PriceBook(HttpClient server)
             }
             else if (answer != HttpStatusCode.Conflict)
             {
-                refused = $"{Say("The server did not take what was changed here; it stays on this device.")} {(Said(now) is { } why ? Say(why) : Say($"It answered {(int)answer}."))}";
+                refused = $"{Say("The server did not take what was changed here; it stays on this device.")} {(Problem.Detail(now) is { } why ? Say(why) : Say($"It answered {(int)answer}."))}";
                 break;
             }
 
@@ -208,16 +207,4 @@ public sealed class PriceBook(HttpClient server)
 
     private static long VersionOf(HttpResponseMessage answer) =>
         answer.Headers.TryGetValues(VersionHeader, out var values) && long.TryParse(values.First(), out var version) ? version : 0;
-
-    private static string? Said(string problem)
-    {
-        try
-        {
-            return (string?)JsonNode.Parse(problem)?["detail"];
-        }
-        catch (JsonException)
-        {
-            return null;
-        }
-    }
 }

@@ -5,14 +5,18 @@ using Lastoff.Core.Ledger;
 
 namespace Lastoff.App.Device;
 
-/// <summary>The torque wrenches at this device, which of them is in hand and how it is rigged, and the unit that tightness is shown in. Kept on the device.</summary>
-public sealed class Toolbox
+/// <summary>The torque wrenches at this device, which of them is in hand and how it is rigged, and for each person the unit that tightness is shown in. Kept on the device.</summary>
+public sealed class Toolbox(Store store, Person person)
 {
     private const string Setting = "toolbox";
+    private const string Units = "tightness";
 
     private KeptToolbox _kept = KeptToolbox.Empty;
+    /// <summary>The sign of each person's unit, by name.</summary>
+    private Dictionary<string, string> _units = [];
 
-    public TorqueUnit Unit => TorqueUnits.Signed(_kept.Unit) ?? TorqueUnit.NewtonMetre;
+    /// <summary>Who has none of their own sees the one that was chosen for everybody at the device.</summary>
+    public TorqueUnit Unit => TorqueUnits.Signed(_units.GetValueOrDefault(person.Name, _kept.Unit)) ?? TorqueUnit.NewtonMetre;
     public IReadOnlyList<KeptWrench> Wrenches => _kept.Wrenches;
     /// <summary>The wrench last taken; null when none is.</summary>
     public KeptWrench? InHand => _kept.Wrenches.Find(wrench => wrench.Name == _kept.InHand);
@@ -23,11 +27,17 @@ public sealed class Toolbox
 
     public async Task LoadAsync()
     {
+        _units = await store.TextsAsync(Units);
         var text = await StoreModule.SettingAsync(Setting);
         _kept = text.Length == 0 ? KeptToolbox.Empty : JsonSerializer.Deserialize(text, AppJson.Default.KeptToolbox) ?? KeptToolbox.Empty;
     }
 
-    public Task ShowInAsync(TorqueUnit unit) => KeepAsync(_kept with { Unit = unit.Sign() });
+    public async Task ShowInAsync(TorqueUnit unit)
+    {
+        Dictionary<string, string> units = new(_units) { [person.Name] = unit.Sign() };
+        await store.KeepTextsAsync(Units, units);
+        _units = units;
+    }
 
     /// <summary>Puts a wrench in, in place of the one of the same name.</summary>
     public Task PutInAsync(KeptWrench wrench) => KeepAsync(_kept with { Wrenches = [.. _kept.Wrenches.Where(w => w.Name != wrench.Name), wrench] });

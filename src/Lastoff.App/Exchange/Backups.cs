@@ -2,7 +2,6 @@ using System.Net;
 using System.Net.Http.Json;
 using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using Lastoff.App.Device;
 using Lastoff.Core;
 
@@ -36,7 +35,7 @@ public sealed class Backups(HttpClient server)
 
             return Answer.None<BackupList>(answer.StatusCode is HttpStatusCode.Forbidden or HttpStatusCode.Unauthorized
                 ? "Backups are shown to the owner of the workshop only."
-                : (string?)JsonNode.Parse(await answer.Content.ReadAsStringAsync())?["detail"] ?? "The server gave no reason.");
+                : Problem.Detail(await answer.Content.ReadAsStringAsync()) ?? "The server gave no reason.");
         }
         catch (Exception e) when (e is HttpRequestException or IOException or OperationCanceledException or JsonException or JSException)
         {

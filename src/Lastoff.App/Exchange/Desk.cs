@@ -1,7 +1,6 @@
 using System.Net.Http.Json;
 using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
-using System.Text.Json.Nodes;
 using System.Text.Json.Serialization.Metadata;
 using Lastoff.App.Device;
 using Lastoff.Core;
@@ -37,24 +36,11 @@ public sealed class Desk(HttpClient server)
             using var answer = await server.GetAsync($"api/jobs/{job}/plan/{what}?entries={entries}&map={map}", ct);
             return answer.IsSuccessStatusCode && await answer.Content.ReadFromJsonAsync(type, ct) is { } found
                 ? found
-                : Answer.None<T>(Why(await answer.Content.ReadAsStringAsync(ct)) ?? $"The server would not answer that ({(int)answer.StatusCode}).");
+                : Answer.None<T>(Problem.Detail(await answer.Content.ReadAsStringAsync(ct)) ?? $"The server would not answer that ({(int)answer.StatusCode}).");
         }
         catch (Exception e) when (e is HttpRequestException or IOException or JsonException or JSException || (e is OperationCanceledException && !ct.IsCancellationRequested))
         {
             return Answer.None<T>("The server works this out, and it is out of reach.");
-        }
-    }
-
-    private static string? Why(string problem)
-    {
-        try
-        {
-            return (string?)JsonNode.Parse(problem)?["detail"];
-        }
-        catch (JsonException)
-        {
-            // Something between here and the server answered in its own way.
-            return null;
         }
     }
 }

@@ -135,17 +135,7 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
             return text;
         }
 
-        string? why = null;
-        try
-        {
-            why = (string?)JsonNode.Parse(text)?["detail"];
-        }
-        catch (JsonException)
-        {
-            // Something between here and the server answered in its own way.
-        }
-
-        throw new RefusedException(why is not null ? Say(why) : Say($"The server would not do that ({(int)answer.StatusCode})."));
+        throw new RefusedException(Problem.Detail(text) is { } why ? Say(why) : Say($"The server would not do that ({(int)answer.StatusCode})."));
     }
 
     private static async Task<string?> TellAsync(Func<Task> ask)

@@ -128,7 +128,7 @@ public sealed class PhotoCourier(HttpClient server, Store store, Courier courier
             var (status, said) = ((HttpStatusCode)(int)answer["status"]!, (string)answer["said"]!);
             if (status == HttpStatusCode.BadRequest)
             {
-                _refused[hash] = (string?)JsonNode.Parse(said)?["detail"] ?? "It gave no reason.";
+                _refused[hash] = Problem.Detail(said) ?? "It gave no reason.";
                 await DoneAsync(hash);
                 return true;
             }

@@ -21,7 +21,7 @@ public sealed class PlanQuestions : IDisposable
     private readonly TimesHere _times;
     private readonly CancellationTokenSource _over = new();
     private readonly CancellationToken _isOver;
-    private bool _isAsking;
+    private bool _hasAsked;
 
     /// <param name="job">As it stands now; what is recorded later makes the answers older than the job.</param>
     public PlanQuestions(Guid id, Job job, ShelvedMap map, Store store, Courier courier, Desk desk, TimesHere times)
@@ -82,6 +82,16 @@ public sealed class PlanQuestions : IDisposable
         await TimeAsync();
     }
 
+    /// <summary>Asks once more what got no answer.</summary>
+    public void AskAgain()
+    {
+        _hasAsked = false;
+        (Forks, Extras, TwoHands) = (Reopened(Forks), Reopened(Extras), Reopened(TwoHands));
+        Ask();
+
+        static Inquiry<T> Reopened<T>(Inquiry<T> asked) where T : class => asked.Found is null ? Inquiry<T>.Open : asked;
+    }
+
     public void Dispose()
     {
         _store.Heard -= Hear;
@@ -108,20 +118,20 @@ public sealed class PlanQuestions : IDisposable
             Changed?.Invoke();
         }
 
-        if (_isAsking || Plan is null || IsThrough || !_courier.IsReached || _courier.Waiting > 0)
+        if (_hasAsked || Plan is null || IsThrough || !_courier.IsReached || _courier.Waiting > 0)
         {
             return;
         }
 
-        _isAsking = true;
+        _hasAsked = true;
         try
         {
-            Forks = await AskAsync("forks", AppJson.Default.ForkedPlan);
+            Forks = await AskAsync(Forks, "forks", AppJson.Default.ForkedPlan);
             Plan = Forks.Found?.Plan ?? Plan;
             Changed?.Invoke();
-            Extras = await AskAsync("extras", AppJson.Default.ListExtra);
+            Extras = await AskAsync(Extras, "extras", AppJson.Default.ListExtra);
             Changed?.Invoke();
-            TwoHands = await AskAsync("two-hands", AppJson.Default.HandsPlan);
+            TwoHands = await AskAsync(TwoHands, "two-hands", AppJson.Default.HandsPlan);
             await TimeAsync();
         }
         catch (OperationCanceledException)
@@ -130,8 +140,9 @@ public sealed class PlanQuestions : IDisposable
         }
     }
 
-    private async Task<Inquiry<T>> AskAsync<T>(string what, JsonTypeInfo<T> type) where T : class =>
-        (await _desk.AskAsync(_id, what, Job.Entries.Count, _map.Fingerprint, type, _isOver)).TryGet(out var found, out var why) ? new(found, null) : new(null, why);
+    /// <summary>What is answered already is not asked again.</summary>
+    private async Task<Inquiry<T>> AskAsync<T>(Inquiry<T> had, string what, JsonTypeInfo<T> type) where T : class =>
+        had.Found is not null ? had : (await _desk.AskAsync(_id, what, Job.Entries.Count, _map.Fingerprint, type, _isOver)).TryGet(out var found, out var why) ? new(found, null) : new(null, why);
 
     private async Task TimeAsync()
     {

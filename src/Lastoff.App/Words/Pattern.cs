@@ -21,8 +21,10 @@ internal sealed partial class Pattern
 
     public static bool HasHole(string english) => Hole().IsMatch(english);
 
-    /// <summary>Whether a hole stands between quotation marks: what is in it is a name, and is not said in another language.</summary>
-    public bool IsQuoted(int hole) => _told[hole].EndsWith('“') || _told[hole].EndsWith('\'');
+    /// <summary>Whether what stands in a hole is a name, which no language says otherwise: between quotation marks, or in front of a word with a colon between (“{0}: undone”).</summary>
+    public bool IsName(int hole) => IsQuoted(hole) || (hole == 0 && _told[0].Length == 0 && _told[1] is [':', ' ', var letter, ..] && char.IsLetter(letter));
+
+    private bool IsQuoted(int hole) => _told[hole].EndsWith('“') || _told[hole].EndsWith('\'');
 
     /// <summary>What stands in the holes, in their order; null when the sentence is another.</summary>
     public IReadOnlyList<string>? Read(string sentence)

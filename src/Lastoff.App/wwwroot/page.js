@@ -54,11 +54,19 @@ let wantsLight = false;
 let light;
 
 /** Where it is not supported, or the battery is low, the screen goes dark as it always does. */
-async function holdLight() {
-  if (wantsLight && !light && document.visibilityState === 'visible') {
-    light = await navigator.wakeLock?.request('screen').catch(() => undefined);
-    light?.addEventListener('release', () => light = undefined);
+function holdLight() {
+  if (!wantsLight || light || document.visibilityState !== 'visible') {
+    return;
   }
+
+  // Kept while it is still asked for, so that nobody asks twice, and given back if it is no longer wanted when it comes.
+  const asked = navigator.wakeLock?.request('screen').then(lock => {
+    lock.addEventListener('release', () => light = light === asked ? undefined : light);
+    return lock;
+  }, () => {
+    light = light === asked ? undefined : light;
+  });
+  light = asked;
 }
 
 export function stayAwake(awake) {
@@ -71,7 +79,7 @@ export function stayAwake(awake) {
     holdLight();
   } else {
     removeEventListener('visibilitychange', holdLight);
-    light?.release();
+    light?.then(lock => lock?.release());
   }
 }
 

@@ -148,6 +148,7 @@ public sealed class DataFolder
 
     /// <summary>When a backup was made, by its name, in UTC; null when the file is none.</summary>
     public static DateTime? TimeOf(string file) =>
-        DateTime.TryParseExact(System.IO.Path.GetFileName(file)[Start.Length..^Ending.Length], TimeForms, CultureInfo.InvariantCulture,
+        System.IO.Path.GetFileName(file) is var name && name.StartsWith(Start, StringComparison.Ordinal) && name.EndsWith(Ending, StringComparison.Ordinal) && name.Length > Start.Length + Ending.Length
+        && DateTime.TryParseExact(name[Start.Length..^Ending.Length], TimeForms, CultureInfo.InvariantCulture,
             DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out var time) ? time : null;
 }

@@ -23,6 +23,16 @@ public partial class SpeechTests
     }
 
     [Theory]
+    [MemberData(nameof(Languages))]
+    public void Nothing_with_a_hole_in_it_is_kept_that_the_app_does_not_say(string language)
+    {
+        // Put together elsewhere it would be looked for among what the core says.
+        var said = Sources("*.cs", "*.razor").SelectMany(file => SaidWords.In(File.ReadAllText(file))).ToHashSet();
+        var dead = Words(language).Select(pair => pair.English).Where(english => Holes(english).Any() && !said.Contains(english)).ToList();
+        Assert.True(dead.Count == 0, $"{language} has for nobody: {Listed(dead)}.");
+    }
+
+    [Theory]
     [MemberData(nameof(Files))]
     public void A_language_says_each_thing_once_with_all_that_is_put_into_it(string language)
     {
