@@ -46,6 +46,6 @@ public class LanguageTests
         var ledger = await WholeJobTests.Export(bay);
         Assert.Contains("\"kind\":\"joint-undone\"", ledger);
         // What the yes is to is written by the app into the record, and is the same whoever's device wrote it.
-        Assert.Contains("\"what\":\"Renew Upper diaphragm\"", ledger);
+        Assert.Contains("\"what\":\"Renew Upper diaphragm. Cause: Liquid", ledger);
     }
 }
