@@ -22,6 +22,7 @@ builder.Services.AddSingleton<MapCourier>();
 builder.Services.AddSingleton<Courier>();
 builder.Services.AddSingleton<PhotoCourier>();
 builder.Services.AddSingleton<PhotosAway>();
+builder.Services.AddSingleton<JobLines>();
 builder.Services.AddSingleton<Door>();
 var patient = new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) };
 builder.Services.AddSingleton(new Desk(patient));

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Lastoff.App.Exchange;
+using Lastoff.App.Jobs;
 using Lastoff.Core.Planning;
 using Lastoff.Core.Planning.TwoHands;
 
@@ -12,6 +13,8 @@ namespace Lastoff.App.Device;
 [JsonSerializable(typeof(List<KeptEntry>))]
 [JsonSerializable(typeof(KeptJob))]
 [JsonSerializable(typeof(List<KeptJob>))]
+[JsonSerializable(typeof(List<ShownJob>))]
+[JsonSerializable(typeof(JobLine))]
 [JsonSerializable(typeof(KeptMap))]
 [JsonSerializable(typeof(List<KeptMap>))]
 [JsonSerializable(typeof(KeptText))]

@@ -13,6 +13,11 @@ public sealed record KeptEntry(string Id, string Job, string Device, long Seq, s
 /// <param name="Entries">How many entries the server had of it then.</param>
 public sealed record KeptJob(string Id, string Map, long? UpTo = null, long? Entries = null);
 
+/// <summary>A job for the list of jobs.</summary>
+/// <param name="Count">How many entries of it are on this device.</param>
+/// <param name="Line">Its line as it was last kept; null when none was.</param>
+public sealed record ShownJob(KeptJob Job, int Count, string? Line);
+
 /// <summary>A map on this device's shelf: which text is the newest under its name.</summary>
 /// <param name="Hash">The SHA-256 of that text.</param>
 public sealed record KeptMap(string Name, string Title, bool Invented, string Hash);

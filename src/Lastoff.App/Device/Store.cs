@@ -61,6 +61,12 @@ public sealed class Store
     public async Task<IReadOnlyList<KeptJob>> JobsAsync() =>
         JsonSerializer.Deserialize(await StoreModule.AllJobsAsync(), AppJson.Default.ListKeptJob)!;
 
+    /// <summary>The jobs as a list shows them: with what was last said of each, and what tells whether that holds still.</summary>
+    public async Task<IReadOnlyList<ShownJob>> ShownJobsAsync() =>
+        JsonSerializer.Deserialize(await StoreModule.ShownJobsAsync(), AppJson.Default.ListShownJob)!;
+
+    public Task KeepLineAsync(KeptJob job, string line) => StoreModule.KeepSettingAsync($"line {job.Id}", line);
+
     public async Task<IReadOnlyList<KeptMap>> MapsAsync() =>
         JsonSerializer.Deserialize(await StoreModule.AllMapsAsync(), AppJson.Default.ListKeptMap)!;
 

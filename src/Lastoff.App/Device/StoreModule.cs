@@ -36,6 +36,9 @@ internal static partial class StoreModule
     [JSImport("allJobs", Module)]
     public static partial Task<string> AllJobsAsync();
 
+    [JSImport("shownJobs", Module)]
+    public static partial Task<string> ShownJobsAsync();
+
     [JSImport("allMaps", Module)]
     public static partial Task<string> AllMapsAsync();
 

@@ -5,6 +5,12 @@ using static Lastoff.App.Words.Speech;
 
 namespace Lastoff.App.Jobs;
 
+/// <summary>What a job waits for, in words.</summary>
+public sealed record SaidWait(WaitKind Kind, string Words);
+
+/// <summary>A photo by the SHA-256 of its file, and who took it.</summary>
+public sealed record TakenBy(string Photo, string By);
+
 /// <summary>One line in the list of jobs.</summary>
 /// <param name="Goal">What it is for.</param>
 /// <param name="Open">How much is still open; null when that cannot be said here.</param>
@@ -14,14 +20,17 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
     /// <summary>What is to be looked at again, by day; null when nothing is.</summary>
     public string? Due { get; init; }
 
-    /// <summary>What it waits for and whom, what holds up most first.</summary>
-    public IReadOnlyList<WaitsFor> Waits { get; init; } = [];
+    /// <summary>What it waits for and whom, in words, what holds up most first.</summary>
+    public IReadOnlyList<SaidWait> Waits { get; init; } = [];
 
-    /// <summary>The photos of an open job, which may still be on their way.</summary>
-    public IReadOnlyList<Photo> Photos { get; init; } = [];
+    /// <summary>The photos of an open job, which may still be on their way, by the SHA-256 of their files, and who took each.</summary>
+    public IReadOnlyList<TakenBy> Photos { get; init; } = [];
 
     /// <summary>What is open in it, a sentence each; what is asked of people stands in what it waits for.</summary>
     public IReadOnlyList<string> OpenHere { get; init; } = [];
+
+    /// <summary>What it was read from; null when it may not be kept, because that can change unnoticed.</summary>
+    public LineSource? Source { get; init; }
 
     public static async Task<JobLine?> ReadAsync(KeptJob kept, Store store, MapShelf maps)
     {
@@ -39,14 +48,18 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
         var job = map is null ? Job.Recorded(entries) : Job.From(map.Net, entries);
         var standing = job.Standing;
         var open = OpenItems.Of(standing);
+        var now = DateTimeOffset.Now;
+        var waits = WaitsFor.Of(job, now);
         return new JobLine(
             id, opened.Machine, Words.Goals.Of(standing), open.Count, Following(standing, open),
             standing.HandedOver is not null, job.Entries[^1].At)
         {
-            Waits = WaitsFor.Of(job, DateTimeOffset.Now),
-            Photos = standing.HandedOver is null ? Core.Ledger.Photos.Of(job) : [],
+            Waits = [.. waits.Select(wait => new SaidWait(wait.Kind, WaitingWords.Of(wait)))],
+            Photos = standing.HandedOver is null ? [.. Core.Ledger.Photos.Of(job).Select(photo => new TakenBy(photo.Taken.Photo, photo.Entry.By))] : [],
             OpenHere = [.. open.Where(item => item.Kind is not (OpenKind.Question or OpenKind.Yes)).Select(item => item.Sentence)],
             Due = standing.File.ReChecks.Where(check => check.Found is null).MinBy(check => check.On) is { } check ? Say($"Look again on {Words.Figures.Day(check.On)}: {check.What}") : null,
+            // A map that is named without its text may become another one.
+            Source = opened.HasMap && opened.MapSha256 is null ? null : LineSource.Of(entries.Count, now, waits),
         };
     }
 

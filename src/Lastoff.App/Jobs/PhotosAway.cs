@@ -4,15 +4,14 @@ using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
 using Lastoff.App.Device;
 using Lastoff.App.Exchange;
-using Lastoff.Core.Ledger;
 
 namespace Lastoff.App.Jobs;
 
-/// <summary>Which photos of a job the server does not have yet: the entry that names a photo comes long before the photo.</summary>
+/// <summary>Which photos the server does not have yet: the entry that names a photo comes long before the photo.</summary>
 public sealed class PhotosAway(HttpClient server, Courier courier)
 {
-    /// <summary>Of each job the newest so many are asked about; older ones have long come.</summary>
-    private const int MostAsked = 12;
+    /// <summary>What the server answers at once.</summary>
+    private const int MostAsked = 60;
 
     /// <summary>A list that is drawn anew at every news asks the server again only after so long.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
@@ -20,42 +19,39 @@ public sealed class PhotosAway(HttpClient server, Courier courier)
     private readonly HashSet<string> _there = [];
     private readonly Dictionary<string, long> _askedAt = [];
 
-    /// <summary>Those known to be away; what cannot be found out now is not counted.</summary>
-    public async Task<IReadOnlyList<Photo>> OfAsync(IEnumerable<Photo> photos)
+    /// <summary>Of these photos, by the SHA-256 of their files, those known to be away; what cannot be found out now is not counted.</summary>
+    public async Task<IReadOnlySet<string>> OfAsync(IEnumerable<string> photos)
     {
-        List<Photo> open = [.. photos.Reverse().Take(MostAsked).Where(photo => !_there.Contains(photo.Taken.Photo))];
+        HashSet<string> open = [.. photos.Except(_there)];
         if (open.Count == 0 || !courier.IsReached || courier.IsShutOut)
         {
-            return [];
+            return new HashSet<string>();
         }
 
         try
         {
-            var away = new List<Photo>();
-            foreach (var photo in open)
+            var now = Stopwatch.GetTimestamp();
+            foreach (var asked in open.Where(photo => !_askedAt.TryGetValue(photo, out var at) || Stopwatch.GetElapsedTime(at, now) >= Patience).Chunk(MostAsked))
             {
-                if (_askedAt.TryGetValue(photo.Taken.Photo, out var at) && Stopwatch.GetElapsedTime(at) < Patience)
+                foreach (var photo in asked)
                 {
-                    away.Add(photo);
-                    continue;
+                    _askedAt[photo] = now;
                 }
 
-                if ((await server.GetFromJsonAsync($"api/photos/{photo.Taken.Photo}/arrived", AppJson.Default.PhotoArrived))!.IsWhole)
-                {
-                    _there.Add(photo.Taken.Photo);
-                }
-                else
-                {
-                    _askedAt[photo.Taken.Photo] = Stopwatch.GetTimestamp();
-                    away.Add(photo);
-                }
+                _there.UnionWith((await server.GetFromJsonAsync($"api/photos/arrived?of={string.Join(',', asked)}", AppJson.Default.ListString))!);
             }
 
-            return away;
+            open.ExceptWith(_there);
+            return open;
         }
         catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JsonException or JSException)
         {
-            return [];
+            foreach (var photo in open)
+            {
+                _askedAt.Remove(photo);
+            }
+
+            return new HashSet<string>();
         }
     }
 }

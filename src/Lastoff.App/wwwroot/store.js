@@ -146,6 +146,26 @@ function withoutEmpty(record) {
 export const entriesOf = async job => JSON.stringify(await read('entries', store => store.index('job').getAll(job)));
 export const waitingEntries = async () => JSON.stringify(await read('entries', store => store.index('waiting').getAll()));
 export const allJobs = async () => JSON.stringify(await read('jobs', store => store.getAll()));
+
+/** Every job with how many entries there are of it and its line of last time; one look at it all, because each look takes a while at the start. */
+export async function shownJobs() {
+  const db = await database();
+  return new Promise((done, failed) => {
+    const transaction = db.transaction(['jobs', 'entries', 'settings']);
+    const shown = [];
+    transaction.onerror = () => failed(transaction.error);
+    transaction.oncomplete = () => done(JSON.stringify(shown));
+    transaction.objectStore('jobs').getAll().onsuccess = event => {
+      for (const job of event.target.result) {
+        const one = { job };
+        shown.push(one);
+        transaction.objectStore('entries').index('job').count(job.id).onsuccess = counted => one.count = counted.target.result;
+        transaction.objectStore('settings').get(`line ${job.id}`).onsuccess = kept => one.line = kept.target.result;
+      }
+    };
+  });
+}
+
 export const allMaps = async () => JSON.stringify(await mapsWhere(map => map.hash));
 export const setting = async name => await read('settings', store => store.get(name)) ?? '';
 export const keepSetting = (name, value) => write(['settings'], transaction => transaction.objectStore('settings').put(value, name));

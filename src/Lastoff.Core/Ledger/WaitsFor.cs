@@ -61,9 +61,10 @@ public sealed record WaitsFor(WaitKind Kind, IReadOnlyList<string> Whom, DateTim
         return waits;
     }
 
-    /// <summary>The photos that are not at the server, by who took them.</summary>
-    public static IReadOnlyList<WaitsFor> OfPhotos(IEnumerable<Photo> away) =>
-        [.. away.GroupBy(photo => photo.Entry.By).Select(one => new WaitsFor(WaitKind.Photos, [one.Key], one.Max(photo => photo.Entry.At)) { Photos = one.Count() })];
+    /// <summary>The photos that are not at the server.</summary>
+    /// <param name="takenBy">Of each photo, who took it.</param>
+    public static IReadOnlyList<WaitsFor> OfPhotos(IEnumerable<string> takenBy) =>
+        [.. takenBy.GroupBy(by => by).Select(one => new WaitsFor(WaitKind.Photos, [one.Key], null) { Photos = one.Count() })];
 
     private static IEnumerable<WaitsFor> Settling(Job job) =>
         from question in job.Standing.Questions

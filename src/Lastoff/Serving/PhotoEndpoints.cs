@@ -7,6 +7,8 @@ namespace Lastoff.Serving;
 /// <summary>Photos, each under the SHA-256 of its file. They are sent in pieces (RFC 9110, section 14.5), so that a cut costs one piece and not the photo.</summary>
 internal static class PhotoEndpoints
 {
+    private const int MostAsked = 60;
+
     public static void MapPhotos(this IEndpointRouteBuilder api, PhotoLibrary photos)
     {
         api.MapGet("/photos/{hash}", (string hash, HttpResponse response) =>
@@ -22,6 +24,10 @@ internal static class PhotoEndpoints
             return Results.Bytes(file, "image/jpeg");
         });
         api.MapGet("/photos/{hash}/arrived", (string hash) => Entry.IsSha256(hash) ? Results.Ok(photos.Arrived(hash)) : Results.NotFound());
+        // Of many at once, those that are here whole: a list of jobs asks about every photo in it.
+        api.MapGet("/photos/arrived", (string of) => of.Split(',') is { Length: <= MostAsked } hashes && hashes.All(Entry.IsSha256)
+            ? Results.Ok(hashes.Where(hash => photos.Arrived(hash).IsWhole))
+            : Refused($"Name the photos by their SHA-256 in lower-case hex, with commas between, at most {MostAsked} at once."));
         api.MapPut("/photos/{hash}", async (string hash, HttpRequest request) =>
         {
             if (!ContentRangeHeaderValue.TryParse(request.Headers.ContentRange, out var range) || range is not { From: { } from, To: { } to, Length: { } of } || to - from >= PhotoLibrary.Largest)

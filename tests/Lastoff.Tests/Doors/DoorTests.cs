@@ -48,6 +48,7 @@ public abstract class DoorTests(IReadOnlyList<string> store) : AtTheDoor(store)
             ("POST", $"/api/jobs/{job}/link", customers),
             ("GET", $"/api/photos/{new string('a', 64)}", inside),
             ("GET", $"/api/photos/{new string('a', 64)}/arrived", inside),
+            ("GET", $"/api/photos/arrived?of={new string('a', 64)}", inside),
             ("PUT", $"/api/photos/{new string('a', 64)}", inside),
             ("GET", "/api/devices", inside),
             ("POST", "/api/devices/invite", inside),

@@ -126,7 +126,7 @@ public class WaitsForTests
         Assert.Null(bay.Do(0, new PhotoTaken(new string('c', 64), new string('d', 64))));
         Assert.Null(bay.Do(1, new PhotoTaken(new string('e', 64), new string('f', 64))));
         bay.Pass(1, 0);
-        var away = WaitsFor.OfPhotos(Photos.Of(bay.On(0)));
+        var away = WaitsFor.OfPhotos(Photos.Of(bay.On(0)).Select(photo => photo.Entry.By));
         Assert.Equal([("Person 0", 2), ("Person 1", 1)], away.Select(wait => (wait.Whom[0], wait.Photos)).Order());
         Assert.Empty(WaitsFor.OfPhotos([]));
     }
