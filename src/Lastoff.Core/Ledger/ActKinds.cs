@@ -125,7 +125,7 @@ public static class ActKinds
         }
     }
 
-    internal static JsonArray List(IEnumerable<string> items) => [.. items.Select(i => JsonValue.Create(i))];
+    internal static JsonArray List(IEnumerable<string> items) => new([.. items.Select(i => JsonValue.Create(i))]);
 
     internal static string Text(Entry entry, string name) =>
         OptionalText(entry, name) ?? throw new FormatException($"its data has no text “{name}”");

@@ -176,5 +176,5 @@ public static class PriceJson
         [.. json.Objects("troubles").Select(trouble => new Trouble(trouble.Text("text"), trouble.Real("chance", 0, 1), trouble.Real("minutes", 0, 100_000), trouble.Amount("cost", currency)))],
         json.Texts("taxes"));
 
-    private static JsonArray List<T>(IEnumerable<T> items, Func<T, JsonObject> each) => [.. items.Select(each)];
+    private static JsonArray List<T>(IEnumerable<T> items, Func<T, JsonObject> each) => new([.. items.Select(each)]);
 }
