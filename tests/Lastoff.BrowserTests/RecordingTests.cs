@@ -43,6 +43,14 @@ public class RecordingTests
         }
 
         await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(Lines.Length);
+        // Whether something fell in, only the person knows.
+        await bay.At("record-line").FillAsync("dropped a washer into the water pump housing");
+        await Expect(bay.At("record-fallen")).ToHaveTextAsync("Is “washer” now inside “water pump housing”?");
+        await IsSound(bay, "record, did it fall in");
+        await bay.At("fallen-yes").ClickAsync();
+        await Expect(bay.At("open-strip")).ToContainTextAsync("“washer” fell into “water pump housing”");
+        await bay.At("undo").ClickAsync();
+        await Expect(bay.At("open-strip")).Not.ToContainTextAsync("washer");
         // A doubt is one short question, and its answer records the line.
         await bay.At("record-line").FillAsync("left-hand bolt off the tensioner");
         await Expect(bay.At("record-question")).ToContainTextAsync("left-hand thread");

@@ -37,4 +37,37 @@ public class StuckTests
         await bay.At("stuck-40").ClickAsync();
         await Expect(bay.At("step")).ToBeVisibleAsync();
     }
+
+    [Fact]
+    public async Task What_fell_in_stands_first_until_it_is_found()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        await bay.At("different").ClickAsync();
+        await bay.At("lost-what").FillAsync("M6 washer");
+        await Soundness.IsSound(bay, "something is different");
+        await bay.At("lost-record").ClickAsync();
+        await Expect(bay.Page.Locator(".lost-form .fault")).ToHaveTextAsync("Write down what it fell into.");
+        await bay.At("lost-where").FillAsync("crankcase");
+        await bay.At("lost-record").ClickAsync();
+        await Expect(bay.At("open-strip")).ToContainTextAsync("“M6 washer” fell into “crankcase” and is not found.");
+
+        // Nothing closes over it unseen.
+        while ((await bay.Asked())!.Value.Kind is var kind && kind is not ("Fit" or "BringHome" or "Make" or "Uncover"))
+        {
+            await Expect(bay.At("lost")).ToHaveCountAsync(0);
+            await bay.DoIt((await bay.Asked())!.Value);
+        }
+
+        await Expect(bay.At("lost")).ToContainTextAsync("M6 washer");
+        await Soundness.IsSound(bay, "now with something lost inside");
+        await bay.At("open-strip").ClickAsync();
+        await bay.At("found-how").FillAsync("By the drain, whole");
+        await Soundness.IsSound(bay, "still open with something lost inside");
+        await bay.At("found").ClickAsync();
+        await Expect(bay.At("found-how")).ToHaveCountAsync(0);
+        await bay.At("open-sheet-close").ClickAsync();
+        await Expect(bay.At("lost")).ToHaveCountAsync(0);
+    }
 }

@@ -36,6 +36,8 @@ public static class LedgerTable
         AppointmentSet set => set.What,
         ReCheckSet set => set.What,
         ReCheckDone done => done.Found,
+        ThingLost lost => $"{lost.What}; {lost.Where}",
+        ThingFound found => found.How,
         Learned learned => learned.Text,
         Priced priced => priced.Reason,
         Paid paid => $"{PriceWords.InEnglish(paid.Way)}; {paid.For}",

@@ -58,29 +58,31 @@ public static class Typed
     }
 
     public static string Litres(double litres, Measures measures) => measures.Unit(Quantity.Volume) == "L"
-        ? string.Create(CultureInfo.InvariantCulture, $"{litres:0.##} L")
-        : string.Create(CultureInfo.InvariantCulture, $"{InQuarts(litres):0.##} qt");
+        ? Shown($"{litres:0.##} L")
+        : Shown($"{InQuarts(litres):0.##} qt");
 
     public static string Degrees(Temperature temperature, Measures measures) => measures.Unit(Quantity.Temperature) == "°C"
-        ? string.Create(CultureInfo.InvariantCulture, $"{temperature.Celsius:0} °C")
-        : string.Create(CultureInfo.InvariantCulture, $"{temperature.Fahrenheit:0} °F");
+        ? Shown($"{temperature.Celsius:0} °C")
+        : Shown($"{temperature.Fahrenheit:0} °F");
 
     /// <summary>A difference of temperatures.</summary>
     public static string Kelvins(double kelvins, Measures measures) => measures.Unit(Quantity.Temperature) == "°C"
-        ? string.Create(CultureInfo.InvariantCulture, $"{kelvins:0.#}")
-        : string.Create(CultureInfo.InvariantCulture, $"{kelvins * 9 / 5:0.#}");
+        ? Shown($"{kelvins:0.#}")
+        : Shown($"{kelvins * 9 / 5:0.#}");
 
     /// <summary>How deep, in the unit of the person's vacuum gauge.</summary>
     public static string Vacuum(Pressure vacuum, Pressure ambient, Measures measures)
     {
         var unit = measures.Unit(Quantity.VacuumGauge);
         var pascals = unit.EndsWith("abs", StringComparison.Ordinal) ? ambient.Pascals - vacuum.Pascals : vacuum.Pascals;
-        return string.Create(CultureInfo.InvariantCulture, $"{pascals / Core.Fluids.Pressure.PascalsIn(unit.Split(' ')[0])!.Value:0.#} {Say(unit)}");
+        return $"{Shown($"{pascals / Core.Fluids.Pressure.PascalsIn(unit.Split(' ')[0])!.Value:0.#}")} {Say(unit)}";
     }
 
     /// <summary>Litres as they would be typed.</summary>
     public static string LitresText(double litres, Measures measures) =>
         (measures.Unit(Quantity.Volume) == "L" ? litres : InQuarts(litres)).ToString("0.##", CultureInfo.InvariantCulture);
+
+    private static string Shown(FormattableString figures) => Figures.Marked(figures.ToString(CultureInfo.InvariantCulture));
 
     private static double InQuarts(double litres)
     {

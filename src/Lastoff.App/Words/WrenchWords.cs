@@ -9,14 +9,14 @@ public static class WrenchWords
 {
     /// <summary>A wrench in one line: its range, its class, and how its calibration stands today.</summary>
     public static string Of(KeptWrench wrench, TorqueUnit unit) =>
-        $"{Torque.FromNewtonMetres(wrench.Lowest_Nm).Text(unit)} {Say("to")} {Torque.FromNewtonMetres(wrench.Highest_Nm).Text(unit)}, {wrench.Class}. {Calibration(wrench.CalibrationDue, DateOnly.FromDateTime(DateTime.Today))}";
+        $"{Figures.Of(Torque.FromNewtonMetres(wrench.Lowest_Nm), unit)} {Say("to")} {Figures.Of(Torque.FromNewtonMetres(wrench.Highest_Nm), unit)}, {wrench.Class}. {Calibration(wrench.CalibrationDue, DateOnly.FromDateTime(DateTime.Today))}";
 
     /// <summary>From the least to the most the bolt can get: "19.4 to 21.1 N·m".</summary>
     public static string Range(Interval torque_Nm, TorqueUnit unit)
     {
         var (low, high) = (Torque.FromNewtonMetres(torque_Nm.Low).In(unit), Torque.FromNewtonMetres(torque_Nm.High).In(unit));
         var figures = high < 10 ? "0.00" : high < 100 ? "0.0" : "0";
-        return $"{low.ToString(figures, CultureInfo.InvariantCulture)} {Say("to")} {high.ToString(figures, CultureInfo.InvariantCulture)} {unit.Sign()}";
+        return $"{Figures.Marked(low.ToString(figures, CultureInfo.InvariantCulture))} {Say("to")} {Figures.Marked(high.ToString(figures, CultureInfo.InvariantCulture))} {unit.Sign()}";
     }
 
     public static string Calibration(DateOnly? due, DateOnly today) =>

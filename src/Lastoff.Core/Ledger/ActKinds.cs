@@ -22,6 +22,8 @@ public static class ActKinds
     public const string AppointmentSet = "appointment-set";
     public const string ReCheckSet = "re-check-set";
     public const string ReCheckDone = "re-check-done";
+    public const string ThingLost = "thing-lost";
+    public const string ThingFound = "thing-found";
     public const string Learned = "learned";
     public const string JointStuck = "joint-stuck";
     public const string OpeningCovered = "opening-covered";
@@ -93,6 +95,8 @@ public static class ActKinds
                 AppointmentSet => Ledger.AppointmentSet.Read(entry),
                 ReCheckSet => Ledger.ReCheckSet.Read(entry),
                 ReCheckDone => Ledger.ReCheckDone.Read(entry),
+                ThingLost => Ledger.ThingLost.Read(entry),
+                ThingFound => Ledger.ThingFound.Read(entry),
                 Learned => new Learned(Text(entry, "text"), OptionalText(entry, "about")),
                 JointStuck => StuckOf(entry),
                 OpeningCovered => new OpeningCovered(Text(entry, "opening")),

@@ -22,6 +22,12 @@ public sealed record CaseFile
 
     public IReadOnlyList<ReCheck> ReChecks { get; private init; } = [];
 
+    /// <summary>What fell into the machine, in the order in which it did.</summary>
+    public IReadOnlyList<LostThing> Lost { get; private init; } = [];
+
+    /// <summary>What is in there still.</summary>
+    public IEnumerable<LostThing> NotFound => Lost.Where(thing => thing.Found is null);
+
     /// <summary>What is to be known the next time, in the order in which it was written.</summary>
     public IReadOnlyList<(Guid Entry, Learned Learned)> Lessons { get; private init; } = [];
 
@@ -44,6 +50,8 @@ public sealed record CaseFile
         AppointmentSet set => this with { Appointments = [.. Appointments, (entry, set)] },
         ReCheckSet set => this with { ReChecks = [.. ReChecks, new ReCheck(entry, set.What, set.On, null)] },
         ReCheckDone done => this with { ReChecks = [.. ReChecks.Select(check => check.Entry == done.ReCheck ? check with { Found = done.Found } : check)] },
+        ThingLost lost => this with { Lost = [.. Lost, new LostThing(entry, lost.What, lost.Where, null)] },
+        ThingFound found => this with { Lost = [.. Lost.Select(thing => thing.Entry == found.Thing ? thing with { Found = found.How } : thing)] },
         Learned learned => this with { Lessons = [.. Lessons, (entry, learned)] },
         _ => this,
     };

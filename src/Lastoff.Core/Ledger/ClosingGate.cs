@@ -6,13 +6,14 @@ namespace Lastoff.Core.Ledger;
 /// <param name="Sentence">What must be true, as if it were: “The plug is out of …”.</param>
 public sealed record GateCondition(string Sentence, bool IsMet);
 
-/// <summary>What must be true before the next layer hides it: nothing loose beneath, covers out, seals new, faces clean, a last look taken.</summary>
+/// <summary>What must be true before the next layer hides it: nothing lost in there, nothing loose beneath, covers out, seals new, faces clean, a last look taken.</summary>
 /// <remarks>The guards hold back the single act for the same reasons; the gate shows them all before anybody tries.</remarks>
 public static class ClosingGate
 {
     /// <summary>Of a layer of the strip: the conditions of all that is undone in it. Empty when it is closed, or wants nothing.</summary>
     public static IReadOnlyList<GateCondition> Of(Standing standing, OperationSet layer) =>
     [
+        .. layer.Any(standing.Done.Contains) ? standing.File.NotFound.Select(thing => new GateCondition($"“{thing.What}” is out of “{thing.Where}”.", false)) : [],
         .. Beneath(standing, layer),
         .. layer.Where(standing.Done.Contains).SelectMany(operation => Of(standing, operation)).Distinct(),
     ];

@@ -49,6 +49,12 @@ public static class Guards
             ReCheckDone done => standing.File.ReChecks.Any(check => check.Entry == done.ReCheck)
                 ? null
                 : new Refusal(RefusalKind.Unknown, $"No re-check was set by the entry {done.ReCheck}."),
+            ThingFound found => standing.File.Lost.FirstOrDefault(thing => thing.Entry == found.Thing) switch
+            {
+                null => new Refusal(RefusalKind.Unknown, $"Nothing was lost by the entry {found.Thing}."),
+                { Found: not null } thing => new Refusal(RefusalKind.Already, $"“{thing.What}” is found already."),
+                _ => null,
+            },
             HandedOver handed => HandingOver(standing, handed),
             _ => null,
         };
@@ -152,6 +158,9 @@ public static class Guards
             AppointmentSet { What: var what } when string.IsNullOrWhiteSpace(what) => "what is on that day",
             ReCheckSet { What: var what } when string.IsNullOrWhiteSpace(what) => "what is to be looked at again",
             ReCheckDone { Found: var found } when string.IsNullOrWhiteSpace(found) => "what was found",
+            ThingLost { What: var what } when string.IsNullOrWhiteSpace(what) => "what fell in",
+            ThingLost { Where: var where } when string.IsNullOrWhiteSpace(where) => "what it fell into",
+            ThingFound { How: var how } when string.IsNullOrWhiteSpace(how) => "where it was",
             Learned { Text: var text } when string.IsNullOrWhiteSpace(text) => "what was learned",
             Noted { Text: var text } when string.IsNullOrWhiteSpace(text) => "what the note says",
             HandedOver { To: var to } when string.IsNullOrWhiteSpace(to) => "who takes the machine",

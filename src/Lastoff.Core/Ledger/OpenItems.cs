@@ -2,7 +2,7 @@ using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Ledger;
 
-public enum OpenKind { Yes, Question, Supply, Joint, Part, Bare, Cover, Renewal, Proof, Goal }
+public enum OpenKind { Yes, Question, Supply, Joint, Part, Bare, Cover, Renewal, Proof, Goal, Lost }
 
 /// <summary>One thing that stands between here and the handover.</summary>
 public sealed record OpenItem(OpenKind Kind, string Target, string Sentence);
@@ -20,6 +20,8 @@ public static class OpenItems
         }
 
         open.AddRange(standing.Questions.Select(q => new OpenItem(OpenKind.Question, q.Entry.ToString(), q.Sentence)));
+        // What fell in comes first: whatever closes over it has to come off again.
+        open.AddRange(standing.File.NotFound.Select(thing => new OpenItem(OpenKind.Lost, thing.Entry.ToString(), thing.Sentence)));
         if (standing.Agreed is null)
         {
             open.Add(new OpenItem(OpenKind.Yes, "", "Nobody's yes to this work is on record."));

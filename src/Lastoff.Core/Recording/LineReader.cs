@@ -31,6 +31,10 @@ public sealed class LineReader
         return new RecordedLine(line, readings.Finish(), [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.IsUsed))]);
     }
 
+    /// <summary>What the line says fell into the machine; null where it says no such thing, or says that it went into a tray or was drained.</summary>
+    public FallenIn? FallenIn(string line) =>
+        Recording.FallenIn.Read(line, _book) is { } fallen && Read(line).Readings.All(reading => reading is { Tray: null, Fluid: null, Volume_L: null }) ? fallen : null;
+
     /// <summary>What sort a fluid of this name is; oil when nothing in the name says another.</summary>
     public SupplyKind SortOf(string fluid) =>
         fluid.ToLowerInvariant().Split((char[])[' ', '-'], StringSplitOptions.RemoveEmptyEntries).Select(word => _book.Of(word, WordKind.FluidSorts)).FirstOrDefault(phrase => phrase is not null) is { } found

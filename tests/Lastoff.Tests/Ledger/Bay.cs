@@ -91,6 +91,7 @@ public sealed class Bay
         new ItemTold("Seal", ItemState.Here, ""),
         new AppointmentSet("It comes in", new DateTimeOffset(2031, 5, 29, 8, 0, 0, TimeSpan.FromHours(2))),
         new ReCheckSet("Look for drips", new DateOnly(2031, 6, 14)),
+        new ThingLost("M6 washer", "bell housing"),
         .. net.Map.Joints.Take(1).Select(j => new Learned("The long socket reaches the last bolt", j.Id)),
         new Agreed("The owner", "in person", "Renew the seal"),
         new HandedOver("The owner", null),

@@ -87,6 +87,41 @@ public class CaseFileTests
     }
 
     [Fact]
+    public void What_fell_in_is_open_and_first_until_it_is_found_by_whomever()
+    {
+        var bay = Opened(devices: 2);
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew it")));
+        Assert.Null(bay.Do(0, new ThingLost("M6 washer", "bell housing")));
+        Assert.Equal(["“M6 washer” fell into “bell housing” and is not found."], OpenItems.Of(bay.On(0).Standing).Where(item => item.Kind == OpenKind.Lost).Select(item => item.Sentence));
+        Assert.Equal(OpenKind.Lost, OpenItems.Of(bay.On(0).Standing)[0].Kind);
+        Assert.Contains("M6 washer", bay.Do(0, new HandedOver("The owner", null))!.Sentence, StringComparison.Ordinal);
+        bay.Pass(0, 1);
+        var thing = bay.On(1).Standing.File.NotFound.Single();
+        Assert.Equal(RefusalKind.Unknown, bay.Do(1, new ThingFound(Guid.Empty, "By the drain"))!.Kind);
+        Assert.Null(bay.Do(1, new ThingFound(thing.Entry, "By the drain, whole")));
+        // The other has found it too, as far as they know.
+        Assert.Null(bay.Do(0, new ThingFound(thing.Entry, "With the magnet")));
+        bay.Pass(1, 0);
+        bay.Pass(0, 1);
+        Assert.Equal(Describe.Everything(bay.On(0).Standing), Describe.Everything(bay.On(1).Standing));
+        Assert.DoesNotContain(OpenItems.Of(bay.On(0).Standing), item => item.Kind == OpenKind.Lost);
+    }
+
+    [Fact]
+    public void While_something_is_in_there_every_gate_that_is_open_says_so()
+    {
+        var bay = Opened();
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew it")));
+        var net = bay.On(0).Standing.Net;
+        var all = OperationSet.Of(net.Operations.Count, Enumerable.Range(0, net.Operations.Count));
+        Assert.Null(bay.Do(0, new ThingLost("M6 washer", "bell housing")));
+        Assert.Empty(ClosingGate.Of(bay.On(0).Standing, all));
+        var first = net.Operations.First(operation => net.CanDo(bay.On(0).Standing.Done, operation.Index));
+        Assert.Null(bay.Do(0, new Moved(first.Kind.Out(), first.Target)));
+        Assert.Contains(new GateCondition("“M6 washer” is out of “bell housing”.", false), ClosingGate.Of(bay.On(0).Standing, all));
+    }
+
+    [Fact]
     public void What_was_learned_stands_for_the_next_job_until_it_is_taken_back()
     {
         var bay = Opened();
@@ -125,7 +160,7 @@ public class CaseFileTests
         Act[] acts =
         [
             new EvidenceFound(" ", EvidenceBy.Look, "x", Speaks.For), new EvidenceFound("x", EvidenceBy.Look, "", Speaks.For), new CauseNamed("", "x"),
-            new ItemTold("", ItemState.Here, ""), new ReCheckSet("", new DateOnly(2031, 1, 1)), new MachineIdentified("", "", "", []) { Odometer_km = -1 },
+            new ItemTold("", ItemState.Here, ""), new ReCheckSet("", new DateOnly(2031, 1, 1)), new ThingLost("", "sump"), new ThingLost("nut", " "), new MachineIdentified("", "", "", []) { Odometer_km = -1 },
             new MachineIdentified("", "", "", []) { Hours_h = -0.5 },
         ];
         Assert.All(acts, act => Assert.Equal(RefusalKind.Forbidden, bay.Do(0, act)?.Kind));

@@ -30,6 +30,7 @@ public static class Describe
         "paid " + string.Join(',', standing.Payments),
         $"file {standing.File.Machine?.Vin} {standing.Cause} " + string.Join(',', standing.File.Evidence) + string.Join(',', standing.File.Items.Values.OrderBy(item => item.Item, StringComparer.Ordinal)),
         "days " + string.Join(',', standing.File.Appointments) + string.Join(',', standing.File.ReChecks),
+        "lost " + string.Join(',', standing.File.Lost),
         "lessons " + string.Join(',', standing.File.Lessons),
         "questions " + string.Join('\n', standing.Questions),
         "open " + string.Join('\n', OpenItems.Of(standing)),

@@ -1,0 +1,38 @@
+using System.Text.Json.Nodes;
+
+namespace Lastoff.Core.Ledger;
+
+/// <summary>Something fell where it must not stay: a washer, a bit, a rag in an open port. It is open until somebody has it in hand.</summary>
+/// <param name="Where">Into what, in plain words.</param>
+public sealed record ThingLost(string What, string Where) : Act
+{
+    public override string Kind => ActKinds.ThingLost;
+
+    public override JsonObject ToData() => new() { ["what"] = What, ["where"] = Where };
+
+    /// <exception cref="FormatException">The entry's data does not fit.</exception>
+    internal static ThingLost Read(Entry entry) => new(ActKinds.Text(entry, "what"), ActKinds.Text(entry, "where"));
+}
+
+/// <summary>It is out again.</summary>
+/// <param name="Thing">The entry that says it was lost.</param>
+/// <param name="How">Where it was, and that it was whole.</param>
+public sealed record ThingFound(Guid Thing, string How) : Act
+{
+    public override string Kind => ActKinds.ThingFound;
+
+    public override JsonObject ToData() => new() { ["thing"] = Thing.ToString(), ["how"] = How };
+
+    /// <exception cref="FormatException">The entry's data does not fit.</exception>
+    internal static ThingFound Read(Entry entry) => new(
+        Guid.TryParse(ActKinds.Text(entry, "thing"), out var id) ? id : throw new FormatException("its data names no entry"), ActKinds.Text(entry, "how"));
+}
+
+/// <summary>A thing that fell in.</summary>
+/// <param name="Entry">The entry that says so.</param>
+/// <param name="Found">How it was found; null while it is in there.</param>
+public sealed record LostThing(Guid Entry, string What, string Where, string? Found)
+{
+    /// <summary>What is open about it.</summary>
+    public string Sentence => $"“{What}” fell into “{Where}” and is not found.";
+}

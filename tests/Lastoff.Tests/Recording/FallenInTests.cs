@@ -1,0 +1,30 @@
+using Lastoff.Core.Recording;
+
+namespace Lastoff.Tests.Recording;
+
+/// <summary>Lines of our own, in the words of the bay (common practice, no source): which of them may say that something fell into the machine.</summary>
+public class FallenInTests
+{
+    [Theory]
+    [InlineData("dropped a washer into the bell housing", "washer", "bell housing")]
+    [InlineData("M6 nut fell down the spark plug hole", "M6 nut", "spark plug hole")]
+    [InlineData("lost the circlip behind the dash", "circlip", "dash")]
+    [InlineData("10 mil socket slipped down a gap", "10 mil socket", "gap")]
+    [InlineData("Dropped the e-clip inside the gearbox, can't see it", "e-clip", "gearbox")]
+    [InlineData("rag fell into inlet", "rag", "inlet")]
+    public void What_fell_and_into_what_is_read(string line, string what, string where) =>
+        Assert.Equal(new FallenIn(what, where), LineReader.English.FallenIn(line));
+
+    [Theory]
+    [InlineData("four 10 mil bolts off the guard, dropped in tray 2")]
+    [InlineData("dropped the oil, 4 litres, into the pan")]
+    [InlineData("sump dropped")]
+    [InlineData("dropped the gearbox down on the jack")]
+    [InlineData("hose in the way of the bracket")]
+    [InlineData("alternator out, three 13s")]
+    [InlineData("plugged the inlet with a rag")]
+    [InlineData("fell")]
+    [InlineData("dropped into")]
+    [InlineData("")]
+    public void What_went_where_it_belongs_is_not_asked_about(string line) => Assert.Null(LineReader.English.FallenIn(line));
+}
