@@ -14,16 +14,16 @@ public class PricesTests
         await using var bay = await Open();
         await bay.ComeIn();
         await bay.At("to-prices").ClickAsync();
-        await Expect(Item(bay, "pump")).ToContainTextAsync("480.00");
+        await Expect(Item(bay, "Pump")).ToContainTextAsync("480.00");
         await IsSound(bay, "prices");
         await bay.SetOffline(true);
 
         // What is wrong is said at the field, and what was typed stays.
         await bay.At("item-new").ClickAsync();
-        await bay.At("item-name").FillAsync("pump");
+        await bay.At("item-name").FillAsync("Pump");
         await bay.At("item-price").FillAsync("1,250");
         await bay.At("item-keep").ClickAsync();
-        await Expect(bay.At("item-name-told")).ToHaveTextAsync("“pump” is on the list already; correct it there.");
+        await Expect(bay.At("item-name-told")).ToHaveTextAsync("“Pump” is on the list already; correct it there.");
         await Expect(bay.At("item-price-told")).ToContainTextAsync("such as 12.50 or 1250.00");
         await IsSound(bay, "prices wrong");
         await bay.At("item-name").FillAsync("Bay hose clamp");
@@ -31,28 +31,28 @@ public class PricesTests
         await bay.At("item-price").PressAsync("Enter");
         await Expect(bay.At("prices-told")).ToHaveTextAsync("“Bay hose clamp” is kept: 1.25.");
 
-        await Item(bay, "fresh-oil").Locator("[data-test=price-item]").ClickAsync();
+        await Item(bay, "Pump oil").Locator("[data-test=price-item]").ClickAsync();
         await bay.At("item-more").ClickAsync();
         await bay.At("item-size-2").FillAsync("20");
         await bay.At("item-price-2").FillAsync("120");
         await IsSound(bay, "prices containers");
         await bay.At("item-keep").ClickAsync();
-        await Expect(Item(bay, "fresh-oil")).ToContainTextAsync("120.00 for 20 L");
-        await Item(bay, "throttle-seal").Locator("[data-test=price-item]").ClickAsync();
+        await Expect(Item(bay, "Pump oil")).ToContainTextAsync("120.00 for 20 L");
+        await Item(bay, "Throttle body seal").Locator("[data-test=price-item]").ClickAsync();
         await bay.At("item-off").ClickAsync();
-        await Expect(Item(bay, "throttle-seal")).ToHaveCountAsync(0);
+        await Expect(Item(bay, "Throttle body seal")).ToHaveCountAsync(0);
         await Expect(bay.At("sync")).ToContainTextAsync("3 to send");
 
         // What waits outlasts the page; meanwhile another device corrects another price.
         await bay.Page.ReloadAsync();
         await Expect(Item(bay, "Bay hose clamp")).ToContainTextAsync("1.25");
-        await Expect(Item(bay, "throttle-seal")).ToHaveCountAsync(0);
+        await Expect(Item(bay, "Throttle body seal")).ToHaveCountAsync(0);
         await using var other = await bay.Beside(1440, 900);
         await other.ComeIn();
         await other.At("to-prices").ClickAsync();
-        await other.At("prices-search").FillAsync("pump");
-        await Expect(other.Page.Locator("[data-test=prices] > li")).ToHaveCountAsync(1);
-        await Item(other, "pump").Locator("[data-test=price-item]").ClickAsync();
+        await other.At("prices-search").FillAsync("Pump");
+        await Expect(other.Page.Locator("[data-test=prices] > li")).ToHaveCountAsync(3);
+        await Item(other, "Pump").Locator("[data-test=price-item]").ClickAsync();
         await other.At("item-price").FillAsync("499");
         await other.At("item-core").FillAsync("75");
         await IsSound(other, "prices at the desk");
@@ -60,10 +60,10 @@ public class PricesTests
         await Expect(other.At("sync")).ToHaveAttributeAsync("data-state", "sent");
         await bay.SetOffline(false);
         await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent");
-        await Expect(Item(bay, "pump")).ToContainTextAsync("499.00");
+        await Expect(Item(bay, "Pump")).ToContainTextAsync("499.00");
         var items = JsonNode.Parse(await bay.Server.Client.GetStringAsync("/api/settings/prices", TestContext.Current.CancellationToken))!["items"]!.AsArray().ToDictionary(item => (string)item!["item"]!);
-        Assert.Equal(("1.25", "499", "75.00", 3), ((string)items["Bay hose clamp"]!["price"]!, (string)items["pump"]!["price"]!, (string)items["pump"]!["core_charge"]!, items["fresh-oil"]!["containers"]!.AsArray().Count));
-        Assert.DoesNotContain("throttle-seal", items.Keys);
+        Assert.Equal(("1.25", "499", "75.00", 3), ((string)items["Bay hose clamp"]!["price"]!, (string)items["Pump"]!["price"]!, (string)items["Pump"]!["core_charge"]!, items["Pump oil"]!["containers"]!.AsArray().Count));
+        Assert.DoesNotContain("Throttle body seal", items.Keys);
     }
 
     [Fact]
@@ -76,19 +76,19 @@ public class PricesTests
         await Expect(bay.At("price-total")).ToContainTextAsync("EUR");
 
         // The price of a thing of the list, with the workshop's 10 %.
-        await Line(bay, "upper-diaphragm").ClickAsync();
+        await Line(bay, "Upper diaphragm").ClickAsync();
         await bay.At("item-price").FillAsync("40");
         await IsSound(bay, "price line");
         await bay.At("item-keep").ClickAsync();
         await Expect(bay.At("price-lines")).ToContainTextAsync("44.00");
         await Expect(bay.At("item-price")).ToHaveCountAsync(0);
 
-        await Line(bay, "fresh-oil").ClickAsync();
+        await Line(bay, "Pump oil").ClickAsync();
         await bay.At("line-out").ClickAsync();
         await Expect(bay.At("line-why-told")).ToContainTextAsync("Write why it is left out");
         await bay.At("line-why").FillAsync("the owner has some");
         await bay.At("line-out").ClickAsync();
-        await Expect(Line(bay, "fresh-oil")).ToContainTextAsync("left out: the owner has some");
+        await Expect(Line(bay, "Pump oil")).ToContainTextAsync("left out: the owner has some");
 
         await bay.At("hand-add").ClickAsync();
         await bay.At("hand-text").FillAsync("Way to the orchard");
@@ -110,9 +110,9 @@ public class PricesTests
         await bay.Page.ReloadAsync();
         await bay.At("file-price").ClickAsync();
         await Expect(bay.At("price-total")).ToHaveTextAsync(offered);
-        await Line(bay, "fresh-oil").ClickAsync();
+        await Line(bay, "Pump oil").ClickAsync();
         await bay.At("line-back").ClickAsync();
-        await Expect(Line(bay, "fresh-oil")).Not.ToContainTextAsync("left out");
+        await Expect(Line(bay, "Pump oil")).Not.ToContainTextAsync("left out");
         await Line(bay, "Way to the orchard").ClickAsync();
         await bay.At("own-out").ClickAsync();
         await Expect(Line(bay, "Way to the orchard")).ToHaveCountAsync(0);

@@ -59,7 +59,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
             OpenHere = [.. open.Where(item => item.Kind is not (OpenKind.Question or OpenKind.Yes)).Select(item => item.Sentence)],
             Due = standing.File.ReChecks.Where(check => check.Found is null).MinBy(check => check.On) is { } check ? Say($"Look again on {Words.Figures.Day(check.On)}: {check.What}") : null,
             // A map that is named without its text may become another one.
-            Source = opened.HasMap && opened.MapSha256 is null ? null : LineSource.Of(entries.Count, now, waits),
+            Source = opened.HasMap && opened.MapSha256 is null ? null : LineSource.Of(entries.Count, now, waits, standing.HandedOver is null ? null : job.Entries[^1].At),
         };
     }
 
@@ -69,6 +69,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
         : standing.Agreed is null ? Say("Get the yes and write it down")
         : GoalLeft.IsAhead(standing) ? standing.Done.Count == 0 ? Say("Start on the way out") : Say("On the way out")
         : standing.Done.Count > 0 ? Say("On the way back")
+        : open.Any(item => item.Kind == OpenKind.Lost) ? Say("Find what fell in")
         : open.Count > 0 ? Say("Prove the repair")
         : Say("Hand over");
 }

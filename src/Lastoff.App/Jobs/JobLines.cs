@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
 using Lastoff.App.Device;
 using Lastoff.App.Words;
@@ -8,8 +9,8 @@ namespace Lastoff.App.Jobs;
 /// <summary>The lines of all jobs on this device. A line of last time stands while nothing has changed that it was read from, and neither entries nor map are read: the list is there at once, however many jobs there are.</summary>
 public sealed class JobLines(Store store, MapShelf maps)
 {
-    /// <summary>The program and the language: another one says the same otherwise, and may not understand what was kept.</summary>
-    private static string Writer => $"{typeof(JobLine).Module.ModuleVersionId} {typeof(Job).Module.ModuleVersionId} {Speech.Language}\n";
+    /// <summary>The program, the language and the time here: another one says the same otherwise, and may not understand what was kept.</summary>
+    private static string Writer => $"{typeof(JobLine).Module.ModuleVersionId} {typeof(Job).Module.ModuleVersionId} {Speech.Language} {TimeZoneInfo.Local.GetUtcOffset(DateTimeOffset.Now)}\n";
 
     /// <summary>The newest first.</summary>
     /// <param name="soFar">Told of the lines as they come, where some must be read anew.</param>
@@ -41,9 +42,16 @@ public sealed class JobLines(Store store, MapShelf maps)
             }
 
             lines.Add(line);
-            if (line.Source is not null)
+            try
             {
-                await store.KeepLineAsync(job, Writer + JsonSerializer.Serialize(line, AppJson.Default.JobLine));
+                if (line.Source is not null)
+                {
+                    await store.KeepLineAsync(job, Writer + JsonSerializer.Serialize(line, AppJson.Default.JobLine));
+                }
+            }
+            catch (JSException)
+            {
+                // A full device shows its list all the same, only not as quickly.
             }
         }
 

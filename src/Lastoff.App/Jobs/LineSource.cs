@@ -4,11 +4,15 @@ namespace Lastoff.App.Jobs;
 
 /// <summary>What a job's line was read from.</summary>
 /// <param name="Entries">How many entries the device had of the job: none ever goes.</param>
+/// <param name="From">When it was read; by a clock that was set back it holds no longer.</param>
 /// <param name="Until">When something is said otherwise though nothing happened: the next midnight, or a day that was agreed.</param>
-public sealed record LineSource(int Entries, DateTimeOffset Until)
+public sealed record LineSource(int Entries, DateTimeOffset From, DateTimeOffset Until)
 {
-    public static LineSource Of(int entries, DateTimeOffset now, IReadOnlyList<WaitsFor> waits) =>
-        new(entries, waits.Select(wait => wait.Day?.On).OfType<DateTimeOffset>().Append(new DateTimeOffset(now.LocalDateTime.Date.AddDays(1))).Min());
+    /// <param name="wentHome">When it last was written in, once it has gone home: after that day only another year is said otherwise. Null while it is here.</param>
+    public static LineSource Of(int entries, DateTimeOffset now, IReadOnlyList<WaitsFor> waits, DateTimeOffset? wentHome) =>
+        new(entries, now, wentHome is { } went && went.LocalDateTime.Date < now.LocalDateTime.Date
+            ? new DateTimeOffset(new DateTime(now.LocalDateTime.Year + 1, 1, 1))
+            : waits.Select(wait => wait.Day?.On).OfType<DateTimeOffset>().Append(new DateTimeOffset(now.LocalDateTime.Date.AddDays(1))).Min());
 
-    public bool IsStill(int entries, DateTimeOffset now) => Entries == entries && now < Until;
+    public bool IsStill(int entries, DateTimeOffset now) => Entries == entries && From <= now && now < Until;
 }

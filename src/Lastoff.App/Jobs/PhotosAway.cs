@@ -30,27 +30,19 @@ public sealed class PhotosAway(HttpClient server, Courier courier)
 
         try
         {
-            var now = Stopwatch.GetTimestamp();
-            foreach (var asked in open.Where(photo => !_askedAt.TryGetValue(photo, out var at) || Stopwatch.GetElapsedTime(at, now) >= Patience).Chunk(MostAsked))
+            foreach (var asked in open.Where(photo => !_askedAt.TryGetValue(photo, out var at) || Stopwatch.GetElapsedTime(at) >= Patience).ToList().Chunk(MostAsked))
             {
+                _there.UnionWith((await server.GetFromJsonAsync($"api/photos/arrived?of={string.Join(',', asked)}", AppJson.Default.ListString))!);
                 foreach (var photo in asked)
                 {
-                    _askedAt[photo] = now;
+                    _askedAt[photo] = Stopwatch.GetTimestamp();
                 }
-
-                _there.UnionWith((await server.GetFromJsonAsync($"api/photos/arrived?of={string.Join(',', asked)}", AppJson.Default.ListString))!);
             }
 
-            open.ExceptWith(_there);
-            return open;
+            return open.Where(photo => _askedAt.ContainsKey(photo) && !_there.Contains(photo)).ToHashSet();
         }
         catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JsonException or JSException)
         {
-            foreach (var photo in open)
-            {
-                _askedAt.Remove(photo);
-            }
-
             return new HashSet<string>();
         }
     }

@@ -153,7 +153,7 @@ export async function shownJobs() {
   return new Promise((done, failed) => {
     const transaction = db.transaction(['jobs', 'entries', 'settings']);
     const shown = [];
-    transaction.onerror = () => failed(transaction.error);
+    transaction.onabort = () => failed(transaction.error);
     transaction.oncomplete = () => done(JSON.stringify(shown));
     transaction.objectStore('jobs').getAll().onsuccess = event => {
       for (const job of event.target.result) {

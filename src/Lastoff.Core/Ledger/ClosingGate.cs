@@ -7,7 +7,7 @@ namespace Lastoff.Core.Ledger;
 public sealed record GateCondition(string Sentence, bool IsMet);
 
 /// <summary>What must be true before the next layer hides it: nothing lost in there, nothing loose beneath, covers out, seals new, faces clean, a last look taken.</summary>
-/// <remarks>The guards hold back the single act for the same reasons; the gate shows them all before anybody tries.</remarks>
+/// <remarks>The guards hold back the single act for the same reasons, but for what fell in, which may be reached only by going on; the gate shows them all before anybody tries.</remarks>
 public static class ClosingGate
 {
     /// <summary>Of a layer of the strip: the conditions of all that is undone in it. Empty when it is closed, or wants nothing.</summary>

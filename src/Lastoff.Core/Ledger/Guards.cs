@@ -51,7 +51,7 @@ public static class Guards
                 : new Refusal(RefusalKind.Unknown, $"No re-check was set by the entry {done.ReCheck}."),
             ThingFound found => standing.File.Lost.FirstOrDefault(thing => thing.Entry == found.Thing) switch
             {
-                null => new Refusal(RefusalKind.Unknown, $"Nothing was lost by the entry {found.Thing}."),
+                null => new Refusal(RefusalKind.Unknown, "Nothing that fell in was recorded by that entry."),
                 { Found: not null } thing => new Refusal(RefusalKind.Already, $"“{thing.What}” is found already."),
                 _ => null,
             },
@@ -61,7 +61,7 @@ public static class Guards
     }
 
     /// <summary>It may be said, and taken back, when the machine is gone as well.</summary>
-    internal static bool IsBesideTheWork(Act act) => act is Noted or PhotoTaken or Settled or AppointmentSet or ReCheckSet or ReCheckDone or Learned or Paid;
+    internal static bool IsBesideTheWork(Act act) => act is Noted or PhotoTaken or Settled or AppointmentSet or ReCheckSet or ReCheckDone or Learned or Paid or ThingFound;
 
     internal static Refusal Unknown(string what, string id) =>
         new(RefusalKind.Unknown, $"The map has no {what} “{id}”; check the name, or the map this job was opened with.");

@@ -16,16 +16,17 @@ public sealed record ThingLost(string What, string Where) : Act
 
 /// <summary>It is out again.</summary>
 /// <param name="Thing">The entry that says it was lost.</param>
+/// <param name="What">What it is, as that entry has it.</param>
 /// <param name="How">Where it was, and that it was whole.</param>
-public sealed record ThingFound(Guid Thing, string How) : Act
+public sealed record ThingFound(Guid Thing, string What, string How) : Act
 {
     public override string Kind => ActKinds.ThingFound;
 
-    public override JsonObject ToData() => new() { ["thing"] = Thing.ToString(), ["how"] = How };
+    public override JsonObject ToData() => new() { ["thing"] = Thing.ToString(), ["what"] = What, ["how"] = How };
 
     /// <exception cref="FormatException">The entry's data does not fit.</exception>
     internal static ThingFound Read(Entry entry) => new(
-        Guid.TryParse(ActKinds.Text(entry, "thing"), out var id) ? id : throw new FormatException("its data names no entry"), ActKinds.Text(entry, "how"));
+        Guid.TryParse(ActKinds.Text(entry, "thing"), out var id) ? id : throw new FormatException("its data names no entry"), ActKinds.Text(entry, "what"), ActKinds.Text(entry, "how"));
 }
 
 /// <summary>A thing that fell in.</summary>

@@ -19,9 +19,9 @@ public static class OpenItems
             return open;
         }
 
-        open.AddRange(standing.Questions.Select(q => new OpenItem(OpenKind.Question, q.Entry.ToString(), q.Sentence)));
         // What fell in comes first: whatever closes over it has to come off again.
         open.AddRange(standing.File.NotFound.Select(thing => new OpenItem(OpenKind.Lost, thing.Entry.ToString(), thing.Sentence)));
+        open.AddRange(standing.Questions.Select(q => new OpenItem(OpenKind.Question, q.Entry.ToString(), q.Sentence)));
         if (standing.Agreed is null)
         {
             open.Add(new OpenItem(OpenKind.Yes, "", "Nobody's yes to this work is on record."));

@@ -22,7 +22,7 @@ internal static class DoneWords
         ReCheckSet set => $"To be looked at again on {PaperTime.Of(set.On)}: {set.What}",
         ReCheckDone done => $"Looked at again: {done.Found}",
         ThingLost lost => $"Fell into {lost.Where}: {lost.What}",
-        ThingFound found => new($"Found again: {found.How}", Datum.Of("thing", found.Thing.ToString())),
+        ThingFound found => new($"Found again: {found.What}, {found.How}", Datum.Of("thing", found.Thing.ToString())),
         Learned learned => CaseBlocks.Lesson(net, learned),
         Moved moved => MovedWords(net, moved),
         JointStuck stuck => StuckWords(net, stuck),

@@ -3,11 +3,44 @@ namespace Lastoff.Core.Recording;
 /// <summary>A line that may say that something fell into the machine: “dropped a washer into the bell housing”, “nut fell down the spark plug hole”. Only the person knows, so it is asked.</summary>
 /// <param name="What">What fell, as it is said.</param>
 /// <param name="Where">Into what.</param>
-public sealed record FallenIn(string What, string Where)
+/// <param name="Rest">What else the line says.</param>
+public sealed record FallenIn(string What, string Where, string Rest)
 {
-    internal static FallenIn? Read(string line, PhraseBook book)
+    /// <summary>The first clause of the line that says so, of those that nothing else explains.</summary>
+    /// <param name="isElsewhere">Whether a clause by itself says that it went into a tray, or was drained.</param>
+    internal static FallenIn? Read(string line, PhraseBook book, Func<string, bool> isElsewhere)
     {
-        var tokens = Tokenizer.Cut(line);
+        foreach (var clause in Clauses(line))
+        {
+            var text = line[clause];
+            if (Of(text, book) is var (what, where) && !isElsewhere(text))
+            {
+                return new FallenIn(what, where, $"{line[..clause.Start].TrimEnd(s_signs)}{line[clause.End..]}".Trim(s_signs));
+            }
+        }
+
+        return null;
+    }
+
+    private static readonly char[] s_signs = [',', ';', '.', ':', ' '];
+
+    /// <summary>From sign to sign; a point within a number is none.</summary>
+    private static IEnumerable<Range> Clauses(string line)
+    {
+        var start = 0;
+        for (var at = 0; at <= line.Length; at++)
+        {
+            if (at == line.Length || (line[at] is ',' or ';' or '.' or ':' && (at + 1 == line.Length || line[at + 1] == ' ')))
+            {
+                yield return start..at;
+                start = at + 1;
+            }
+        }
+    }
+
+    private static (string What, string Where)? Of(string clause, PhraseBook book)
+    {
+        var tokens = Tokenizer.Cut(clause);
         for (var at = 0; at < tokens.Count; at++)
         {
             if (book.At(tokens, at, WordKind.Falling) is not { } falling)
@@ -17,36 +50,30 @@ public sealed record FallenIn(string What, string Where)
 
             for (var into = at + falling.Words.Count; into < tokens.Count - 1; into++)
             {
-                if (book.At(tokens, into, WordKind.Inside) is not { } inside)
+                if (book.At(tokens, into, WordKind.Inside) is not { } inside || book.At(tokens, into, WordKind.InTheWay) is not null)
                 {
                     continue;
                 }
 
                 // “A washer fell into …” has it in front, “dropped a washer into …” between.
-                var between = Words(line, tokens, at + falling.Words.Count, into, book);
-                var what = between.Length > 0 ? between : Words(line, tokens, 0, at, book);
-                var where = Words(line, tokens, into + inside.Words.Count, tokens.Count, book);
-                return what.Length > 0 && where.Length > 0 ? new FallenIn(what, where) : null;
+                var between = Words(clause, tokens, at + falling.Words.Count, into, book);
+                var what = between.Length > 0 ? between : Words(clause, tokens, 0, at, book);
+                var where = Words(clause, tokens, into + inside.Words.Count, tokens.Count, book);
+                return what.Length > 0 && where.Length > 0 ? (what, where) : null;
             }
         }
 
         return null;
     }
 
-    /// <summary>The words from one token up to another, without the articles in front and up to the first sign.</summary>
-    private static string Words(string line, List<Token> tokens, int from, int to, PhraseBook book)
+    /// <summary>The words from one token up to another, without the articles in front.</summary>
+    private static string Words(string clause, List<Token> tokens, int from, int to, PhraseBook book)
     {
-        while (from < to && (book.Of(tokens[from].Lower, WordKind.Article, WordKind.Determiners, WordKind.Fillers) is not null))
+        while (from < to && book.Of(tokens[from].Lower, WordKind.Article, WordKind.Determiners, WordKind.Fillers) is not null)
         {
             from++;
         }
 
-        var end = from;
-        while (end < to && (char.IsLetterOrDigit(tokens[end].Lower[0])))
-        {
-            end++;
-        }
-
-        return end == from ? "" : line[tokens[from].Start..tokens[end - 1].End];
+        return from >= to ? "" : clause[tokens[from].Start..tokens[to - 1].End];
     }
 }

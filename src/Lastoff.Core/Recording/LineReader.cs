@@ -33,7 +33,7 @@ public sealed class LineReader
 
     /// <summary>What the line says fell into the machine; null where it says no such thing, or says that it went into a tray or was drained.</summary>
     public FallenIn? FallenIn(string line) =>
-        Recording.FallenIn.Read(line, _book) is { } fallen && Read(line).Readings.All(reading => reading is { Tray: null, Fluid: null, Volume_L: null }) ? fallen : null;
+        Recording.FallenIn.Read(line, _book, clause => !Read(clause).Readings.All(reading => reading is { Tray: null, Fluid: null, Volume_L: null }));
 
     /// <summary>What sort a fluid of this name is; oil when nothing in the name says another.</summary>
     public SupplyKind SortOf(string fluid) =>

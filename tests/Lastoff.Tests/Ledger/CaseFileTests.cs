@@ -97,14 +97,26 @@ public class CaseFileTests
         Assert.Contains("M6 washer", bay.Do(0, new HandedOver("The owner", null))!.Sentence, StringComparison.Ordinal);
         bay.Pass(0, 1);
         var thing = bay.On(1).Standing.File.NotFound.Single();
-        Assert.Equal(RefusalKind.Unknown, bay.Do(1, new ThingFound(Guid.Empty, "By the drain"))!.Kind);
-        Assert.Null(bay.Do(1, new ThingFound(thing.Entry, "By the drain, whole")));
+        Assert.Equal(RefusalKind.Unknown, bay.Do(1, new ThingFound(Guid.Empty, "M6 washer", "By the drain"))!.Kind);
+        Assert.Null(bay.Do(1, new ThingFound(thing.Entry, thing.What, "By the drain, whole")));
         // The other has found it too, as far as they know.
-        Assert.Null(bay.Do(0, new ThingFound(thing.Entry, "With the magnet")));
+        Assert.Null(bay.Do(0, new ThingFound(thing.Entry, thing.What, "With the magnet")));
         bay.Pass(1, 0);
         bay.Pass(0, 1);
         Assert.Equal(Describe.Everything(bay.On(0).Standing), Describe.Everything(bay.On(1).Standing));
         Assert.DoesNotContain(OpenItems.Of(bay.On(0).Standing), item => item.Kind == OpenKind.Lost);
+    }
+
+    [Fact]
+    public void What_somebody_answered_for_at_the_handover_can_still_be_found()
+    {
+        var bay = Opened();
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew it")));
+        Assert.Null(bay.Do(0, new ThingLost("M6 washer", "bell housing")));
+        Assert.Null(bay.Do(0, new HandedOver("The owner", new Override("The foreman", "it lies where nothing turns"))));
+        Assert.Null(bay.Do(0, new ThingFound(bay.On(0).Standing.File.NotFound.Single().Entry, "M6 washer", "On the floor")));
+        Assert.Empty(bay.On(0).Standing.File.NotFound);
+        Assert.Empty(bay.On(0).Standing.Questions);
     }
 
     [Fact]

@@ -10,10 +10,12 @@ public class FallenInTests
     [InlineData("M6 nut fell down the spark plug hole", "M6 nut", "spark plug hole")]
     [InlineData("lost the circlip behind the dash", "circlip", "dash")]
     [InlineData("10 mil socket slipped down a gap", "10 mil socket", "gap")]
-    [InlineData("Dropped the e-clip inside the gearbox, can't see it", "e-clip", "gearbox")]
+    [InlineData("Dropped the e-clip inside the gearbox, can't see it", "e-clip", "gearbox", "can't see it")]
     [InlineData("rag fell into inlet", "rag", "inlet")]
-    public void What_fell_and_into_what_is_read(string line, string what, string where) =>
-        Assert.Equal(new FallenIn(what, where), LineReader.English.FallenIn(line));
+    [InlineData("four bolts off the guard, nut fell into the sump", "nut", "sump", "four bolts off the guard")]
+    [InlineData("three bolts, tray 2, dropped a washer into the sump, bracket off", "washer", "sump", "three bolts, tray 2, bracket off")]
+    public void What_fell_and_into_what_is_read_and_the_rest_is_kept(string line, string what, string where, string rest = "") =>
+        Assert.Equal(new FallenIn(what, where, rest), LineReader.English.FallenIn(line));
 
     [Theory]
     [InlineData("four 10 mil bolts off the guard, dropped in tray 2")]
@@ -23,6 +25,10 @@ public class FallenInTests
     [InlineData("hose in the way of the bracket")]
     [InlineData("alternator out, three 13s")]
     [InlineData("plugged the inlet with a rag")]
+    [InlineData("dropped the gearbox, pipes in the way")]
+    [InlineData("dropped the gearbox in the way of the pipes")]
+    [InlineData("exhaust dropped, bolts behind the heat shield")]
+    [InlineData("drop link off, nut stuck in the bush")]
     [InlineData("fell")]
     [InlineData("dropped into")]
     [InlineData("")]
