@@ -8,13 +8,23 @@ public sealed record Mark(Work Work, DateTimeOffset At);
 /// <summary>What became of the time between two marks.</summary>
 /// <param name="Minutes">From the mark before to this one.</param>
 /// <param name="IsPause">Too long to have been work alone: not counted.</param>
-public sealed record Stretch(Work Work, double Minutes, bool IsPause);
+public sealed record Stretch(Work Work, double Minutes, bool IsPause)
+{
+    /// <summary>So short that the work was done before and only written down here: that says nothing of how long it takes.</summary>
+    public bool IsAfterwards => Minutes < Marks.LeastShare * Work.TradeMinutes;
+
+    /// <summary>Whether it says how long the work takes.</summary>
+    public bool IsTimed => !IsPause && !IsAfterwards;
+}
 
 /// <summary>Minutes per piece of work from the marks of one person on one job.</summary>
 public static class Marks
 {
     /// <summary>Two marks nearer than this were written down together afterwards and say nothing of either. Common practice, no source.</summary>
     private const double LeastMinutes = 0.1;
+
+    /// <summary>Nobody does a piece of work in less than this part of what the trade says. Set down, no source; of work that scatters as the trade's does, it is three in a million.</summary>
+    internal const double LeastShare = 1.0 / 8;
 
     /// <summary>A stretch this much longer than any work of its sort should be may hold a pause; less is not worth a doubt. Set down, no source.</summary>
     private const double LeastPauseMinutes = 10;

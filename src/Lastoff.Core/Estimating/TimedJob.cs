@@ -156,7 +156,7 @@ public sealed class TimedJob
         public IEnumerable<TimedStep> Timed(Predicate<Timing> counts) =>
             from stretch in Marks.Cut([.. _marks.Select(mark => mark.Mark)], WorkSpread)
             let mark = _marks.Find(mark => ReferenceEquals(mark.Mark.Work, stretch.Work))
-            where counts(mark.Timing) && !stretch.IsPause
+            where counts(mark.Timing) && stretch.IsTimed
             from piece in mark.Pieces
             where piece.Work.TradeMinutes > 0
             select new TimedStep(piece.Kind, piece.Target, new TimedWork(piece.Work, stretch.Minutes * piece.Work.TradeMinutes / stretch.Work.TradeMinutes));

@@ -134,7 +134,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
                 List<ToldMove> things = [.. entry];
                 return (new Mark(new Work(things.Sum(one => one.TradeMinutes), new Dictionary<Trait, string>()), things[0].Entry.At), things);
             })];
-            foreach (var stretch in Marks.Cut([.. marks.Select(mark => mark.Mark)], WorkSpread).Where(stretch => !stretch.IsPause))
+            foreach (var stretch in Marks.Cut([.. marks.Select(mark => mark.Mark)], WorkSpread).Where(stretch => stretch.IsTimed))
             {
                 var things = marks.First(mark => ReferenceEquals(mark.Mark.Work, stretch.Work)).Things;
                 foreach (var one in things)

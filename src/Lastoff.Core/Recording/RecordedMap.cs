@@ -177,7 +177,7 @@ public sealed class RecordedMap
 
         if (thing.Reading.Deed == Deed.Drained && !_proofs.Exists(proof => proof.For == id))
         {
-            _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0));
+            _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid ?? thing.Name}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0));
         }
 
         _safe.Add(id);

@@ -115,8 +115,14 @@ internal sealed class TermReader
             return Made(WordKind.Tray, start, next, string.Create(CultureInfo.InvariantCulture, $"{word}{number}"));
         }
 
-        return after < _tokens.Count && _tokens[after] is { Length: 1 } letter && char.IsLetter(letter.Lower[0])
-            ? Made(WordKind.Tray, start, after + 1, word + Slice(after, after + 1))
+        if (after < _tokens.Count && _tokens[after] is { Length: 1 } letter && char.IsLetter(letter.Lower[0]))
+        {
+            return Made(WordKind.Tray, start, after + 1, word + Slice(after, after + 1));
+        }
+
+        // “Six bolts, muffin tin”: of that there is one, and it is no part.
+        return holder.Words.Count > 1 && before.Exists(term => term.Is(WordKind.Joints, WordKind.Count)) && (after == _tokens.Count || !char.IsLetterOrDigit(_tokens[after].Lower[0]))
+            ? Made(WordKind.Tray, start, after, word.TrimEnd())
             : null;
     }
 

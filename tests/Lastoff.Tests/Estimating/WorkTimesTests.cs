@@ -41,6 +41,15 @@ public class WorkTimesTests
         Assert.Equal([(3, false), (47, true), (2, false), (7.99, false)], stretches.Select(s => (Math.Round(s.Minutes, 2), s.IsPause)));
     }
 
+    [Fact]
+    public void Work_that_was_only_written_down_afterwards_says_nothing_of_how_long_it_takes()
+    {
+        var start = new DateTimeOffset(2026, 3, 2, 8, 0, 0, TimeSpan.Zero);
+        double[] at = [0, 3, 3.2, 3.4, 3.6, 4.1];
+        var stretches = Marks.Cut([.. at.Select(minutes => new Mark(Nut(2), start.AddMinutes(minutes)))], 0.5);
+        Assert.Equal([(3, true), (0.2, false), (0.2, false), (0.2, false), (0.5, true)], stretches.Select(s => (Math.Round(s.Minutes, 2), s.IsTimed)));
+    }
+
     // Three hundred workshops: the count of jobs within P90 scatters by 1.7 points, so the band of 88 to 92 % is asked for with twice that on either side.
     [Fact]
     public void Nine_jobs_in_ten_stay_within_P90()
