@@ -11,6 +11,9 @@ namespace Lastoff.Core.Recording;
 /// </remarks>
 public sealed class RecordedMap
 {
+    /// <summary>What came off last is the likeliest; more names nobody reads.</summary>
+    private const int MostNamed = 3;
+
     private readonly Dictionary<string, Part> _parts = [];
     private readonly Dictionary<string, Joint> _joints = [];
     private readonly Dictionary<string, Supply> _supplies = [];
@@ -168,7 +171,7 @@ public sealed class RecordedMap
             At = thing.Reading.At ?? Position.Above,
             SafeMinutes = safe,
             RestoreMinutes = restore,
-            Restore = thing.Reading.Volume_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L came out.") : null,
+            Restore = Restore(thing.Reading),
         });
         if (!_safe.Contains(id))
         {
@@ -181,6 +184,16 @@ public sealed class RecordedMap
         }
 
         _safe.Add(id);
+    }
+
+    /// <summary>What to know before a fluid goes in again. In reverse it goes in before the parts that came off before it was drained are home, and which of them hold it in, no line says.</summary>
+    private string? Restore(Reading reading)
+    {
+        var came = reading.Volume_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L came out.") : "";
+        List<string> off = [.. _away.Where(_off.Contains).Select(part => $"“{_parts[part].Name}”").Reverse().Take(MostNamed)];
+        return reading.Deed == Deed.Drained && off.Count > 0 ? $"{came} Close first what holds it in; off before it was drained: {string.Join(", ", off)}.".TrimStart()
+            : came.Length > 0 ? came
+            : null;
     }
 
     private void AddJoint(RecordedThing thing, string device)

@@ -25,6 +25,18 @@ public class GoldenLedgerTests
     }
 
     [Fact]
+    public void What_fell_in_and_was_found_is_read_as_it_was_written()
+    {
+        var net = OperationNet.From(MapReader.Read(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "data", "golden", "orchard-sprayer-pump.map.yaml")), "pump").Map!);
+        var reading = LedgerFile.Read(File.ReadAllText(Path.Combine(Folder, "lost.ledger.jsonl")), "lost.ledger.jsonl");
+        Assert.Null(reading.Fault);
+        var standing = Fold.Of(net, reading.Entries);
+        Assert.Empty(standing.Unread);
+        Assert.Empty(standing.Questions);
+        Assert.Equal([("M6 washer", "crankcase", "By the drain, whole"), ("10 mm socket", "frame", null)], standing.File.Lost.Select(thing => (thing.What, thing.Where, thing.Found)));
+    }
+
+    [Fact]
     public void Prices_yeses_and_payments_are_read_as_they_were_written()
     {
         var net = OperationNet.From(MapReader.Read(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "data", "golden", "orchard-sprayer-pump.map.yaml")), "pump").Map!);
