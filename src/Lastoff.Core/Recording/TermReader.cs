@@ -121,7 +121,7 @@ internal sealed class TermReader
         }
 
         // “Six bolts, muffin tin”: of that there is one, and it is no part.
-        return holder.Words.Count > 1 && before.Exists(term => term.Is(WordKind.Joints, WordKind.Count)) && (after == _tokens.Count || !char.IsLetterOrDigit(_tokens[after].Lower[0]))
+        return holder is { Kind: WordKind.Containers, Words.Count: > 1 } && before.Exists(term => term.Is(WordKind.Joints, WordKind.Count)) && (after == _tokens.Count || !char.IsLetterOrDigit(_tokens[after].Lower[0]))
             ? Made(WordKind.Tray, start, after, word.TrimEnd())
             : null;
     }
