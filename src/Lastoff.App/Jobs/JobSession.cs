@@ -224,10 +224,11 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     private async Task ReadAsync()
     {
         var entries = await store.EntriesAsync(id);
-        if (entries.Count != Job.Entries.Count)
+        // An entry that was kept while they were read is not among them, and is not to vanish from the screen for it.
+        var (before, known) = (Standing, Job.Entries.Select(e => e.Id).ToHashSet());
+        if (entries.Any(entry => !known.Contains(entry.Id)))
         {
-            var (before, known) = (Standing, Job.Entries.Select(e => e.Id).ToHashSet());
-            Take(Read(map, entries));
+            Take(Read(map, entries.UnionBy(Job.Entries, entry => entry.Id)));
             await LookAsync(before, Job.Entries.Where(e => !known.Contains(e.Id)).Select(e => ActKinds.Read(e, out _)).OfType<Act>());
         }
     }
