@@ -7,44 +7,30 @@ namespace Lastoff.Tests.Ledger;
 public class GoldenLedgerTests
 {
     private static readonly string Folder = Path.Combine(AppContext.BaseDirectory, "data", "ledgers");
+    private static readonly string Pump = Path.Combine(AppContext.BaseDirectory, "data", "golden", "orchard-sprayer-pump.map.yaml");
 
     [Fact]
     public void Passes_wrenches_and_a_second_look_are_read_as_they_were_written()
     {
-        var net = OperationNet.From(MapReader.Read(File.ReadAllText(Path.Combine(Folder, "passes.map.yaml")), "passes").Map!);
-        var reading = LedgerFile.Read(File.ReadAllText(Path.Combine(Folder, "passes.ledger.jsonl")), "passes.ledger.jsonl");
-        Assert.Null(reading.Fault);
-        var standing = Fold.Of(net, reading.Entries);
-        Assert.Empty(standing.Unread);
-        Assert.Empty(standing.Questions);
+        var (entries, standing) = Read("passes", Path.Combine(Folder, "passes.map.yaml"));
         Assert.Empty(PassesMade.Missing(standing, "lid-bolts"));
         Assert.Equal(12, standing.Tightened.Count);
         Assert.Equal("“Lid bolts” was tightened by Person 0 and looked at again by another person, Person 1.", standing.ReLooked["lid-bolts"].Sentence("Lid bolts"));
-        var tightened = reading.Entries.Select(entry => ActKinds.Read(entry, out _)).OfType<JointTightened>().ToList();
+        var tightened = entries.Select(entry => ActKinds.Read(entry, out _)).OfType<JointTightened>().ToList();
         Assert.Equal(new JointTightened("lid-bolts", 2, "1", 10, null, Core.Joints.TorqueUnit.FootPound, new WrenchUsed("Bay wrench", new DateOnly(2027, 3, 31), 8.75)), tightened[1]);
     }
 
     [Fact]
     public void What_fell_in_and_was_found_is_read_as_it_was_written()
     {
-        var net = OperationNet.From(MapReader.Read(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "data", "golden", "orchard-sprayer-pump.map.yaml")), "pump").Map!);
-        var reading = LedgerFile.Read(File.ReadAllText(Path.Combine(Folder, "lost.ledger.jsonl")), "lost.ledger.jsonl");
-        Assert.Null(reading.Fault);
-        var standing = Fold.Of(net, reading.Entries);
-        Assert.Empty(standing.Unread);
-        Assert.Empty(standing.Questions);
+        var (_, standing) = Read("lost", Pump);
         Assert.Equal([("M6 washer", "crankcase", "By the drain, whole"), ("10 mm socket", "frame", null)], standing.File.Lost.Select(thing => (thing.What, thing.Where, thing.Found)));
     }
 
     [Fact]
     public void Prices_yeses_and_payments_are_read_as_they_were_written()
     {
-        var net = OperationNet.From(MapReader.Read(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "data", "golden", "orchard-sprayer-pump.map.yaml")), "pump").Map!);
-        var reading = LedgerFile.Read(File.ReadAllText(Path.Combine(Folder, "prices.ledger.jsonl")), "prices.ledger.jsonl");
-        Assert.Null(reading.Fault);
-        var standing = Fold.Of(net, reading.Entries);
-        Assert.Empty(standing.Unread);
-        Assert.Empty(standing.Questions);
+        var (_, standing) = Read("prices", Pump);
         Assert.Null(standing.OverAgreed);
         Assert.Equal(
             [("209.65 EUR", "4f651772697aceb83b4579e40785b096f09c1e05df1633e0bbbc22d6ce423ae6"), ("903.25 EUR", "7c577faee8ef2d71f6c6d7f07d17855ad0192b17936705225e0798fe9b2ca461")],
@@ -54,5 +40,17 @@ public class GoldenLedgerTests
         Assert.Equal("The pump is worn too", standing.LatestPrice!.Priced.Reason);
         Assert.Equal(["60.00 EUR deposit", "100.00 EUR on account"], standing.Payments.Select(paid => $"{paid.Amount} {paid.For}"));
         Assert.Equal("Person 0 recorded “Pump” (goal added) beyond the agreed sum: The owner is at sea and said to go on if it was the pump.", standing.BeyondAgreed.Single());
+    }
+
+    /// <summary>A ledger that is read whole, with nothing in question.</summary>
+    private static (IReadOnlyList<Entry> Entries, Standing Standing) Read(string ledger, string map)
+    {
+        var net = OperationNet.From(MapReader.Read(File.ReadAllText(map), map).Map!);
+        var reading = LedgerFile.Read(File.ReadAllText(Path.Combine(Folder, $"{ledger}.ledger.jsonl")), ledger);
+        Assert.Null(reading.Fault);
+        var standing = Fold.Of(net, reading.Entries);
+        Assert.Empty(standing.Unread);
+        Assert.Empty(standing.Questions);
+        return (reading.Entries, standing);
     }
 }
