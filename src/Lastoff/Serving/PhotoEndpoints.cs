@@ -25,7 +25,7 @@ internal static class PhotoEndpoints
         });
         api.MapGet("/photos/{hash}/arrived", (string hash) => Entry.IsSha256(hash) ? Results.Ok(photos.Arrived(hash)) : Results.NotFound());
         // Of many at once, those that are here whole: a list of jobs asks about every photo in it.
-        api.MapGet("/photos/arrived", (string of) => of.Split(',') is { Length: <= MostAsked } hashes && hashes.All(Entry.IsSha256)
+        api.MapGet("/photos/arrived", (string? of) => of?.Split(',') is { Length: <= MostAsked } hashes && hashes.All(Entry.IsSha256)
             ? Results.Ok(hashes.Where(hash => photos.Arrived(hash).IsWhole))
             : Refused($"Name the photos by their SHA-256 in lower-case hex, with commas between, at most {MostAsked} at once."));
         api.MapPut("/photos/{hash}", async (string hash, HttpRequest request) =>

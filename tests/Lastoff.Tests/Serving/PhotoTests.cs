@@ -212,6 +212,24 @@ public abstract class PhotoTests(IReadOnlyList<string> store) : IAsyncLifetime
         return file;
     }
 
+    [Fact]
+    public async Task Of_many_photos_those_that_are_here_whole_are_told_and_what_names_none_is_refused()
+    {
+        var (hash, other) = (HashOf(Flange), new string('0', 64));
+        await Sent(hash, 0, 10);
+        Assert.Empty(await Whole(hash, other));
+        await Sent(hash, 10, Flange.Length);
+        Assert.Equal([hash], await Whole(hash, other));
+        foreach (var wrong in new[] { "", "?of=", $"?of={hash.ToUpperInvariant()}", "?of=../../etc/passwd", $"?of={string.Join(',', Enumerable.Repeat(other, 61))}" })
+        {
+            var answer = await _server.Client.GetAsync($"/api/photos/arrived{wrong}", Cancel);
+            Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
+            Assert.Contains("at most 60 at once", await answer.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
+        }
+
+        async Task<string[]> Whole(params string[] hashes) => (await _server.Client.GetFromJsonAsync<string[]>($"/api/photos/arrived?of={string.Join(',', hashes)}", Cancel))!;
+    }
+
     private async Task<(long Bytes, bool IsWhole)> Sent(string hash, int from, int to) => await Of(await Send(hash, Flange.Length, from, Flange[from..to]));
 
     private Task<HttpResponseMessage> Send(string hash, int of, int from, byte[] piece)
