@@ -23,7 +23,7 @@ public static class Marks
     /// <summary>Two marks nearer than this were written down together afterwards and say nothing of either. Common practice, no source.</summary>
     private const double LeastMinutes = 0.1;
 
-    /// <summary>Nobody does a piece of work in less than this part of what the trade says. Set down, no source; of work that scatters as the trade's does, it is three in a million.</summary>
+    /// <summary>Nobody does a piece of work in less than this part of what the trade says. Set down, no source: where pieces of work scatter by 0.45 in the logarithm about what the trade says, two in a million are that quick.</summary>
     internal const double LeastShare = 1.0 / 8;
 
     /// <summary>A stretch this much longer than any work of its sort should be may hold a pause; less is not worth a doubt. Set down, no source.</summary>
