@@ -6,6 +6,8 @@ namespace Lastoff.Core.Recording;
 /// <param name="Rest">What else the line says.</param>
 public sealed record FallenIn(string What, string Where, string Rest)
 {
+    private static readonly char[] s_signs = [',', ';', '.', ':', ' '];
+
     /// <summary>The first clause of the line that says so, of those that nothing else explains.</summary>
     /// <param name="isElsewhere">Whether a clause by itself says that it went into a tray, or was drained.</param>
     internal static FallenIn? Read(string line, PhraseBook book, Func<string, bool> isElsewhere)
@@ -21,8 +23,6 @@ public sealed record FallenIn(string What, string Where, string Rest)
 
         return null;
     }
-
-    private static readonly char[] s_signs = [',', ';', '.', ':', ' '];
 
     /// <summary>From sign to sign; a point within a number is none.</summary>
     private static IEnumerable<Range> Clauses(string line)
