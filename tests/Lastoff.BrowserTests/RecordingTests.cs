@@ -75,6 +75,18 @@ public class RecordingTests
         await RecordAsync(bay, "three M8x40 bolts off the pump bracket, one longer, tray 6");
         await IsSound(bay, "record, a rag and a length");
 
+        // A slip is put right where it stands, and said so.
+        var wrong = bay.At("record-lines").Locator("li").First;
+        await wrong.Locator("[data-test=correct]").ClickAsync();
+        await Expect(bay.At("record-line")).ToHaveValueAsync("three M8x40 bolts off the pump bracket, one longer, tray 6");
+        await bay.At("record-line").FillAsync("four M8x40 bolts off the pump bracket, one longer, tray 6");
+        await IsSound(bay, "record, put right");
+        await bay.At("record-done").ClickAsync();
+        await Expect(wrong).ToContainTextAsync("Undone: 4 bolts");
+        await Expect(wrong).ToContainTextAsync("put right");
+        await bay.At("undo").ClickAsync();
+        await Expect(wrong).ToContainTextAsync("Undone: 3 bolts");
+
         // What was typed and not recorded is still there after a reload; so is all that was recorded.
         await bay.At("record-line").FillAsync("half a line");
         await bay.UntilKept("half a line");

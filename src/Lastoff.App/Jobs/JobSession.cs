@@ -218,7 +218,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
             Layers = Core.Planning.Layers.Of(Net, Strip());
         }
 
-        static bool MakesMap(Entry entry) => entry.Kind is ActKinds.LineRecorded or ActKinds.TakenBack;
+        static bool MakesMap(Entry entry) => entry.Kind is ActKinds.LineRecorded or ActKinds.LineCorrected or ActKinds.TakenBack;
     }
 
     private async Task ReadAsync()

@@ -64,6 +64,7 @@ public static class StepWords
         ThingFound found => Say($"“{found.What}” found again"),
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {Say(VerdictWord(proof.Verdict))}",
         LineRecorded line => Say($"“{line.Text}”"),
+        LineCorrected corrected => Say($"Put right: “{corrected.Text}”"),
         _ => Say(Done(net, act)),
     };
 
@@ -89,6 +90,7 @@ public static class StepWords
         JointTightened tightened => PassWords.Done(net, tightened),
         JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: stuck",
         LineRecorded line => $"“{line.Text}”",
+        LineCorrected corrected => $"Put right: “{corrected.Text}”",
         Noted => "Note",
         PhotoTaken => "Photo",
         TakenBack => "Taken back",

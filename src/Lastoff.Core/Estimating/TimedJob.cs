@@ -54,10 +54,9 @@ public sealed class TimedJob
 
     private static TimedJob Read(OperationNet net, IReadOnlyList<Entry> ordered, bool isRecorded)
     {
-        var acts = ordered.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
-        var gone = Fold.TakenBackEntries(acts);
+        var acts = CountedEntry.AllOf(ordered);
         var job = new TimedJob(net, acts.FirstOrDefault(a => a.Act is JobOpened).Entry?.Id.ToString() ?? "");
-        foreach (var (entry, act) in acts.Where(a => a.Act is not null && !gone.Contains(a.Entry.Id)))
+        foreach (var (entry, act, _) in acts.Where(a => a is { Act: not null, IsTakenBack: false }))
         {
             job.Count(entry, act is LineRecorded line ? isRecorded ? [.. RecordedThing.Of(entry.Id, line).Select(thing => thing.Moved)] : [] : [act!]);
         }

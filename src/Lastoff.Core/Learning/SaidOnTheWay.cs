@@ -8,20 +8,15 @@ namespace Lastoff.Core.Learning;
 internal sealed class SaidOnTheWay(IReadOnlyList<Entry> ordered, IReadOnlyList<(ToldMove Move, string Name)> things)
 {
     /// <summary>What a map can say of it. A word about a thing that is not on record, or that the recording itself shows to be otherwise, says nothing.</summary>
-    public IReadOnlyList<Said> Said()
-    {
-        var acts = ordered.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
-        var gone = Fold.TakenBackEntries(acts);
-        return
-        [
-            .. from told in acts.Index()
-               where told.Item.Act is LineRecorded && !gone.Contains(told.Item.Entry.Id)
-               from reading in ((LineRecorded)told.Item.Act!).Readings
-               where reading.Deed is Deed.InTheWay or Deed.NotInTheWay
-               from said in Said(reading, told.Index)
-               select said,
-        ];
-    }
+    public IReadOnlyList<Said> Said() =>
+    [
+        .. from told in CountedEntry.AllOf(ordered).Index()
+           where told.Item is { Act: LineRecorded, IsTakenBack: false }
+           from reading in ((LineRecorded)told.Item.Act!).Readings
+           where reading.Deed is Deed.InTheWay or Deed.NotInTheWay
+           from said in Said(reading, told.Index)
+           select said,
+    ];
 
     private IEnumerable<Said> Said(Reading reading, int at)
     {

@@ -41,15 +41,13 @@ internal sealed record ToldMove(Entry Entry, Moved Moved, Reading? Reading)
     private (double Safe, double Restore) Supply => Estimating.TradeMinutes.Of(RecordedThing.SupplyOf(Reading ?? new Reading { Fluid = Name }));
 
     /// <summary>Every move that counts, in order.</summary>
-    public static IReadOnlyList<ToldMove> Of(IReadOnlyList<Entry> entries)
-    {
-        var acts = entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
-        var gone = Fold.TakenBackEntries(acts);
-        return [.. acts.Where(a => !gone.Contains(a.Entry.Id)).SelectMany(a => a.Act switch
+    public static IReadOnlyList<ToldMove> Of(IReadOnlyList<Entry> entries) =>
+    [
+        .. CountedEntry.AllOf(entries).Where(a => !a.IsTakenBack).SelectMany(a => a.Act switch
         {
             LineRecorded line => RecordedThing.Of(a.Entry.Id, line).Select(thing => new ToldMove(a.Entry, thing.Moved, thing.Reading)),
             Moved moved => [new ToldMove(a.Entry, moved, null)],
             _ => Enumerable.Empty<ToldMove>(),
-        })];
-    }
+        }),
+    ];
 }

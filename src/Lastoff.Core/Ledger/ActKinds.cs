@@ -35,6 +35,7 @@ public static class ActKinds
     public const string ReLook = "re-look";
     public const string ProofRecorded = "proof-recorded";
     public const string LineRecorded = "line-recorded";
+    public const string LineCorrected = "line-corrected";
     public const string Noted = "noted";
     public const string PhotoTaken = "photo-taken";
     public const string TakenBack = "taken-back";
@@ -112,6 +113,7 @@ public static class ActKinds
                     Overruled = OptionalText(entry, "overruled"),
                 },
                 LineRecorded => Ledger.LineRecorded.Read(entry),
+                LineCorrected => Ledger.LineCorrected.Read(entry),
                 Noted => new Noted(Text(entry, "text"), OptionalText(entry, "about")),
                 PhotoTaken => Ledger.PhotoTaken.Read(entry),
                 TakenBack => new TakenBack(EntryOf(entry)),

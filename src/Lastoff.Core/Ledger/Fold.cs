@@ -13,13 +13,11 @@ public static class Fold
     /// <summary>The standing after these entries, in whatever order they are given.</summary>
     public static Standing Of(OperationNet net, IEnumerable<Entry> entries)
     {
-        var acts = Read(entries);
         var standing = new Standing(net);
-        var gone = TakenBackEntries(acts);
-        foreach (var (entry, act) in acts)
+        foreach (var (entry, act, isTakenBack) in CountedEntry.AllOf(EntryOrder.Of(entries)))
         {
             See(standing, entry);
-            if (act is null || !gone.Contains(entry.Id))
+            if (act is null || !isTakenBack)
             {
                 Count(standing, entry, act);
             }
@@ -44,12 +42,10 @@ public static class Fold
     /// <summary>Every act that counts, with the standing before and after it, in the order in which they count.</summary>
     public static IEnumerable<(Standing Before, Act Act, Standing After)> Steps(OperationNet net, IEnumerable<Entry> entries)
     {
-        var acts = Read(entries);
-        var gone = TakenBackEntries(acts);
         var standing = new Standing(net);
-        foreach (var (entry, act) in acts)
+        foreach (var (entry, act, isTakenBack) in CountedEntry.AllOf(EntryOrder.Of(entries)))
         {
-            if (act is null || gone.Contains(entry.Id))
+            if (act is null || isTakenBack)
             {
                 See(standing, entry);
                 PassOver(standing, entry, act);
@@ -79,19 +75,6 @@ public static class Fold
         }
 
         return gone;
-    }
-
-    /// <summary>The entries with what they record, null where that cannot be read, in the order in which they count.</summary>
-    private static (Entry Entry, Act? Act)[] Read(IEnumerable<Entry> entries)
-    {
-        var ordered = EntryOrder.Of(entries);
-        var acts = new (Entry, Act?)[ordered.Count];
-        for (var i = 0; i < acts.Length; i++)
-        {
-            acts[i] = (ordered[i], ActKinds.Read(ordered[i], out _));
-        }
-
-        return acts;
     }
 
     /// <summary>Taken back or not, an entry says what its device had seen.</summary>

@@ -151,6 +151,7 @@ public static class Guards
             ProofRecorded { Reading: var reading } when string.IsNullOrWhiteSpace(reading) => "what the reading was",
             Settled { How: var how } when string.IsNullOrWhiteSpace(how) => "how it is",
             LineRecorded { Text: var text } when string.IsNullOrWhiteSpace(text) => "what was done",
+            LineCorrected { Text: var text } when string.IsNullOrWhiteSpace(text) => "what was done",
             EvidenceFound { Suspect: var suspect } when string.IsNullOrWhiteSpace(suspect) => "which cause is suspected",
             EvidenceFound { Found: var found } when string.IsNullOrWhiteSpace(found) => "what was found",
             CauseNamed { Cause: var cause } when string.IsNullOrWhiteSpace(cause) => "what the cause is",

@@ -60,7 +60,12 @@ public sealed class Job
     /// <summary>Checks an act against the standing and, if nothing stands against it, writes it down.</summary>
     public Decision Decide(Act act, Pen pen)
     {
-        var refusal = act is TakenBack back ? TakingBack(back) : Guards.Check(Standing, act);
+        var refusal = act switch
+        {
+            TakenBack back => TakingBack(back),
+            LineCorrected corrected => Guards.Check(Standing, act) ?? Correcting(corrected),
+            _ => Guards.Check(Standing, act),
+        };
         return refusal is null
             ? new Decision(EntryLine.Write(act, NextId(pen), pen.Device, pen.Now, pen.By, LastOf(pen.Device), Sight.ToSay(Entries, pen.Device)), null)
             : new Decision(null, refusal);
@@ -95,8 +100,7 @@ public sealed class Job
             return new Refusal(RefusalKind.Unknown, $"This ledger has no entry {back.Entry}.");
         }
 
-        var acts = Entries.Select(e => (e, ActKinds.Read(e, out _))).ToArray();
-        if (Fold.TakenBackEntries(acts).Contains(back.Entry))
+        if (IsTakenBack(target))
         {
             return new Refusal(RefusalKind.Already, "That entry is taken back already.");
         }
@@ -106,11 +110,28 @@ public sealed class Job
             return new Refusal(RefusalKind.Forbidden, "The opening of the job cannot be taken back: the rest stands on it.");
         }
 
-        var trial = EntryLine.Write(back, EntryId.Next(target.At, _latest, new byte[10]), "trial", target.At, "trial", null);
+        return Asked(back, target) is { } asked
+            ? new Refusal(RefusalKind.OutOfOrder, $"That cannot be taken back on its own, because later entries stand on it. {asked}")
+            : null;
+    }
+
+    /// <summary>A line can say something else when everything recorded after it still stands.</summary>
+    private Refusal? Correcting(LineCorrected corrected)
+    {
+        var target = Entries.FirstOrDefault(e => e.Id == corrected.Line && e.Kind == ActKinds.LineRecorded);
+        return target is null ? new Refusal(RefusalKind.Unknown, $"This ledger has no line {corrected.Line}.")
+            : IsTakenBack(target) ? new Refusal(RefusalKind.Already, "That line is taken back already; record it anew.")
+            : Asked(corrected, target) is { } asked ? new Refusal(RefusalKind.OutOfOrder, $"That line cannot say this, because later entries stand on what it said. {asked}")
+            : null;
+    }
+
+    private bool IsTakenBack(Entry entry) => CountedEntry.AllOf(Entries).Any(counted => counted.Entry.Id == entry.Id && counted.IsTakenBack);
+
+    /// <summary>What would be asked if the act about an earlier entry were written down; null for nothing.</summary>
+    private string? Asked(Act act, Entry about)
+    {
+        var trial = EntryLine.Write(act, EntryId.Next(about.At, _latest, new byte[10]), "trial", about.At, "trial", null);
         // An entry in question already may come into another question.
-        var asked = Anew(Entries.Append(trial)).Standing.Questions.Except(Standing.Questions).FirstOrDefault();
-        return asked is null
-            ? null
-            : new Refusal(RefusalKind.OutOfOrder, $"That cannot be taken back on its own, because later entries stand on it. {asked.Sentence}");
+        return Anew(Entries.Append(trial)).Standing.Questions.Except(Standing.Questions).FirstOrDefault()?.Sentence;
     }
 }

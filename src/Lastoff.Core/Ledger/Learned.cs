@@ -25,8 +25,6 @@ public sealed record Lesson(Guid Job, Entry Entry, Learned Learned)
             return [];
         }
 
-        var acts = EntryOrder.Of(entries).Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
-        var gone = Fold.TakenBackEntries(acts);
-        return [.. acts.Where(pair => pair.Act is Learned && !gone.Contains(pair.Entry.Id)).Select(pair => new Lesson(job, pair.Entry, (Learned)pair.Act!))];
+        return [.. CountedEntry.AllOf(EntryOrder.Of(entries)).Where(pair => pair is { Act: Ledger.Learned, IsTakenBack: false }).Select(pair => new Lesson(job, pair.Entry, (Learned)pair.Act!))];
     }
 }

@@ -13,18 +13,11 @@ public static class OutAndHome
 {
     public static IReadOnlyList<OutAndHomeRow> Of(Job job)
     {
-        var acts = job.Entries.Select(e => (Entry: e, Act: ActKinds.Read(e, out _))).ToArray();
-        var gone = Fold.TakenBackEntries(acts);
         var rows = new List<OutAndHomeRow>();
         var away = new Dictionary<(OperationKind?, string), int>();
         var covers = new Dictionary<string, CoversIn>();
-        foreach (var (entry, act) in acts)
+        foreach (var (entry, act, _) in CountedEntry.AllOf(job.Entries).Where(a => !a.IsTakenBack))
         {
-            if (gone.Contains(entry.Id))
-            {
-                continue;
-            }
-
             foreach (var moved in Moves(job, entry, act, covers))
             {
                 if (Thing(job, moved) is not var (thing, isHome))

@@ -14,10 +14,8 @@ public static class Photos
             return [];
         }
 
-        var acts = job.Entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
-        var gone = Fold.TakenBackEntries(acts);
-        return [.. from pair in acts
-                   where pair.Act is PhotoTaken && !gone.Contains(pair.Entry.Id)
+        return [.. from pair in CountedEntry.AllOf(job.Entries)
+                   where pair is { Act: PhotoTaken, IsTakenBack: false }
                    select new Photo(pair.Entry, (PhotoTaken)pair.Act!)];
     }
 }

@@ -37,6 +37,7 @@ internal static class DoneWords
             : Said.Nothing,
         ProofRecorded proof => ReadingWords(net, proof),
         LineRecorded line => $"“{line.Text}”",
+        LineCorrected corrected => new($"An earlier line put right: “{corrected.Text}”", Datum.Of("corrects", corrected.Line.ToString())),
         Noted noted => $"{(noted.About is { } about ? $"{NamesOf.Thing(net, about)}: " : "Note: ")}{noted.Text}",
         PhotoTaken photo => new($"Photo{(photo.About is { } about ? $" of {NamesOf.Thing(net, about)}" : "")}", Datum.Of("photo_sha256", photo.Photo)),
         TakenBack back => new("An earlier entry taken back", Datum.Of("taken_back", back.Entry.ToString())),

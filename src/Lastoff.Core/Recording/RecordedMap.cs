@@ -42,11 +42,9 @@ public sealed class RecordedMap
     /// <param name="entries">The entries of one job, in the order in which they count.</param>
     public static Map Of(IReadOnlyList<Entry> entries)
     {
-        var acts = entries.Select(entry => (Entry: entry, Act: ActKinds.Read(entry, out _))).ToArray();
-        var gone = Fold.TakenBackEntries(acts);
         var map = new RecordedMap();
         JobOpened? opened = null;
-        foreach (var (entry, act) in acts.Where(a => !gone.Contains(a.Entry.Id)))
+        foreach (var (entry, act, _) in CountedEntry.AllOf(entries).Where(a => !a.IsTakenBack))
         {
             switch (act)
             {

@@ -249,7 +249,7 @@ public class RecordedJobTests
     private static readonly string[] Parts = ["seat", "side panel", "tank", "air box", "hose bracket", "pump"];
 
     /// <summary>A random line about one of a few parts: joints of it or of nobody knows what, the part off or aside, a supply.</summary>
-    private static readonly Gen<string> Lines = Gen.Select(Gen.Int[0, Parts.Length - 1], Gen.Int[0, 9], Gen.Int[1, 5]).Select((part, sort, count) => Line(Parts[part], sort, count));
+    internal static readonly Gen<string> Lines = Gen.Select(Gen.Int[0, Parts.Length - 1], Gen.Int[0, 9], Gen.Int[1, 5]).Select((part, sort, count) => Line(Parts[part], sort, count));
 
     private static string Line(string part, int sort, int count) => sort switch
     {
