@@ -165,6 +165,11 @@ internal sealed class ClauseWalk
             else if (at > 0 && _terms[at - 1].Is(WordKind.Verbs, WordKind.Deeds, WordKind.DeedsOf) && _book.Of(term.Lower(_line), WordKind.Pronouns) is not null)
             {
                 term.IsUsed = true;
+                // “Tied it up”: the second word of the deed names nothing.
+                if (at + 1 < _terms.Count && _terms[at + 1].Is(WordKind.Word, WordKind.Sides) && _words.IsParticle(at + 1))
+                {
+                    _terms[at + 1].IsUsed = true;
+                }
             }
             else if (IsVerbFirst && IsParticle(at))
             {
