@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using Lastoff.App.Device;
+using Lastoff.Core.Papers;
 
 namespace Lastoff.App.Words;
 
@@ -61,10 +62,10 @@ public static partial class Speech
 
     /// <summary>Says words that are written in the code, or a sentence that was put together elsewhere: then by the pattern it follows.</summary>
     public static string Say(string english) =>
-        s_words.Count == 0 ? english : s_words.TryGetValue(english, out var said) ? said : OfCore(english);
+        Unbroken.Of(s_words.Count == 0 ? english : s_words.TryGetValue(english, out var said) ? said : OfCore(english));
 
     /// <summary>Says a sentence with something put into it: <c>Say($"{open} still open")</c> is found as <c>{0} still open</c>.</summary>
-    public static string Say(Saying saying) => saying.In(s_words);
+    public static string Say(Saying saying) => Unbroken.Of(saying.In(s_words));
 
     private static string OfCore(string english)
     {

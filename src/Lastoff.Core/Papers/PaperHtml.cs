@@ -191,5 +191,5 @@ public static class PaperHtml
         }
     }
 
-    private static string Text(string text) => WebUtility.HtmlEncode(ShownText.Of(text));
+    private static string Text(string text) => WebUtility.HtmlEncode(Unbroken.Of(ShownText.Of(text)));
 }

@@ -160,7 +160,8 @@ public class PaperFigureTests
         {
             var plan = Planner.Make(job.Standing, GoalLeft.Of(job.Standing), PlanLimits.Quick, TestContext.Current.CancellationToken).Plan;
             var paper = new PaperSource(job) { Plan = plan }.Make(kind);
-            var page = Read.Html(paper).Value;
+            // The page keeps a figure and its unit on one line.
+            var page = Read.Html(paper).Value.Replace('\u00A0', ' ');
             var texts = Read.Texts(Read.Json(paper)).ToList();
             Assert.True(texts.Count > 3);
             Assert.All(texts, text => Assert.Contains(text, page, StringComparison.Ordinal));
