@@ -42,11 +42,15 @@ public sealed class Bay : IAsyncDisposable
 
     public IPage Page { get; }
 
-    public static async Task<Bay> Open(int width, int height)
+    public static async Task<Bay> Open(int width, int height) => await Open(await RunningServer.Start(), width, height);
+
+    /// <summary>Before a workshop in which nothing is yet.</summary>
+    public static async Task<Bay> OpenEmpty(int width, int height) => await Open(await RunningServer.StartEmpty(), width, height);
+
+    private static async Task<Bay> Open(RunningServer server, int width, int height)
     {
         // WebAssembly starts slowly on a busy machine; this only bounds a hang.
         Assertions.SetDefaultExpectTimeout(30_000);
-        var server = await RunningServer.Start();
         var playwright = await Playwright.CreateAsync();
         var browser = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = "/usr/bin/chromium", Args = Arguments });
         var context = await ContextAsync(browser, width, height);

@@ -28,10 +28,15 @@ public sealed class RunningServer : IAsyncDisposable
     public static Task<RunningServer> Start() => Start([]);
 
     /// <param name="store">Where the records are, as <c>lastoff serve</c> is told; an empty data folder when it is told nothing.</param>
-    public static async Task<RunningServer> Start(IReadOnlyList<string> store)
+    public static Task<RunningServer> Start(IReadOnlyList<string> store) => Start(store, ["--demo", LastoffProgram.Demo("")]);
+
+    /// <summary>Starts on an empty data folder, and nothing invented moves in.</summary>
+    public static Task<RunningServer> StartEmpty() => Start([], []);
+
+    private static async Task<RunningServer> Start(IReadOnlyList<string> store, IReadOnlyList<string> demo)
     {
         var data = Directory.CreateTempSubdirectory("lastoff-").FullName;
-        var process = new ServerProcess(LastoffProgram.Path, [.. store.Count > 0 ? store : ["--data", data], "--demo", LastoffProgram.Demo("")]);
+        var process = new ServerProcess(LastoffProgram.Path, [.. store.Count > 0 ? store : ["--data", data], .. demo]);
         await process.StartAsync();
         return new RunningServer(data, process);
     }
