@@ -9,6 +9,8 @@ public static class HoldWords
 {
     // What is watched for less says next to nothing of how long it takes.
     private const double ShortestWatch = 120;
+    // Smaller ones have more noughts than anybody counts.
+    private const double LeastWrittenOut = 0.01;
 
     /// <summary>In a word or three.</summary>
     public static string Verdict(HoldTest test) => test.Verdict switch
@@ -33,7 +35,9 @@ public static class HoldWords
     public static string InDrops(HoldTest test) =>
         $"As hot coolant under a 100 kPa cap: {test.Loss}; not ruled out: {test.LossStillPossible}. An order of magnitude only.";
 
-    public static string Leak(double throughput) => throughput == 0 ? "none" : string.Create(CultureInfo.InvariantCulture, $"{throughput:0.0e0} Pa·m3/s");
+    public static string Leak(double throughput) => throughput == 0 ? "none"
+        : Math.Abs(throughput) >= LeastWrittenOut ? string.Create(CultureInfo.InvariantCulture, $"{throughput:0.000} Pa·m3/s")
+        : string.Create(CultureInfo.InvariantCulture, $"{throughput:0.0e0} Pa·m3/s");
 
     public static string Minutes(double seconds) => MinuteWords.Of(Math.Ceiling(seconds / 6) / 10);
 }
