@@ -114,7 +114,7 @@ public static class StepWords
         StepKind.Renew => "new one in",
         StepKind.Fit => "fitted",
         StepKind.BringHome => "home",
-        StepKind.Make => "made",
+        StepKind.Make => "done up",
         StepKind.LastLook => "looked at",
         StepKind.ReLook => "looked at again",
         _ => "restored",

@@ -58,7 +58,7 @@ public static class ClosingGate
     private static string Home(Operation operation) => operation.Kind switch
     {
         OperationKind.MakeSafe => $"“{operation.Name}” is restored.",
-        OperationKind.Undo => $"“{operation.Name}” is made.",
+        OperationKind.Undo => $"“{operation.Name}” is done up.",
         OperationKind.Aside => $"“{operation.Name}” is home.",
         _ => $"“{operation.Name}” is fitted.",
     };

@@ -96,7 +96,7 @@ public static class Guards
     private static Refusal? Cleaning(Standing standing, string id) =>
         !standing.Net.Joints.TryGetValue(id, out var joint) ? Unknown("joint", id)
         : standing.IsDone(OperationKind.Undo, id) ? null
-        : new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is made: its faces cannot be got at.");
+        : new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is done up: its faces cannot be got at.");
 
     private static Refusal? Renewing(Standing standing, string id)
     {
@@ -117,7 +117,7 @@ public static class Guards
 
     private static Refusal? Looking(Standing standing, string id) =>
         !standing.Net.Joints.TryGetValue(id, out var joint) ? Unknown("joint", id)
-        : standing.IsDone(OperationKind.Undo, id) ? new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is not made yet: make it, then look.")
+        : standing.IsDone(OperationKind.Undo, id) ? new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is not done up yet: do it up, then look.")
         : InTheWay.Covering(standing, id).FirstOrDefault() is { } cover
             ? new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” cannot be looked at: “{standing.Net.Parts[cover].Name}” covers it.")
         : null;

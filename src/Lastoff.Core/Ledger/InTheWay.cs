@@ -27,7 +27,7 @@ public static class InTheWay
     public static string BackWords(Operation operation) => operation.Kind switch
     {
         OperationKind.MakeSafe => $"restore “{operation.Name}”",
-        OperationKind.Undo => $"make “{operation.Name}”",
+        OperationKind.Undo => $"do up “{operation.Name}”",
         OperationKind.Aside => $"bring “{operation.Name}” home",
         _ => $"fit “{operation.Name}”",
     };

@@ -21,7 +21,7 @@ public static class Moves
         Move.SupplySafe => "made safe",
         Move.SupplyRestored => "restored",
         Move.JointUndone => "undone",
-        Move.JointMade => "made",
+        Move.JointMade => "done up",
         Move.PartAside => "laid aside",
         Move.PartHome => "brought home",
         Move.PartOff => "taken off",

@@ -67,7 +67,7 @@ internal static class MoveGuards
 
         if (moved.Move == Move.JointMade && Buried(standing, moved.Target) is { } buried)
         {
-            return new Refusal(RefusalKind.OutOfOrder, $"“{name}” cannot be made yet: “{buried.Name}” lies under it and is not made.");
+            return new Refusal(RefusalKind.OutOfOrder, $"“{name}” cannot be done up yet: “{buried.Name}” lies under it and is not done up.");
         }
 
         return Closing(standing, moved) ?? Missing(standing, moved) ?? (told ? null : Unseen(standing, operation, name));

@@ -52,8 +52,8 @@ public static class OpenItems
         orderby covering.Count == 0
         let far = PassesMade.Any(standing, joint) ? $", {PassesMade.Words(standing, joint)}" : ""
         select new OpenItem(OpenKind.Joint, joint.Id, covering.Count == 0
-            ? $"“{joint.Name}” is not made{far}; nothing covers it."
-            : $"“{joint.Name}” is not made{far}; it is now covered by {string.Join(" and ", covering)}.");
+            ? $"“{joint.Name}” is not done up{far}; nothing covers it."
+            : $"“{joint.Name}” is not done up{far}; it is now covered by {string.Join(" and ", covering)}.");
 
     private static IEnumerable<OpenItem> Parts(Standing standing) =>
         from part in standing.Net.Map.Parts

@@ -32,7 +32,7 @@ internal static class PassGuards
 
         if (!standing.IsDone(OperationKind.Undo, joint.Id))
         {
-            return new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is made: undo it before it is tightened anew.");
+            return new Refusal(RefusalKind.OutOfOrder, $"“{joint.Name}” is done up: undo it before it is tightened anew.");
         }
 
         var missing = PassesMade.Missing(standing, joint.Id).ToList();
@@ -48,7 +48,7 @@ internal static class PassGuards
 
     /// <summary>A joint said to be made although one of its passes is not in.</summary>
     public static Refusal? NotTight(Standing standing, string id) => PassesMade.AtHand(standing, id) is { } at
-        ? new Refusal(RefusalKind.OutOfOrder, $"“{at.Joint.Name}” cannot be made yet: first {Lack(at)}.")
+        ? new Refusal(RefusalKind.OutOfOrder, $"“{at.Joint.Name}” cannot be done up yet: first {Lack(at)}.")
         : null;
 
     private static string Lack(PassAtHand at) =>

@@ -75,7 +75,7 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
 
             foreach (var joint in Faces.Of(net, operation).Where(joint => undone.Contains(net.Find(OperationKind.Undo, joint.Id)) && _cleaned.Add(joint.Id)))
             {
-                Write(StepKind.Clean, operation, joint.Id, joint.Name, at, 0, "its faces must be clean and dry before it is made");
+                Write(StepKind.Clean, operation, joint.Id, joint.Name, at, 0, "its faces must be clean and dry before it is done up");
             }
 
             WriteRenewals(operation, at);

@@ -37,7 +37,7 @@ public sealed record PlanDifference(IReadOnlyList<PlanStep> Dropped, IReadOnlyLi
         StepKind.LayAside => $"lay “{step.Name}” aside",
         StepKind.TakeOff => $"take “{step.Name}” off",
         StepKind.Restore => $"restore “{step.Name}”",
-        StepKind.Make => $"make “{step.Name}”",
+        StepKind.Make => $"do up “{step.Name}”",
         StepKind.BringHome => $"bring “{step.Name}” home",
         _ => $"fit “{step.Name}”",
     };

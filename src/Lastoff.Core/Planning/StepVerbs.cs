@@ -22,10 +22,18 @@ public static class StepVerbs
         },
         StepKind.Fit => "Fit",
         StepKind.BringHome => "Bring home",
-        StepKind.Make => "Make",
+        StepKind.Make => net.Joints.TryGetValue(target, out var joint) ? Making(joint.Kind) : "Make",
         StepKind.LastLook => "Last look at",
         StepKind.ReLook => "Look again at",
         StepKind.Restore => net.Supplies.TryGetValue(target, out var supply) && supply.Amount_L is not null ? "Fill" : "Restore",
         _ => "Prove",
+    };
+
+    private static string Making(JointKind kind) => kind switch
+    {
+        JointKind.Connector or JointKind.Hose or JointKind.Pipe => "Connect",
+        JointKind.Clip or JointKind.Tie => "Fasten",
+        JointKind.Face => "Close",
+        _ => "Do up",
     };
 }

@@ -50,7 +50,7 @@ public class ContradictionTests
         Meet(bay);
         var question = Assert.Single(bay.On(0).Standing.Questions);
         Assert.Contains("“Hose”: Person ", question.Sentence);
-        Assert.Contains("says made", question.Sentence);
+        Assert.Contains("says done up", question.Sentence);
         Assert.Contains("says undone", question.Sentence);
         Assert.Contains(OpenItems.Of(bay.On(1).Standing), item => item.Kind == OpenKind.Question && item.Sentence == question.Sentence);
         Assert.Null(bay.Do(1, new Settled(question.Entry, "It hangs loose, I undid it")));

@@ -32,7 +32,7 @@ public class DemoJobTests
     {
         var bay = Opened();
         var refusals = Forgetful(bay, "knock-plug", despite: null);
-        Assert.Contains(refusals, r => r.Sentence.Contains("“Inlet manifold” cannot be fitted yet: first make “Knock sensor plug”"));
+        Assert.Contains(refusals, r => r.Sentence.Contains("“Inlet manifold” cannot be fitted yet: first do up “Knock sensor plug”"));
     }
 
     [Fact]
@@ -41,7 +41,7 @@ public class DemoJobTests
         var bay = Opened();
         Forgetful(bay, "coil-plugs", despite: "It was on before I noticed");
         var refusal = bay.Do(0, new HandedOver("The owner", null));
-        Assert.Contains("“Ignition coil plugs” is not made; it is now covered by “Engine cover”", refusal!.Sentence);
+        Assert.Contains("“Ignition coil plugs” is not done up; it is now covered by “Engine cover”", refusal!.Sentence);
         Assert.Null(bay.On(0).Standing.HandedOver);
 
         // The cover's own studs wait for the plugs; nothing else is left.

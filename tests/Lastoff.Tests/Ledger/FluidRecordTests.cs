@@ -91,7 +91,7 @@ public class FluidRecordTests
     {
         var bay = Drained();
         Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "hose")));
-        Assert.Equal("“Holds a vacuum” cannot be taken yet: first make “Hose”.", bay.Do(0, new ProofRecorded("hold", Verdict.Good, "Tight"))!.Sentence);
+        Assert.Equal("“Holds a vacuum” cannot be taken yet: first do up “Hose”.", bay.Do(0, new ProofRecorded("hold", Verdict.Good, "Tight"))!.Sentence);
         Assert.Null(bay.Do(0, new Moved(Move.JointMade, "hose")));
         Assert.Null(bay.Do(0, new ProofRecorded("hold", Verdict.Good, "Tight")));
         Assert.Equal("“Mix” cannot be taken yet: first restore “Water”.", bay.Do(0, new ProofRecorded("mix", Verdict.Good, "50 %"))!.Sentence);

@@ -40,7 +40,7 @@ public class PassesTests
     public void A_joint_is_made_once_every_pass_is_in_bolt_by_bolt_or_at_once()
     {
         var bay = Undone();
-        Assert.Equal("“Lid bolts” cannot be made yet: first pass 1 (snug).", bay.Do(0, Made)!.Sentence);
+        Assert.Equal("“Lid bolts” cannot be done up yet: first pass 1 (snug).", bay.Do(0, Made)!.Sentence);
         Assert.Null(bay.Do(0, At(bay).Whole()));
         foreach (var bolt in (string[])["1", "3", "2"])
         {
@@ -48,10 +48,10 @@ public class PassesTests
             Assert.Null(bay.Do(0, At(bay).Next()));
         }
 
-        Assert.Equal("“Lid bolts” cannot be made yet: first pass 2 (50 %), in which 1 of 4 bolts is left.", bay.Do(0, Made)!.Sentence);
+        Assert.Equal("“Lid bolts” cannot be done up yet: first pass 2 (50 %), in which 1 of 4 bolts is left.", bay.Do(0, Made)!.Sentence);
         Assert.Null(bay.Do(0, At(bay).Next()));
         Assert.Null(bay.Do(0, At(bay).Whole()));
-        Assert.Contains("“Lid bolts” is not made, 3 of 4 passes are in; nothing covers it.", OpenItems.Of(bay.On(0).Standing).Select(item => item.Sentence));
+        Assert.Contains("“Lid bolts” is not done up, 3 of 4 passes are in; nothing covers it.", OpenItems.Of(bay.On(0).Standing).Select(item => item.Sentence));
         Assert.Null(bay.Do(0, At(bay).Whole()));
         Assert.Null(bay.Do(0, Made));
         Assert.Empty(PassesMade.Missing(bay.On(0).Standing, "lid-bolts"));
@@ -64,7 +64,7 @@ public class PassesTests
     [InlineData("lid-bolts", 1, "7", RefusalKind.Unknown, "“Lid bolts” has no bolt “7” on this map.")]
     [InlineData("hose", 1, null, RefusalKind.Unknown, "The map gives no passes for “Hose”: make it and say so.")]
     [InlineData("nothing", 1, null, RefusalKind.Unknown, "The map has no joint “nothing”; check the name, or the map this job was opened with.")]
-    [InlineData("pump-bolt", 1, null, RefusalKind.OutOfOrder, "“Pump bolt” is made: undo it before it is tightened anew.")]
+    [InlineData("pump-bolt", 1, null, RefusalKind.OutOfOrder, "“Pump bolt” is done up: undo it before it is tightened anew.")]
     public void What_cannot_be_tightened_now_gets_one_sentence(string joint, int pass, string? bolt, RefusalKind kind, string sentence)
     {
         var bay = Undone();
@@ -90,7 +90,7 @@ public class PassesTests
     {
         var bay = Undone();
         Assert.Null(bay.Do(0, new Moved(Move.PartOff, "lid")));
-        Assert.Equal("“Lid bolts” cannot be made yet: first fit “Lid”.", bay.Do(0, new JointTightened("lid-bolts", 1, null, null, null))!.Sentence);
+        Assert.Equal("“Lid bolts” cannot be done up yet: first fit “Lid”.", bay.Do(0, new JointTightened("lid-bolts", 1, null, null, null))!.Sentence);
     }
 
     [Fact]
@@ -196,7 +196,7 @@ public class PassesTests
         var forged = EntryLine.Write(Made, EntryId.Next(DateTimeOffset.MaxValue.AddYears(-7900), null, new byte[10]), "another", DateTimeOffset.UnixEpoch, "Somebody", null);
         var standing = bay.On(0).With(forged).Standing;
         Assert.False(standing.IsDone(OperationKind.Undo, "lid-bolts"));
-        Assert.Equal("“Lid bolts” cannot be made yet: first pass 1 (snug). Somebody recorded it all the same: look, and say how it is.", Assert.Single(standing.Questions).Sentence);
+        Assert.Equal("“Lid bolts” cannot be done up yet: first pass 1 (snug). Somebody recorded it all the same: look, and say how it is.", Assert.Single(standing.Questions).Sentence);
     }
 
     [Fact]
