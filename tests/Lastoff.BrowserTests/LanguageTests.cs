@@ -55,5 +55,33 @@ public class LanguageTests
         Assert.Contains("\"what\":\"Renew Upper diaphragm. Cause: Liquid", ledger);
     }
 
+    [Fact]
+    public async Task In_german_a_job_without_a_map_fits_a_small_screen()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.At("to-mine").ClickAsync();
+        await bay.At("language-de").CheckAsync();
+        await Expect(bay.Page.Locator("html")).ToHaveAttributeAsync("lang", "de");
+        await bay.Page.GotoAsync($"{bay.Server.Address}open");
+        await bay.At("map-none").CheckAsync();
+        await bay.At("machine").FillAsync("Erfundener Mäher");
+        await bay.At("complaint").FillAsync("Tropft vorne");
+        await bay.At("open-submit").ClickAsync();
+        await bay.At("record").WaitForAsync();
+        // What runs out and burns is warned of while it is told.
+        await bay.At("record-line").FillAsync("petrol drained, 2 L");
+        await Expect(bay.At("record-caution")).ToContainTextAsync("Kraftstoff");
+        await Soundness.IsSound(bay, "record in German");
+        await bay.At("record-done").ClickAsync();
+        await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(1);
+        // A line that was never so is struck out where it stands.
+        await bay.At("correct").ClickAsync();
+        await bay.At("record-line").FillAsync("");
+        await Expect(bay.At("record-done")).ToHaveTextAsync("Streichen");
+        await bay.At("record-done").ClickAsync();
+        await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(0);
+    }
+
     private static ILocator Next(Bay bay) => bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "sprayer" }).Locator(".job-next");
 }

@@ -87,6 +87,7 @@ public static class StepWords
         ThingFound found => $"“{found.What}” found again",
         Learned => "Learned",
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {VerdictWord(proof.Verdict)}",
+        RenewalFitted fitted when net.RenewalNamed(fitted.Renewal)?.Kind == RenewalKind.Part => $"{Name(net, StepKind.Renew, fitted.Renewal)}: new one ready",
         JointTightened tightened => PassWords.Done(net, tightened),
         JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: stuck",
         LineRecorded line => $"“{line.Text}”",

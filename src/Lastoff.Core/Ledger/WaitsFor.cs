@@ -104,7 +104,7 @@ public sealed record WaitsFor(WaitKind Kind, IReadOnlyList<string> Whom, DateTim
     /// <summary>Whoever was last at the machine; nobody while nothing is done.</summary>
     private static WaitsFor Work(Job job)
     {
-        if (OpenItems.Of(job.Standing).Count == 0 && job.Standing.Disturbed.Count > 0)
+        if (job.Standing.Disturbed.Count > 0 && OpenItems.Of(job.Standing).Count == 0)
         {
             return new WaitsFor(WaitKind.HandOver, [], null);
         }

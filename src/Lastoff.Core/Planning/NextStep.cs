@@ -123,11 +123,9 @@ public static class NextStep
             return (unseen.Passes.Count > 0 ? StepKind.ReLook : StepKind.LastLook, unseen.Id);
         }
 
-        // A part fitted where it hung aside closes nothing yet.
-        var closes = back.Kind != StepKind.Fit || !standing.IsDone(OperationKind.Aside, back.Target);
-        if (closes && net.OpeningsOn.GetValueOrDefault(back.Target, []).FirstOrDefault(o => standing.Covered.Contains(o.Id)) is { } covered)
+        if (standing.RenewalsOwed(back.Target).FirstOrDefault(r => !standing.Renewed.Contains(r.Id)) is { } renewal)
         {
-            return (StepKind.Uncover, covered.Id);
+            return (StepKind.Renew, renewal.Id);
         }
 
         if (Faces.Of(net, net.Operations[operation]).FirstOrDefault(joint => standing.IsDone(OperationKind.Undo, joint.Id) && !standing.Cleaned.Contains(joint.Id)) is { } bare)
@@ -135,8 +133,10 @@ public static class NextStep
             return (StepKind.Clean, bare.Id);
         }
 
-        return standing.RenewalsOwed(back.Target).FirstOrDefault(r => !standing.Renewed.Contains(r.Id)) is { } renewal
-            ? (StepKind.Renew, renewal.Id)
+        // A part fitted where it hung aside closes nothing yet.
+        var closes = back.Kind != StepKind.Fit || !standing.IsDone(OperationKind.Aside, back.Target);
+        return closes && net.OpeningsOn.GetValueOrDefault(back.Target, []).FirstOrDefault(o => standing.Covered.Contains(o.Id)) is { } covered
+            ? (StepKind.Uncover, covered.Id)
             : null;
     }
 

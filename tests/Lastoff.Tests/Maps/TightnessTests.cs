@@ -83,7 +83,7 @@ public class TightnessTests
         Assert.Contains(joints, joint => joint.Tighten?.Holes is { Shape: PatternShape.Outward, Holes.Count: 5 } && joint.Passes.Count > 2);
         Assert.Contains(joints, joint => joint.Tighten?.Holes is { Shape: PatternShape.Outward } pattern && pattern.Holes.Select(h => h.Y_mm).Distinct().Count() > 1 && joint.Passes.Count > 1);
         Assert.Contains(joints, joint => joint.Passes.Any(pass => pass.Kind == PassKind.Angle));
-        Assert.Equal(["diaphragm-screw"], joints.Select(JointAdvice.Of).Where(advice => advice.Disagreements.Count > 0).Select(advice => advice.Joint.Id));
+        Assert.Equal(["pump-foot-bolts"], joints.Select(JointAdvice.Of).Where(advice => advice.Disagreements.Count > 0).Select(advice => advice.Joint.Id));
     }
 
     private static Joint Joint(string tighten, string torque = "20 N·m")
