@@ -11,6 +11,9 @@ namespace Lastoff.Core.Recording;
 /// </remarks>
 public sealed class RecordedMap
 {
+    /// <summary>What such a map is called; no file has it.</summary>
+    public const string MapName = "recorded";
+
     /// <summary>What came off last is the likeliest; more names nobody reads.</summary>
     private const int MostNamed = 3;
 
@@ -95,7 +98,7 @@ public sealed class RecordedMap
 
         return new Map
         {
-            Name = "recorded",
+            Name = MapName,
             Title = machine,
             Parts = [.. _parts.Values.Select(WithoutRestored)],
             Joints = [.. _joints.Values.Select(WithLengths)],
