@@ -97,7 +97,7 @@ public class CorrectedLineTests
             Assert.Equal(OutAndHome.Of(right.Job).Select(row => row.Act), OutAndHome.Of(mended.Job).Select(row => row.Act));
             Assert.Equal(RecordedStrip.Of("it", right.Job.Entries).Strip.Removals, RecordedStrip.Of("it", mended.Job.Entries).Strip.Removals);
             Assert.Equal(WayBack(right), WayBack(mended));
-        }, iter: 300);
+        }, iter: 120);
 
     private static LineCorrected Correction(Recorder bay, string said, string right) =>
         Correction(bay, bay.Job.Entries.Last(entry => ActKinds.Read(entry, out _) is LineRecorded line && line.Text.StartsWith(said, StringComparison.Ordinal)).Id, right);

@@ -28,7 +28,7 @@ public class HandsSearchTests
                 Assert.Equal(plan.Unproven is null, plan.LowerBound == plan.Makespan);
             }
         },
-        iter: 500, print: RandomHands.Describe);
+        iter: 200, print: RandomHands.Describe);
 
     [Fact]
     public void Every_schedule_keeps_the_rules_and_is_never_slower_than_one_person() => Solvable(RandomHands.UpTo(16)).Sample(
@@ -38,7 +38,7 @@ public class HandsSearchTests
             Assert.Null(HandsCheck.Fault(problem, plan));
             Assert.True(plan.LowerBound <= plan.Makespan && plan.Makespan <= plan.OnePerson, $"bound {plan.LowerBound}, plan {plan.Makespan}, one {plan.OnePerson}");
         },
-        iter: 500, print: RandomHands.Describe);
+        iter: 200, print: RandomHands.Describe);
 
     [Fact]
     public void Without_waits_one_person_takes_what_the_plan_for_one_says() => Solvable(RandomHands.UpTo(8)).Sample(
