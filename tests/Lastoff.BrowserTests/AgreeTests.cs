@@ -166,8 +166,15 @@ public class AgreeTests
         await BackToNow(bay);
         while (await bay.Asked() is { } asked)
         {
+            if (asked.Kind == "MakeSafe" && await bay.At("litres").CountAsync() > 0)
+            {
+                await Expect(bay.At("done")).ToHaveTextAsync("Done, not measured");
+            }
+
             await bay.DoIt(asked);
         }
+
+        await Expect(bay.At("otherwise")).ToContainTextAsync("“Oil in the pump”: what came out was not measured");
 
         await bay.At("hand-over-to").FillAsync("The invented owner");
         await bay.At("re-check-what").FillAsync("Drips round the upper head");

@@ -77,6 +77,7 @@ public class RecordingTests
 
         // A slip is put right where it stands, and said so.
         var wrong = bay.At("record-lines").Locator("li").First;
+        await bay.At("record-line").FillAsync("what is being written");
         await wrong.Locator("[data-test=correct]").ClickAsync();
         await Expect(bay.At("record-line")).ToHaveValueAsync("three M8x40 bolts off the pump bracket, one longer, tray 6");
         await bay.At("record-line").FillAsync("four M8x40 bolts off the pump bracket, one longer, tray 6");
@@ -84,6 +85,8 @@ public class RecordingTests
         await bay.At("record-done").ClickAsync();
         await Expect(wrong).ToContainTextAsync("Undone: 4 bolts");
         await Expect(wrong).ToContainTextAsync("put right");
+        // What stood in the field meanwhile comes back into it.
+        await Expect(bay.At("record-line")).ToHaveValueAsync("what is being written");
         await bay.At("undo").ClickAsync();
         await Expect(wrong).ToContainTextAsync("Undone: 3 bolts");
 

@@ -131,6 +131,6 @@ public static class StandingSheet
     };
 
     private static IEnumerable<Row> Notes(PaperSource source) =>
-        from written in WrittenEntries.Of(source.Job).Where(written => !written.IsTakenBack && written.Act is Noted or JointStuck or LineRecorded).TakeLast(LastNotes)
-        select new Row([new Said(PaperTime.Of(written.Entry.At), Datum.Of("at", written.Entry.At)), DoneWords.Of(source.Standing.Net, written.Act!), written.Entry.By]);
+        from counted in CountedEntry.AllOf(source.Job.Entries).Where(counted => counted is { IsTakenBack: false, Act: Noted or JointStuck or LineRecorded }).TakeLast(LastNotes)
+        select new Row([new Said(PaperTime.Of(counted.Entry.At), Datum.Of("at", counted.Entry.At)), DoneWords.Of(source.Standing.Net, counted.Act!), counted.Entry.By]);
 }

@@ -10,6 +10,6 @@ public static partial class Unbroken
     public static string Of(string text) => text.Contains(' ', StringComparison.Ordinal) ? Torn().Replace(text, NoBreak) : text;
 
     /// <summary>A space between a figure and a unit that this program writes, or a group of three more digits.</summary>
-    [GeneratedRegex(@"(?<=[0-9]) (?=(?:[0-9]{3}(?![0-9])|%|°[CF]?|[kcmµ]?m|[kM]?Pa(?:·m³/s)?|m?bar|mil|min|h|s|m?L|qt|k?g|N·m|kgf·m|ft·lb|in·lb|inHg|mmHg|psi|ppm|kB|MB|[A-Z]{3})(?![\p{L}0-9]))")]
+    [GeneratedRegex(@"(?<=[0-9]) (?=(?:[0-9]{3}(?![0-9])|%|°[CF]?|[kcmµ]?m|[kM]?Pa|m?bar|mil|min|h|s|m?L|qt|k?g|N·m|kgf·m|ft·lb|in·lb|inHg|mmHg|psi|ppm|kB|MB|[A-Z]{3})(?![\p{L}0-9]))")]
     private static partial Regex Torn();
 }

@@ -22,14 +22,14 @@ public static class StepVerbs
         },
         StepKind.Fit => "Fit",
         StepKind.BringHome => "Bring home",
-        StepKind.Make => net.Joints.TryGetValue(target, out var joint) ? Making(joint.Kind) : "Make",
+        StepKind.Make => Making(net.Joints.GetValueOrDefault(target)?.Kind),
         StepKind.LastLook => "Last look at",
         StepKind.ReLook => "Look again at",
         StepKind.Restore => net.Supplies.TryGetValue(target, out var supply) && supply.Amount_L is not null ? "Fill" : "Restore",
         _ => "Prove",
     };
 
-    private static string Making(JointKind kind) => kind switch
+    private static string Making(JointKind? kind) => kind switch
     {
         JointKind.Connector or JointKind.Hose or JointKind.Pipe => "Connect",
         JointKind.Clip or JointKind.Tie => "Fasten",

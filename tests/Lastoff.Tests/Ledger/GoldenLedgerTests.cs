@@ -42,15 +42,32 @@ public class GoldenLedgerTests
         Assert.Equal("Person 0 recorded “Pump” (goal added) beyond the agreed sum: The owner is at sea and said to go on if it was the pump.", standing.BeyondAgreed.Single());
     }
 
+    [Fact]
+    public void A_line_that_was_put_right_is_read_as_it_was_written()
+    {
+        var job = Job.Recorded(Entries("corrected"));
+        Assert.Equal(["Guard", "Belt"], job.Net.Map.Parts.Select(part => part.Name));
+        Assert.Equal([("2", 6)], job.Standing.InTrays.Select(set => (set.Tray, set.Count)));
+        Assert.Equal(["Guard off", "six 10 mil bolts off the guard, tray 2"], CountedEntry.AllOf(job.Entries).Where(entry => !entry.IsTakenBack).Select(entry => entry.Act).OfType<LineCorrected>().Select(act => act.Text));
+        Assert.Empty(job.Standing.Unread);
+        Assert.Empty(job.Standing.Questions);
+    }
+
     /// <summary>A ledger that is read whole, with nothing in question.</summary>
     private static (IReadOnlyList<Entry> Entries, Standing Standing) Read(string ledger, string map)
     {
         var net = OperationNet.From(MapReader.Read(File.ReadAllText(map), map).Map!);
-        var reading = LedgerFile.Read(File.ReadAllText(Path.Combine(Folder, $"{ledger}.ledger.jsonl")), ledger);
-        Assert.Null(reading.Fault);
-        var standing = Fold.Of(net, reading.Entries);
+        var entries = Entries(ledger);
+        var standing = Fold.Of(net, entries);
         Assert.Empty(standing.Unread);
         Assert.Empty(standing.Questions);
-        return (reading.Entries, standing);
+        return (entries, standing);
+    }
+
+    private static IReadOnlyList<Entry> Entries(string ledger)
+    {
+        var reading = LedgerFile.Read(File.ReadAllText(Path.Combine(Folder, $"{ledger}.ledger.jsonl")), ledger);
+        Assert.Null(reading.Fault);
+        return reading.Entries;
     }
 }

@@ -1,6 +1,7 @@
 using CsCheck;
 using Lastoff.Core.Learning;
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Papers;
 using Lastoff.Core.Planning;
 using Lastoff.Core.Recording;
 
@@ -25,6 +26,16 @@ public class CorrectedLineTests
         var bay = new Recorder().Say("four 10 mil bolts off the guard, tray 1").Say("guard off");
         Assert.Null(bay.Do(Correction(bay, "four", "six 10 mil bolts off the guard, tray 2")));
         Assert.Equal([("2", 6)], bay.Job.Standing.InTrays.Select(set => (set.Tray, set.Count)));
+    }
+
+    [Fact]
+    public void The_colleague_who_takes_over_reads_the_line_as_it_is_right()
+    {
+        var bay = new Recorder().Say("gard off");
+        Assert.Null(bay.Do(Correction(bay, "gard off", "guard off")));
+        var sheet = PaperHtml.Write(new PaperSource(bay.Job).Make(PaperKind.Standing));
+        Assert.Contains("guard off", sheet, StringComparison.Ordinal);
+        Assert.DoesNotContain("gard off", sheet, StringComparison.Ordinal);
     }
 
     [Fact]
