@@ -38,6 +38,8 @@ public class PricesTests
         await IsSound(bay, "prices containers");
         await bay.At("item-keep").ClickAsync();
         await Expect(Item(bay, "Pump oil")).ToContainTextAsync("120.00 for 20 L");
+        // Its form has gone: what lies below has moved up and stands still.
+        await Expect(bay.At("item-keep")).ToHaveCountAsync(0);
         await Item(bay, "Throttle body seal").Locator("[data-test=price-item]").ClickAsync();
         await bay.At("item-off").ClickAsync();
         await Expect(Item(bay, "Throttle body seal")).ToHaveCountAsync(0);
