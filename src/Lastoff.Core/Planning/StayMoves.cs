@@ -187,9 +187,17 @@ internal sealed class StayMoves(StayProblem problem)
                 for (var rest = use.Work[word] & ~_all[word]; rest != 0; rest &= rest - 1)
                 {
                     var i = (word << 6) + BitOperations.TrailingZeroCount(rest);
-                    if (problem.IsAvailable(i, _all) && Behind(i, done, state.Pending) is var uses && uses != 0 && _here.IsFirst(uses))
+                    if (!problem.IsAvailable(i, _all))
                     {
-                        moves.Add(new StayMove(uses, StayProblem.Hand, -1, 0, false));
+                        continue;
+                    }
+
+                    for (var behind = Behind(i, done, state.Pending); behind.Next() is var uses && uses != 0;)
+                    {
+                        if (_here.IsFirst(uses))
+                        {
+                            moves.Add(new StayMove(uses, StayProblem.Hand, -1, 0, false));
+                        }
                     }
                 }
             }
@@ -316,7 +324,12 @@ internal sealed class StayMoves(StayProblem problem)
             for (var rest = work[word] & ~all[word]; rest != 0; rest &= rest - 1)
             {
                 var i = (word << 6) + BitOperations.TrailingZeroCount(rest);
-                if (problem.IsAvailable(i, all) && Behind(i, done, left) is var uses && uses != 0)
+                if (!problem.IsAvailable(i, all))
+                {
+                    continue;
+                }
+
+                for (var behind = Behind(i, done, left); behind.Next() is var uses && uses != 0;)
                 {
                     done.CopyTo(more);
                     AddPending(more, uses);
@@ -339,25 +352,64 @@ internal sealed class StayMoves(StayProblem problem)
         return false;
     }
 
-    /// <summary>The pending uses whose work a landmark needs.</summary>
-    private UInt128 Behind(int landmark, ReadOnlySpan<ulong> done, UInt128 pending)
+    /// <summary>The pending uses whose work a landmark waits for. Of several that would do the same, each by turns: placed, a use can no longer carry its tool.</summary>
+    private StayBehind Behind(int landmark, ReadOnlySpan<ulong> done, UInt128 pending)
     {
-        var behind = UInt128.Zero;
+        Span<ulong> waits = stackalloc ulong[done.Length];
+        problem.Needs[landmark].CopyTo(waits);
+        Bits.TakeAway(waits, done);
+        if (Bits.IsSubset(waits, problem.Sole))
+        {
+            return new StayBehind(Having(waits, pending), 0);
+        }
+
+        Span<ulong> once = stackalloc ulong[done.Length];
+        Span<ulong> twice = stackalloc ulong[done.Length];
         for (var rest = pending; rest != 0; rest &= rest - 1)
         {
-            var use = (int)UInt128.TrailingZeroCount(rest);
-            var work = WorkOf(use);
+            var work = WorkOf((int)UInt128.TrailingZeroCount(rest));
             for (var i = 0; i < work.Length; i++)
             {
-                if ((problem.Needs[landmark][i] & work[i] & ~done[i]) != 0)
-                {
-                    behind |= UInt128.One << use;
-                    break;
-                }
+                twice[i] |= once[i] & work[i];
+                once[i] |= work[i];
             }
         }
 
-        return behind;
+        Bits.KeepOnly(once, waits);
+        Bits.TakeAway(once, twice);
+        var needed = Having(once, pending);
+        for (var rest = needed; rest != 0; rest &= rest - 1)
+        {
+            Bits.TakeAway(waits, WorkOf((int)UInt128.TrailingZeroCount(rest)));
+        }
+
+        // What else it waits for is asked again once these are placed.
+        return new StayBehind(needed, Bits.Next(waits, 0) is >= 0 and var other ? With(other, pending) : 0);
+    }
+
+    private UInt128 With(int landmark, UInt128 pending)
+    {
+        var with = UInt128.Zero;
+        for (var rest = pending; rest != 0; rest &= rest - 1)
+        {
+            var use = (int)UInt128.TrailingZeroCount(rest);
+            with |= Bits.Has(WorkOf(use), landmark) ? UInt128.One << use : 0;
+        }
+
+        return with;
+    }
+
+    /// <summary>The pending uses that have some of this in their work.</summary>
+    private UInt128 Having(ReadOnlySpan<ulong> some, UInt128 pending)
+    {
+        var having = UInt128.Zero;
+        for (var rest = pending; rest != 0; rest &= rest - 1)
+        {
+            var use = (int)UInt128.TrailingZeroCount(rest);
+            having |= Bits.Overlap(some, WorkOf(use)) ? UInt128.One << use : 0;
+        }
+
+        return having;
     }
 
     private ulong[] WorkOf(int use) => problem.Uses[use].Work;
