@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text;
+using Lastoff.Core.Languages;
 
 namespace Lastoff.App.Words;
 
@@ -22,26 +23,6 @@ public readonly struct Saying(int literalLength, int formattedCount)
     internal string In(IReadOnlyDictionary<string, string> words)
     {
         var pattern = _pattern.ToString();
-        return Fill(words.GetValueOrDefault(pattern, pattern), _parts);
-    }
-
-    /// <summary>Puts each part where the pattern names it; a language may name them in another order.</summary>
-    internal static string Fill(string pattern, IReadOnlyList<string> parts)
-    {
-        var filled = new StringBuilder(pattern.Length + 16);
-        for (var i = 0; i < pattern.Length; i++)
-        {
-            if (pattern[i] == '{' && pattern.IndexOf('}', i) is > 0 and var end && int.TryParse(pattern.AsSpan(i + 1, end - i - 1), out var hole) && hole < parts.Count)
-            {
-                filled.Append(parts[hole]);
-                i = end;
-            }
-            else
-            {
-                filled.Append(pattern[i]);
-            }
-        }
-
-        return filled.ToString();
+        return Pattern.Fill(words.GetValueOrDefault(pattern, pattern), _parts);
     }
 }

@@ -33,7 +33,7 @@ public static class StepWords
     public static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
     /// <summary>The other way round, for what goes on within a line; other languages have words that are never small.</summary>
-    public static string Small(string text) => text.Length == 0 || Language != English ? text : char.ToLowerInvariant(text[0]) + text[1..];
+    public static string Small(string text) => text.Length == 0 || Language != Core.Languages.Language.English.Code ? text : char.ToLowerInvariant(text[0]) + text[1..];
 
     /// <summary>The step an act belongs to; null for what is no work on the machine.</summary>
     public static (StepKind Kind, string Target)? StepOf(Act act) => act switch

@@ -31,8 +31,8 @@ internal static class CaseBlocks
             ("Number on the frame", new Said(machine.Vin, Datum.Of("vin", machine.Vin))),
             ("Plate", new Said(machine.Plate, Datum.Of("plate", machine.Plate))),
             ("Counters at arrival", new Said(string.Join(", ", counters.Select(counter => counter.Text)), [.. counters.Select(counter => counter.Data)])),
-            ("Warning lamps at arrival", string.Join(", ", machine.Lamps)),
-            ("Condition at arrival", machine.Condition),
+            ("Warning lamps at arrival", Said.Own(string.Join(", ", machine.Lamps))),
+            ("Condition at arrival", Said.Own(machine.Condition)),
         })
         {
             if (said.Text.Length > 0)
@@ -59,7 +59,7 @@ internal static class CaseBlocks
     ]));
 
     /// <summary>“Bracket bolts: one is behind the hose; take the long socket”.</summary>
-    public static string Lesson(OperationNet net, Learned learned) => learned.About is { } about ? $"{NamesOf.Thing(net, about)}: {learned.Text}" : $"Learned: {learned.Text}";
+    public static Said Lesson(OperationNet net, Learned learned) => learned.About is { } about ? Said.Own($"{NamesOf.Thing(net, about)}: {learned.Text}") : $"Learned: {learned.Text}";
 
     public static string Found(EvidenceFound evidence) => $"{evidence.Found} ({EvidenceWords.Of(evidence.By)}; {EvidenceWords.Of(evidence.Speaks)})";
 }

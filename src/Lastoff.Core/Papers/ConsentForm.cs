@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Net;
+using Lastoff.Core.Languages;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Pricing;
 
@@ -42,13 +43,15 @@ public sealed record ConsentForm
         : PlainText.Fault(name) is { } odd ? $"Your name {odd}."
         : null;
 
-    internal string Html() => string.Create(CultureInfo.InvariantCulture, $"""
-        <form class="consent" method="post"><h2>Do you say yes?</h2>{(Fault is null ? "" : $"<p class=\"caution\" role=\"alert\">{WebUtility.HtmlEncode(Fault)}</p>")}
+    internal string Html(Tongue tongue) => string.Create(CultureInfo.InvariantCulture, $"""
+        <form class="consent" method="post"><h2>{Text(tongue, "Do you say yes?")}</h2>{(Fault is null ? "" : $"<p class=\"caution\" role=\"alert\">{Text(tongue, Fault)}</p>")}
         <input type="hidden" name="{PriceField}" value="{_sha256}"/>
-        <label for="consent-name">Your name</label><input id="consent-name" name="{NameField}" value="{WebUtility.HtmlEncode(Name)}" maxlength="{LongestName}" autocomplete="name" required="required"/>
-        {(_asksForOldParts ? $"<label class=\"tick\"><input type=\"checkbox\" name=\"{OldPartsField}\" value=\"back\"{(WantsOldParts ? " checked=\"checked\"" : "")}/> I want the old parts back</label>" : "")}
-        <button type="submit">Yes, for {WebUtility.HtmlEncode(_total)}</button>
-        <p>It is written down with the time and this price. If you do not agree, or want to ask something first, close this page and speak with the workshop.</p></form>
+        <label for="consent-name">{Text(tongue, "Your name")}</label><input id="consent-name" name="{NameField}" value="{WebUtility.HtmlEncode(Name)}" maxlength="{LongestName}" autocomplete="name" required="required"/>
+        {(_asksForOldParts ? $"<label class=\"tick\"><input type=\"checkbox\" name=\"{OldPartsField}\" value=\"back\"{(WantsOldParts ? " checked=\"checked\"" : "")}/> {Text(tongue, "I want the old parts back")}</label>" : "")}
+        <button type="submit">{Text(tongue, $"Yes, for {_total}")}</button>
+        <p>{Text(tongue, "It is written down with the time and this price. If you do not agree, or want to ask something first, close this page and speak with the workshop.")}</p></form>
 
         """);
+
+    private static string Text(Tongue tongue, string english) => WebUtility.HtmlEncode(Unbroken.Of(tongue.Say(english)));
 }

@@ -26,8 +26,8 @@ internal static class DoneWords
         Learned learned => CaseBlocks.Lesson(net, learned),
         Moved moved => MovedWords(net, moved),
         JointStuck stuck => StuckWords(net, stuck),
-        OpeningCovered covered => $"{NamesOf.Thing(net, covered.Opening)}: {(net.Openings.TryGetValue(covered.Opening, out var opening) ? $"{opening.Cover} in" : "covered")}",
-        OpeningUncovered uncovered => $"{NamesOf.Thing(net, uncovered.Opening)}: {(net.Openings.TryGetValue(uncovered.Opening, out var opening) ? $"{opening.Cover} out" : "cover out")}",
+        OpeningCovered covered => net.Openings.TryGetValue(covered.Opening, out var opening) ? $"{NamesOf.Thing(net, covered.Opening)}: {opening.Cover} in" : $"{covered.Opening}: covered",
+        OpeningUncovered uncovered => net.Openings.TryGetValue(uncovered.Opening, out var opening) ? $"{NamesOf.Thing(net, uncovered.Opening)}: {opening.Cover} out" : $"{uncovered.Opening}: cover out",
         FaceCleaned cleaned => $"{NamesOf.Thing(net, cleaned.Joint)}: clean and dry",
         RenewalFitted fitted => RenewalWords(net, fitted.Renewal),
         LastLookTaken look => $"{NamesOf.Thing(net, look.Joint)}: looked at before it was hidden",
@@ -38,8 +38,8 @@ internal static class DoneWords
         ProofRecorded proof => ReadingWords(net, proof),
         LineRecorded line => $"“{line.Text}”",
         LineCorrected corrected => new($"An earlier line put right: “{corrected.Text}”", Datum.Of("corrects", corrected.Line.ToString())),
-        Noted noted => $"{(noted.About is { } about ? $"{NamesOf.Thing(net, about)}: " : "Note: ")}{noted.Text}",
-        PhotoTaken photo => new($"Photo{(photo.About is { } about ? $" of {NamesOf.Thing(net, about)}" : "")}", Datum.Of("photo_sha256", photo.Photo)),
+        Noted noted => noted.About is { } about ? Said.Own($"{NamesOf.Thing(net, about)}: {noted.Text}") : $"Note: {noted.Text}",
+        PhotoTaken photo => new(photo.About is { } about ? $"Photo of {NamesOf.Thing(net, about)}" : "Photo", Datum.Of("photo_sha256", photo.Photo)),
         TakenBack back => new("An earlier entry taken back", Datum.Of("taken_back", back.Entry.ToString())),
         Settled settled => new($"Question settled: {settled.How}", Datum.Of("settles", settled.Entry.ToString())),
         HandedOver handed => Lines($"Handed over to {handed.To}", handed.Override is { } answer ? $"although something was open: {answer.By} answers for it, because: {answer.Reason}" : ""),
@@ -71,13 +71,13 @@ internal static class DoneWords
         if (moved.Count is { } count)
         {
             data.Add(Datum.Of("count", (decimal)count));
-            words += moved.Tray is null ? $", {count} {(moved.Move.IsBack() ? "in" : "out")}" : $", {count}";
+            words += $", {count} of them";
         }
 
         if (moved.Tray is { } tray)
         {
             data.Add(Datum.Of("tray", tray));
-            words += $" into {Trays.Called(tray)}";
+            words += $", in {Trays.Called(tray)}";
         }
 
         return new(moved.Despite is { } reason ? $"{words}\nall the same, because: {reason}" : words, data);
@@ -103,7 +103,7 @@ internal static class DoneWords
     }
 
     private static Said StuckWords(OperationNet net, JointStuck stuck) => new(
-        net.Joints.ContainsKey(stuck.Joint) ? Stuck.Words(net, stuck) : $"{stuck.Joint} is stuck",
+        net.Joints.ContainsKey(stuck.Joint) ? Stuck.Words(net, stuck) : $"“{stuck.Joint}” is stuck",
         stuck.IsClosed ? [Datum.Of("closed", true)] : [Datum.Of("extra_minutes", stuck.ExtraMinutes)]);
 
     private static string RenewalWords(OperationNet net, string id) => net.RenewalNamed(id) switch

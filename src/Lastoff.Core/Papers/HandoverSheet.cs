@@ -27,14 +27,16 @@ public static class HandoverSheet
         var standing = source.Standing;
         foreach (var part in standing.GoalParts.Order(StringComparer.Ordinal))
         {
+            var name = NamesOf.Thing(standing.Net, part);
             yield return new Said(
-                $"{NamesOf.Thing(standing.Net, part)}: {(standing.Renewed.Contains(standing.Net.NewPart(part).Id) ? "renewed" : standing.WasDisturbed(OperationKind.Off, part) ? "taken off" : "not reached yet")}",
+                standing.Renewed.Contains(standing.Net.NewPart(part).Id) ? $"{name}: renewed" : standing.WasDisturbed(OperationKind.Off, part) ? $"{name}: taken off" : $"{name}: not reached yet",
                 Datum.Of("part", part));
         }
 
         foreach (var joint in standing.GoalJoints.Order(StringComparer.Ordinal))
         {
-            yield return new Said($"{NamesOf.Thing(standing.Net, joint)}: {(standing.WasDisturbed(OperationKind.Undo, joint) ? "got at" : "not reached yet")}", Datum.Of("joint", joint));
+            var name = NamesOf.Thing(standing.Net, joint);
+            yield return new Said(standing.WasDisturbed(OperationKind.Undo, joint) ? $"{name}: got at" : $"{name}: not reached yet", Datum.Of("joint", joint));
         }
 
         var rows = OutAndHome.Of(source.Job).Where(row => row.Act is Moved).ToList();
@@ -42,7 +44,9 @@ public static class HandoverSheet
         {
             var home = rows.Count(row => row.Home is not null);
             yield return new Said(
-                home == rows.Count ? $"{rows.Count} joints, parts and supplies were undone on the way, and every one is back." : $"{rows.Count} joints, parts and supplies were undone on the way; {(home == 0 ? "none" : home)} of them {(home == 1 ? "is" : "are")} back so far.",
+                home == rows.Count ? $"{rows.Count} joints, parts and supplies were undone on the way, and every one is back."
+                    : home == 0 ? $"{rows.Count} joints, parts and supplies were undone on the way; none of them is back so far."
+                    : $"{rows.Count} joints, parts and supplies were undone on the way; {home} of them back so far.",
                 Datum.Of("out", (decimal)rows.Count), Datum.Of("home", (decimal)home));
         }
     }

@@ -18,7 +18,7 @@ internal static class JobHead
 
     public static Fact WhatWasWrong(Standing standing) => new("What was wrong", standing.Opened is not { } opened ? ""
         : opened.ComebackOf is { } before ? new Said($"{opened.Complaint}\nIt comes back from an earlier job.".TrimStart('\n'), Datum.Of("comeback_of", before.ToString()))
-        : opened.Complaint);
+        : Said.Own(opened.Complaint));
 
     public static Fact Cause(Standing standing) => new("Cause", standing.Cause.Length == 0 ? "Not written down."
         : standing.File.Cause is { Correction.Length: > 0 } named ? $"{named.Cause}\nPut right by: {named.Correction}"

@@ -30,7 +30,7 @@ public static class JobRecord
             new Section("Against the map, or beyond what was agreed", new Bullets([.. standing.AgainstTheMap.Concat(standing.BeyondAgreed).Concat(standing.Unread).Select(sentence => (Said)sentence)])),
             new Section("What was done, in order", [.. Days(standing, written)]),
             new Section("What it took", [.. TimeBlocks.Of(source)]),
-            new Section("For the next time", new Bullets([.. standing.File.Lessons.Select(lesson => (Said)CaseBlocks.Lesson(standing.Net, lesson.Learned))])),
+            new Section("For the next time", new Bullets([.. standing.File.Lessons.Select(lesson => CaseBlocks.Lesson(standing.Net, lesson.Learned))])),
             CaseBlocks.ReChecks(standing),
             new Section("Photos", new Pictures([.. PhotosOf(source)])),
             new Section("Seal", new Seal([.. Ends(source.Job)], HowToCheck)));
@@ -102,8 +102,8 @@ public static class JobRecord
         return new Row(
         [
             new Said(PaperTime.Hour(line.Entry.At), Datum.Of("at", line.Entry.At)),
-            new Said(said.Text, [Datum.Of("entry", line.Entry.Id.ToString()), Datum.Of("kind", line.Entry.Kind), .. said.Data]),
-            line.Entry.By,
+            said with { Data = [Datum.Of("entry", line.Entry.Id.ToString()), Datum.Of("kind", line.Entry.Kind), .. said.Data] },
+            Said.Own(line.Entry.By),
         ],
         line.IsTakenBack ? RowKind.Struck : RowKind.Plain);
     }

@@ -1,3 +1,5 @@
+using Lastoff.Core.Languages;
+
 namespace Lastoff.Core.Papers;
 
 /// <summary>A paper of a job: what it says, in the order in which it is read. It has no looks of its own; <see cref="PaperHtml"/> and <see cref="PaperJson"/> give it some.</summary>
@@ -7,7 +9,14 @@ namespace Lastoff.Core.Papers;
 /// <param name="Machine">The machine, as the job was opened with it.</param>
 /// <param name="Basis">What the paper stands on: how many entries, and the last of them.</param>
 /// <param name="IsInvented">The machine and its figures are made up, which the paper says.</param>
-public sealed record Paper(PaperKind Kind, string Title, string For, string Machine, string Basis, bool IsInvented, IReadOnlyList<Section> Sections);
+public sealed record Paper(PaperKind Kind, string Title, string For, string Machine, string Basis, bool IsInvented, IReadOnlyList<Section> Sections)
+{
+    /// <summary>The language it is in, and in which whoever gives it looks says the few words of their own.</summary>
+    public Tongue Tongue { get; init; } = Tongue.English;
+
+    /// <summary>The same paper in another language: its texts only, never its data. What people and maps say in their own words stays.</summary>
+    public Paper In(Tongue tongue) => new PaperInTongue(tongue).Of(this);
+}
 
 /// <param name="Heading">Empty where the section needs none.</param>
 public sealed record Section(string Heading, IReadOnlyList<Block> Blocks)

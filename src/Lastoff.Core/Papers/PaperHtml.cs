@@ -6,8 +6,13 @@ using System.Text;
 namespace Lastoff.Core.Papers;
 
 /// <summary>A paper as one HTML file that needs nothing else: no script, no link, no picture from outside. It prints on A4 and Letter.</summary>
-public static class PaperHtml
+public sealed class PaperHtml
 {
+    private readonly StringBuilder _html = new();
+    private readonly Paper _paper;
+
+    private PaperHtml(Paper paper) => _paper = paper;
+
     /// <summary>What a browser has to allow for it: its own style, and pictures that are in the file.</summary>
     public static string ContentSecurityPolicy { get; } = Policy("'none'");
 
@@ -19,122 +24,123 @@ public static class PaperHtml
 
     /// <summary>Well-formed as XML too. Whatever people wrote stands in it as text.</summary>
     /// <param name="consent">Asks for a yes on the page; null where none is wanted.</param>
-    public static string Write(Paper paper, ConsentForm? consent = null)
+    public static string Write(Paper paper, ConsentForm? consent = null) => new PaperHtml(paper).Whole(consent);
+
+    private string Whole(ConsentForm? consent)
     {
-        var html = new StringBuilder();
-        html.Append("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/><meta name=\"robots\" content=\"noindex\"/>");
-        html.Append(CultureInfo.InvariantCulture, $"<title>{Text(paper.Title)}: {Text(paper.Machine)}</title><style>{PaperStyle.Css}</style></head>\n<body><main>");
-        html.Append(CultureInfo.InvariantCulture, $"<header><p class=\"for\">{Text(paper.For)}</p><h1 dir=\"auto\">{Text(paper.Title)}</h1><p class=\"machine\" dir=\"auto\">{Text(paper.Machine)}</p></header>\n");
-        if (paper.IsInvented)
+        _html.Append(CultureInfo.InvariantCulture, $"<!DOCTYPE html>\n<html lang=\"{_paper.Tongue.Language.Code}\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/><meta name=\"robots\" content=\"noindex\"/>");
+        _html.Append(CultureInfo.InvariantCulture, $"<title>{Text(_paper.Title)}: {Text(_paper.Machine)}</title><style>{PaperStyle.Css}</style></head>\n<body><main>");
+        _html.Append(CultureInfo.InvariantCulture, $"<header><p class=\"for\">{Text(_paper.For)}</p><h1 dir=\"auto\">{Text(_paper.Title)}</h1><p class=\"machine\" dir=\"auto\">{Text(_paper.Machine)}</p></header>\n");
+        if (_paper.IsInvented)
         {
-            html.Append("<p class=\"caution\">Invented: the machine, and every figure on this paper.</p>\n");
+            _html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\">{Own("Invented: the machine, and every figure on this paper.")}</p>\n");
         }
 
-        foreach (var section in paper.Sections)
+        foreach (var section in _paper.Sections)
         {
-            html.Append("<section>");
+            _html.Append("<section>");
             if (section.Heading.Length > 0)
             {
-                html.Append(CultureInfo.InvariantCulture, $"<h2 dir=\"auto\">{Text(section.Heading)}</h2>");
+                _html.Append(CultureInfo.InvariantCulture, $"<h2 dir=\"auto\">{Text(section.Heading)}</h2>");
             }
 
             foreach (var block in section.Blocks)
             {
-                Write(html, block);
+                Write(block);
             }
 
-            html.Append("</section>\n");
+            _html.Append("</section>\n");
         }
 
-        return html.Append(consent?.Html()).Append(CultureInfo.InvariantCulture, $"<footer dir=\"auto\">{Text(paper.Basis)}</footer></main></body></html>\n").ToString();
+        return _html.Append(consent?.Html(_paper.Tongue)).Append(CultureInfo.InvariantCulture, $"<footer dir=\"auto\">{Text(_paper.Basis)}</footer></main></body></html>\n").ToString();
     }
 
-    private static void Write(StringBuilder html, Block block)
+    private void Write(Block block)
     {
         switch (block)
         {
             case Facts facts:
-                Each(html, "<dl>", facts.Lines, fact => $"<dt dir=\"auto\">{Text(fact.Name)}</dt><dd dir=\"auto\">{Text(fact.Value.Text)}</dd>", "</dl>");
+                Each("<dl>", facts.Lines, fact => $"<dt dir=\"auto\">{Text(fact.Name)}</dt><dd dir=\"auto\">{Text(fact.Value.Text)}</dd>", "</dl>");
                 break;
             case Table { Rows.Count: > 0 } table:
-                Write(html, table);
+                Write(table);
                 break;
             case Paragraph paragraph:
-                html.Append(CultureInfo.InvariantCulture, $"<p dir=\"auto\">{Text(paragraph.Text.Text)}</p>");
+                _html.Append(CultureInfo.InvariantCulture, $"<p dir=\"auto\">{Text(paragraph.Text.Text)}</p>");
                 break;
             case Caution caution:
-                html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" dir=\"auto\">{Text(caution.Text.Text)}</p>");
+                _html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\" dir=\"auto\">{Text(caution.Text.Text)}</p>");
                 break;
             case Bullets bullets:
-                Each(html, "<ul>", bullets.Items, item => $"<li dir=\"auto\">{Text(item.Text)}</li>", "</ul>");
+                Each("<ul>", bullets.Items, item => $"<li dir=\"auto\">{Text(item.Text)}</li>", "</ul>");
                 break;
             case Labels labels:
-                Each(html, "<div class=\"labels\">", labels.Items, Label, "</div>");
+                Each("<div class=\"labels\">", labels.Items, Label, "</div>");
                 break;
             case Pictures pictures:
-                Each(html, "<div class=\"pictures\">", pictures.Items, Picture, "</div>");
+                Each("<div class=\"pictures\">", pictures.Items, Picture, "</div>");
                 break;
             case Seal seal:
-                Each(html, "<table><colgroup><col class=\"w18\"/><col class=\"w10\"/><col class=\"w72\"/></colgroup><thead><tr><th scope=\"col\">Device</th><th scope=\"col\" class=\"figure\">Entries</th><th scope=\"col\">Last entry, and the SHA-256 of its line</th></tr></thead><tbody>", seal.Ends,
+                Each($"<table><colgroup><col class=\"w18\"/><col class=\"w10\"/><col class=\"w72\"/></colgroup><thead><tr><th scope=\"col\">{Own("Device")}</th><th scope=\"col\" class=\"figure\">{Own("Entries")}</th><th scope=\"col\">{Own("Last entry, and the SHA-256 of its line")}</th></tr></thead><tbody>", seal.Ends,
                     end => $"<tr><td dir=\"auto\">{Text(end.Device)}</td><td class=\"figure\">{end.Entries.ToString(CultureInfo.InvariantCulture)}</td><td><code>{end.Last}</code><br/><code>{Text(end.Hash)}</code></td></tr>", "</tbody></table>");
-                html.Append(CultureInfo.InvariantCulture, $"<p>{Text(seal.HowToCheck)}</p>");
+                _html.Append(CultureInfo.InvariantCulture, $"<p>{Text(seal.HowToCheck)}</p>");
                 break;
         }
     }
 
-    private static void Write(StringBuilder html, Table table)
+    private void Write(Table table)
     {
-        html.Append("<table>");
+        _html.Append("<table>");
         if (table.Caption.Length > 0)
         {
-            html.Append(CultureInfo.InvariantCulture, $"<caption dir=\"auto\">{Text(table.Caption)}</caption>");
+            _html.Append(CultureInfo.InvariantCulture, $"<caption dir=\"auto\">{Text(table.Caption)}</caption>");
         }
 
-        Columns(html, [.. table.Columns.Select(column => column.Share)]);
-        html.Append("<thead><tr>");
+        Columns([.. table.Columns.Select(column => column.Share)]);
+        _html.Append("<thead><tr>");
         foreach (var column in table.Columns)
         {
-            html.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\"{(column.IsFigure ? " class=\"figure\"" : "")}>{Text(column.Head)}</th>");
+            _html.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\"{(column.IsFigure ? " class=\"figure\"" : "")}>{Text(column.Head)}</th>");
         }
 
-        html.Append("</tr></thead><tbody>");
+        _html.Append("</tr></thead><tbody>");
         foreach (var row in table.Rows)
         {
             if (row.Kind == RowKind.Heading)
             {
-                html.Append(CultureInfo.InvariantCulture, $"<tr class=\"heading\"><th scope=\"colgroup\" colspan=\"{table.Columns.Count}\" dir=\"auto\">{Text(row.Cells[0].Text)}</th></tr>\n");
+                _html.Append(CultureInfo.InvariantCulture, $"<tr class=\"heading\"><th scope=\"colgroup\" colspan=\"{table.Columns.Count}\" dir=\"auto\">{Text(row.Cells[0].Text)}</th></tr>\n");
                 continue;
             }
 
-            html.Append(row.Kind switch { RowKind.Struck => "<tr class=\"struck\">", RowKind.Sum => "<tr class=\"sum\">", _ => "<tr>" });
+            _html.Append(row.Kind switch { RowKind.Struck => "<tr class=\"struck\">", RowKind.Sum => "<tr class=\"sum\">", _ => "<tr>" });
             foreach (var (cell, column) in row.Cells.Zip(table.Columns))
             {
-                html.Append(CultureInfo.InvariantCulture, $"<td dir=\"auto\"{(column.IsFigure ? " class=\"figure\"" : "")}>{Text(cell.Text)}</td>");
+                _html.Append(CultureInfo.InvariantCulture, $"<td dir=\"auto\"{(column.IsFigure ? " class=\"figure\"" : "")}>{Text(cell.Text)}</td>");
             }
 
-            html.Append("</tr>\n");
+            _html.Append("</tr>\n");
             if (row.Caution is { } caution)
             {
-                html.Append(CultureInfo.InvariantCulture, $"<tr class=\"mind\"><td colspan=\"{table.Columns.Count}\"><p class=\"caution\" dir=\"auto\">{Text(caution)}</p></td></tr>\n");
+                _html.Append(CultureInfo.InvariantCulture, $"<tr class=\"mind\"><td colspan=\"{table.Columns.Count}\"><p class=\"caution\" dir=\"auto\">{Text(caution)}</p></td></tr>\n");
             }
         }
 
-        html.Append("</tbody></table>");
+        _html.Append("</tbody></table>");
     }
 
     /// <summary>Widths are classes, since a page that may run nothing may not style an element by itself either.</summary>
-    private static void Columns(StringBuilder html, IReadOnlyList<double> shares)
+    private void Columns(IReadOnlyList<double> shares)
     {
-        html.Append("<colgroup>");
+        _html.Append("<colgroup>");
         foreach (var share in shares)
         {
-            html.Append(CultureInfo.InvariantCulture, $"<col class=\"w{Math.Clamp((int)Math.Round(100 * share / shares.Sum()), 1, 99)}\"/>");
+            _html.Append(CultureInfo.InvariantCulture, $"<col class=\"w{Math.Clamp((int)Math.Round(100 * share / shares.Sum()), 1, 99)}\"/>");
         }
 
-        html.Append("</colgroup>");
+        _html.Append("</colgroup>");
     }
 
-    private static string Label(Label label)
+    private string Label(Label label)
     {
         var html = new StringBuilder("<div class=\"label\"><div>");
         html.Append(CultureInfo.InvariantCulture, $"<p class=\"name\" dir=\"auto\">{Text(label.Name)}</p>");
@@ -146,12 +152,12 @@ public static class PaperHtml
         return html.Append("</div>").Append(label.Code is { } code ? Svg(code) : "").Append("</div>\n").ToString();
     }
 
-    private static string Picture(Picture picture) =>
-        $"<figure>{(picture.Jpeg is { } jpeg ? $"<img alt=\"\" src=\"data:image/jpeg;base64,{Convert.ToBase64String(jpeg)}\"/>" : "<div class=\"away\">The picture is not here.</div>")}"
+    private string Picture(Picture picture) =>
+        $"<figure>{(picture.Jpeg is { } jpeg ? $"<img alt=\"\" src=\"data:image/jpeg;base64,{Convert.ToBase64String(jpeg)}\"/>" : $"<div class=\"away\">{Own("The picture is not here.")}</div>")}"
         + $"<figcaption dir=\"auto\">{Text(picture.Caption.Text)}<br/><code>{Text(picture.Sha256[..Math.Min(16, picture.Sha256.Length)])}</code></figcaption></figure>\n";
 
     /// <summary>With the four modules of quiet around it that a reader needs (ISO/IEC 18004, section 6.3.8; from memory).</summary>
-    private static string Svg(QrCode code)
+    private string Svg(QrCode code)
     {
         const int quiet = 4;
         var (rows, columns) = (code.Dark.GetLength(0), code.Dark.GetLength(1));
@@ -174,22 +180,24 @@ public static class PaperHtml
             }
         }
 
-        return $"<svg role=\"img\" aria-label=\"QR code\" viewBox=\"0 0 {columns + 2 * quiet} {rows + 2 * quiet}\" shape-rendering=\"crispEdges\"><path d=\"{path}\"/></svg>";
+        return $"<svg role=\"img\" aria-label=\"{Own("QR code")}\" viewBox=\"0 0 {columns + 2 * quiet} {rows + 2 * quiet}\" shape-rendering=\"crispEdges\"><path d=\"{path}\"/></svg>";
     }
 
-    private static void Each<T>(StringBuilder html, string open, IReadOnlyList<T> items, Func<T, string> each, string close)
+    private void Each<T>(string open, IReadOnlyList<T> items, Func<T, string> each, string close)
     {
         if (items.Count > 0)
         {
-            html.Append(open);
+            _html.Append(open);
             foreach (var item in items)
             {
-                html.Append(each(item));
+                _html.Append(each(item));
             }
 
-            html.Append(close);
+            _html.Append(close);
         }
     }
+
+    private string Own(string english) => Text(_paper.Tongue.Say(english));
 
     private static string Text(string text) => WebUtility.HtmlEncode(Unbroken.Of(ShownText.Of(text)));
 }

@@ -24,7 +24,7 @@ internal static class PriceWords
         yield return JobHead.Cause(source.Standing);
         yield return JobHead.Goal(source.Standing);
         var written = source.Job.Entries.First(entry => entry.Id == price.Entry);
-        yield return new("Price of", new Said($"{PaperTime.Of(written.At)}, by {price.By}", Datum.Of("price", price.Entry.ToString()), Datum.Of("price_sha256", price.Priced.Sha256), Datum.Of("at", written.At)));
+        yield return new("Price of", new Said($"{PaperTime.Of(written.At)}\n{price.By}", Datum.Of("price", price.Entry.ToString()), Datum.Of("price_sha256", price.Priced.Sha256), Datum.Of("at", written.At)));
     }
 
     /// <summary>Every yes, with the price it was given to as it was then.</summary>
@@ -35,7 +35,7 @@ internal static class PriceWords
            select new Row(
            [
                new Said(PaperTime.Of(written.At), Datum.Of("at", written.At)),
-               $"{yes.Agreed.Who}, {yes.Agreed.Way}",
+               $"{yes.Agreed.Who}\n{yes.Agreed.Way}",
                $"{yes.Agreed.What}{OldParts(yes.Agreed)}{Declined(yes.Agreed)}",
                yes.Price is { } price
                    ? new Said(price.Price.Total.ToString(), Datum.Of("price", price.Entry.ToString()), Datum.Of(PriceTables.Key("total", price.Price.Currency), price.Price.Total.Amount))
@@ -69,7 +69,7 @@ internal static class PriceWords
         ]);
         if (standing.OverAgreed is { } over)
         {
-            yield return new Caution($"{over} Nobody's yes to that is on record. {PriceTerms.LimitCaution}");
+            yield return new Caution(string.Join(' ', over, "Nobody's yes to that is on record.", PriceTerms.LimitCaution));
         }
 
         foreach (var sentence in standing.BeyondAgreed)

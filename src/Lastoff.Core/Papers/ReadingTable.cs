@@ -23,7 +23,7 @@ internal static class ReadingTable
         yield return proof.Reading;
         if (proof.Evidence is { } evidence)
         {
-            yield return $"By {evidence.Method}{Figure(evidence)}.";
+            yield return By(evidence);
         }
 
         if (proof.IsOverruled)
@@ -32,15 +32,15 @@ internal static class ReadingTable
         }
     }
 
-    private static string Figure(Evidence evidence)
+    private static string By(Evidence evidence)
     {
         var unit = evidence.Unit.Length > 0 ? $" {evidence.Unit}" : "";
         return (evidence.Figure, evidence.Low, evidence.High) switch
         {
-            ({ } figure, { } low, { } high) => $": {Number(figure)}{unit}, surely between {Number(low)} and {Number(high)}{unit}",
-            ({ } figure, _, _) => $": {Number(figure)}{unit}",
-            (null, { } low, { } high) => $": between {Number(low)} and {Number(high)}{unit}",
-            _ => "",
+            ({ } figure, { } low, { } high) => $"By {evidence.Method}: {Number(figure)}{unit}, surely between {Number(low)} and {Number(high)}{unit}.",
+            ({ } figure, _, _) => $"By {evidence.Method}: {Number(figure)}{unit}.",
+            (null, { } low, { } high) => $"By {evidence.Method}: between {Number(low)} and {Number(high)}{unit}.",
+            _ => $"By {evidence.Method}.",
         };
     }
 

@@ -10,6 +10,11 @@ public sealed record Said(string Text, params IReadOnlyList<Datum> Data)
 {
     public static Said Nothing { get; } = new("");
 
+    /// <summary>What a person wrote: no other language says it otherwise.</summary>
+    public bool IsOwn { get; init; }
+
+    public static Said Own(string text) => new(text) { IsOwn = true };
+
     public static implicit operator Said(string text) => new(text);
 }
 

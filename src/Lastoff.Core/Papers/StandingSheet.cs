@@ -25,7 +25,7 @@ public static class StandingSheet
             new Section("Covers in", new Bullets([.. CoversIn(standing)])),
             new Section("Look before it is hidden", new Bullets([.. LooksDue(source)])),
             new Section("What comes next", [.. Next(source)]),
-            new Section("Stuck, and against the map", new Bullets([.. standing.Stuck.Select(stuck => (Said)$"{Stuck.Words(standing.Net, stuck)}."), .. standing.AgainstTheMap.Concat(standing.BeyondAgreed).Concat(standing.Unread).Select(sentence => (Said)sentence)])),
+            new Section("Stuck, and against the map", new Bullets([.. standing.Stuck.Select(stuck => (Said)Stuck.Words(standing.Net, stuck)), .. standing.AgainstTheMap.Concat(standing.BeyondAgreed).Concat(standing.Unread).Select(sentence => (Said)sentence)])),
             new Section("Between here and the handover", open.Count == 0 ? new Paragraph("Nothing is open.") : new Bullets([.. open.Select(OpenWords)])),
             new Section("Last notes", new Table("", [new("When", 3.5), new("Note", 9), new("By", 3)], [.. Notes(source)])),
             new Section("", new Paragraph(JobHead.MakersFirst)));
@@ -55,14 +55,14 @@ public static class StandingSheet
                    new Said($"{NamesOf.Thing(standing.Net, moved.Target)}, {moved.Move.Done()}", Datum.Of("target", moved.Target), Datum.Of("is", moved.Move.Done())),
                    moved.Move == Move.JointUndone && trays.Remove(moved.Target, out var set) ? InTray(set) : moved.Move == Move.PartAside ? "laid aside, still attached" : "",
                    new Said(PaperTime.Of(row.Out.At), Datum.Of("at", row.Out.At)),
-                   row.Out.By,
+                   Said.Own(row.Out.By),
                ]),
             .. trays.Values.Where(set => set.IsLeftOver).Select(set => new Row([new Said($"{NamesOf.Thing(standing.Net, set.Joint)}, left over", Datum.Of("target", set.Joint)), InTray(set), Said.Nothing, Said.Nothing])),
         ]);
     }
 
     private static Said InTray(TraySet set) => set.Count is { } count
-        ? new($"{count} in {set.Where}", Datum.Of("tray", set.Tray), Datum.Of("count", (decimal)count))
+        ? new($"in {set.Where}, {count} of them", Datum.Of("tray", set.Tray), Datum.Of("count", (decimal)count))
         : new($"in {set.Where}, not counted", Datum.Of("tray", set.Tray));
 
     private static IEnumerable<Said> NotHere(Standing standing) =>
@@ -132,5 +132,5 @@ public static class StandingSheet
 
     private static IEnumerable<Row> Notes(PaperSource source) =>
         from counted in CountedEntry.AllOf(source.Job.Entries).Where(counted => counted is { IsTakenBack: false, Act: Noted or JointStuck or LineRecorded }).TakeLast(LastNotes)
-        select new Row([new Said(PaperTime.Of(counted.Entry.At), Datum.Of("at", counted.Entry.At)), DoneWords.Of(source.Standing.Net, counted.Act!), counted.Entry.By]);
+        select new Row([new Said(PaperTime.Of(counted.Entry.At), Datum.Of("at", counted.Entry.At)), DoneWords.Of(source.Standing.Net, counted.Act!), Said.Own(counted.Entry.By)]);
 }

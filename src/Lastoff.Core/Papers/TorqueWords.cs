@@ -22,7 +22,8 @@ internal static class TorqueWords
         {
             data.Add(Datum.Of("torque_Nm", torque_Nm));
             var torque = Torque.FromNewtonMetres(torque_Nm);
-            words.Add(torque.Text(TorqueUnit.NewtonMetre) + (tightened.Unit is { } unit && unit != TorqueUnit.NewtonMetre ? $" (read as {torque.Text(unit)})" : ""));
+            var inUnits = torque.Text(TorqueUnit.NewtonMetre);
+            words.Add(tightened.Unit is { } unit && unit != TorqueUnit.NewtonMetre ? $"{inUnits} (read as {torque.Text(unit)})" : inUnits);
         }
 
         if (tightened.Angle_deg is { } angle)
@@ -31,7 +32,7 @@ internal static class TorqueWords
             words.Add(string.Create(CultureInfo.InvariantCulture, $"{angle:0.#}°"));
         }
 
-        return new(words.Count == 0 ? "snug" : string.Join(" and ", words), data);
+        return new(words.Count == 0 ? "snug" : string.Join(", then ", words), data);
     }
 
     /// <summary>The wrench as it was used, with what was dialled in and how long its calibration counts.</summary>

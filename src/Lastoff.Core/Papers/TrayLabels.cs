@@ -48,7 +48,7 @@ public static class TrayLabels
     {
         if (joint.Count > 1 || Trays.TakeFrom(joint))
         {
-            yield return new($"{joint.Count} {Words<JointKind>.Of(joint.Kind)}{(joint.Count == 1 ? "" : "s")}{Thread(standing, joint.Id)}", Datum.Of("joint", joint.Id), Datum.Of("count", (decimal)joint.Count));
+            yield return new($"{joint.Count} × {Words<JointKind>.Of(joint.Kind)}{Thread(standing, joint.Id)}", Datum.Of("joint", joint.Id), Datum.Of("count", (decimal)joint.Count));
         }
 
         yield return $"Holds: {string.Join(", ", joint.Holds.Select(part => NamesOf.Thing(standing.Net, part)))}";

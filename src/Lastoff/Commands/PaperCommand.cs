@@ -18,13 +18,14 @@ internal static class PaperCommand
     private static readonly Option<string?> Pdf = new("--pdf") { Description = "Write it as PDF to this file." };
     private static readonly Option<string?> Html = new("--html") { Description = "Write it as a page that needs nothing else to this file." };
     private static readonly Option<string?> Sheet = new("--sheet") { Description = "The PDF's sheets: a4 (as a rule) or letter." };
+    private static readonly Option<string?> Tongue = new("--language") { Description = $"What the PDF or the page says it in: {Tongues.All}; data is the same in all." };
     private static readonly Option<string?> Origin = new("--origin") { Description = "Where phones reach the server, as https://bay.example:5210; labels then bear codes." };
     private static readonly Option<string?> Terms = new("--terms") { Description = "A JSON file with the owner's terms: the workshop's name and address, for an estimate or an invoice." };
     private static readonly Option<string?> PhotoFolder = new("--photos") { Description = "The folder “photos” of an export, for the record's small pictures." };
 
     public static Command Build()
     {
-        var command = new Command("paper", "Write a paper of a job: labels for its trays, where it stands, its record, the handover, an estimate, an invoice.") { Kind, Map, Ledger, Pdf, Html, Output.Json, Sheet, Origin, Terms, PhotoFolder };
+        var command = new Command("paper", "Write a paper of a job: labels for its trays, where it stands, its record, the handover, an estimate, an invoice.") { Kind, Map, Ledger, Pdf, Html, Output.Json, Sheet, Tongue, Origin, Terms, PhotoFolder };
         command.SetAction(Write);
         return command;
     }
@@ -38,6 +39,7 @@ internal static class PaperCommand
         }
 
         var size = SheetSize.Named(parsed.GetValue(Sheet)) ?? throw new Failure($"--sheet {parsed.GetValue(Sheet)}: the sheet is a4 or letter.");
+        var tongue = Tongues.Of(parsed.GetValue(Tongue)) ?? throw new Failure($"--language {parsed.GetValue(Tongue)}: there are {Tongues.All}.");
         var (pdf, html, json) = (parsed.GetValue(Pdf), parsed.GetValue(Html), parsed.GetValue(Output.Json));
         if (pdf is null && html is null && !json)
         {
@@ -47,12 +49,12 @@ internal static class PaperCommand
         var paper = Source(parsed, JobOf(parsed)).Make(kind);
         if (pdf is not null)
         {
-            Keep(pdf, PaperPdf.Write(paper, size).Or(sentence => throw new Failure(sentence)));
+            Keep(pdf, PaperPdf.Write(paper.In(tongue), size).Or(sentence => throw new Failure(sentence)));
         }
 
         if (html is not null)
         {
-            Keep(html, Encoding.UTF8.GetBytes(PaperHtml.Write(paper)));
+            Keep(html, Encoding.UTF8.GetBytes(PaperHtml.Write(paper.In(tongue))));
         }
 
         if (json)

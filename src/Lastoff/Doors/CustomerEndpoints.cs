@@ -1,4 +1,5 @@
 using System.Data.Common;
+using System.Net;
 using System.Text;
 using Lastoff.Core.Papers;
 using Lastoff.Papers;
@@ -9,18 +10,6 @@ namespace Lastoff.Doors;
 /// <summary>A customer sees their own job, and nothing else, by a link that ends by itself.</summary>
 internal static class CustomerEndpoints
 {
-    private const string OpensNothing = """
-        <!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="robots" content="noindex">
-        <title>This link opens nothing</title><link rel="stylesheet" href="/css/record.css"></head>
-        <body><main><h1>This link opens nothing</h1><p>It is too old or not whole. Ask the workshop for a new one.</p></main></body></html>
-        """;
-
-    private const string NotWritten = """
-        <!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="robots" content="noindex">
-        <title>Not written down</title><link rel="stylesheet" href="/css/record.css"></head>
-        <body><main><h1>Your yes is not written down</h1><p>The workshop's records cannot be written just now. Go back and send it again in a moment, or speak with the workshop.</p></main></body></html>
-        """;
-
     internal sealed record Link(string Address, DateTimeOffset Until);
 
     public static void MapCustomerLinks(this IEndpointRouteBuilder api) =>
@@ -54,7 +43,7 @@ internal static class CustomerEndpoints
             catch (Exception e) when (e is StoreAwayException or DbException or TimeoutException)
             {
                 // A device would keep it and send it again; a browser keeps nothing.
-                return Results.Content(NotWritten, "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status503ServiceUnavailable);
+                return Notice(context, StatusCodes.Status503ServiceUnavailable, "Your yes is not written down", "The workshop's records cannot be written just now. Go back and send it again in a moment, or speak with the workshop.");
             }
         }).RequireRateLimiting(DoorSetup.AtTheDoor);
     }
@@ -62,13 +51,25 @@ internal static class CustomerEndpoints
     /// <summary>The estimate while there is a price to say yes to, or nothing has been touched yet; then how the work stands; in the end the handover.</summary>
     private static async Task<IResult> PageAsync(Guid? id, HttpContext context, WorkshopPapers papers, Func<ConsentForm, ConsentForm>? asked = null)
     {
+        context.Response.Headers.Vary = "Accept-Language";
         if (id is not { } known || await papers.JobAsync(known) is not { Standing: var standing } job)
         {
-            return Results.Content(OpensNothing, "text/html; charset=utf-8", Encoding.UTF8, StatusCodes.Status404NotFound);
+            return Notice(context, StatusCodes.Status404NotFound, "This link opens nothing", "It is too old or not whole. Ask the workshop for a new one.");
         }
 
         var consent = ConsentForm.For(standing) is { } form ? asked is null ? form : asked(form) : null;
         var isEstimate = consent is not null || (standing is { HandedOver: null, LatestPrice: not null } && standing.Disturbed.Count == 0);
-        return PaperEndpoints.Page(context.Response, await papers.MakeAsync(job, isEstimate ? PaperKind.Estimate : PaperKind.Handover, null, context.RequestAborted, isAskedOnScreen: consent is not null), consent);
+        var paper = await papers.MakeAsync(job, isEstimate ? PaperKind.Estimate : PaperKind.Handover, null, context.RequestAborted, isAskedOnScreen: consent is not null);
+        return PaperEndpoints.Page(context.Response, paper.In(Tongues.Asked(context.Request)), consent);
+    }
+
+    private static IResult Notice(HttpContext context, int status, string heading, string text)
+    {
+        var tongue = Tongues.Asked(context.Request);
+        return Results.Content($"""
+            <!doctype html><html lang="{tongue.Language.Code}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><meta name="robots" content="noindex">
+            <title>{WebUtility.HtmlEncode(tongue.Say(heading))}</title><link rel="stylesheet" href="/css/record.css"></head>
+            <body><main><h1>{WebUtility.HtmlEncode(tongue.Say(heading))}</h1><p>{WebUtility.HtmlEncode(tongue.Say(text))}</p></main></body></html>
+            """, "text/html; charset=utf-8", Encoding.UTF8, status);
     }
 }

@@ -8,7 +8,7 @@ namespace Lastoff.Papers;
 internal static class PaperEndpoints
 {
     public static void MapPapers(this IEndpointRouteBuilder api) =>
-        api.MapGet("/jobs/{id:guid}/papers/{kind}.{form}", async (Guid id, string kind, string form, string? sheet, HttpContext context, ReachedAt reached, WorkshopPapers papers) =>
+        api.MapGet("/jobs/{id:guid}/papers/{kind}.{form}", async (Guid id, string kind, string form, string? sheet, string? language, HttpContext context, ReachedAt reached, WorkshopPapers papers) =>
         {
             if (!PaperKinds.TryRead(kind, out var which))
             {
@@ -18,6 +18,11 @@ internal static class PaperEndpoints
             if (SheetSize.Named(sheet) is not { } size)
             {
                 return Results.Problem("The sheet is a4 or letter.", statusCode: StatusCodes.Status400BadRequest);
+            }
+
+            if (Tongues.Of(language) is not { } tongue)
+            {
+                return Results.Problem($"There is no paper in the language “{language}”; there are {Tongues.All}.", statusCode: StatusCodes.Status400BadRequest);
             }
 
             if (form is not ("html" or "json" or "pdf"))
@@ -33,7 +38,7 @@ internal static class PaperEndpoints
             var paper = await papers.MakeAsync(job, which, reached.For(context), context.RequestAborted);
             if (form == "html")
             {
-                return Page(context.Response, paper);
+                return Page(context.Response, paper.In(tongue));
             }
 
             if (form == "json")
@@ -41,7 +46,7 @@ internal static class PaperEndpoints
                 return Results.Text(PaperJson.Write(paper), "application/json", Encoding.UTF8);
             }
 
-            if (!PaperPdf.Write(paper, size).TryGet(out var pdf, out var why))
+            if (!PaperPdf.Write(paper.In(tongue), size).TryGet(out var pdf, out var why))
             {
                 return Results.Problem(why, statusCode: StatusCodes.Status501NotImplemented);
             }

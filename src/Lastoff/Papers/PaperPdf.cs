@@ -64,7 +64,7 @@ public sealed class PaperPdf
         if (_paper.IsInvented)
         {
             _sheets.Skip(8);
-            SetCaution("Invented: the machine, and every figure on this paper.", PaperInk.Body);
+            SetCaution(_paper.Tongue.Say("Invented: the machine, and every figure on this paper."), PaperInk.Body);
         }
 
         foreach (var section in _paper.Sections)
@@ -92,7 +92,7 @@ public sealed class PaperPdf
         if (_hasUnknown)
         {
             _sheets.Skip(10);
-            SetPlain($"{LetterCutter.Unknown} stands for a letter that the fonts of this print do not have; the paper in the browser shows it.", PaperInk.Small);
+            SetPlain(_paper.Tongue.Say($"{LetterCutter.Unknown} stands for a letter that the fonts of this print do not have; the paper in the browser shows it."), PaperInk.Small);
         }
     }
 
@@ -130,7 +130,7 @@ public sealed class PaperPdf
                 new LabelSheet(_sheets, Text).Set(labels);
                 break;
             case Pictures pictures:
-                new PictureSheet(_sheets, Text).Set(pictures);
+                new PictureSheet(_sheets, Text, _paper.Tongue).Set(pictures);
                 break;
             case Seal seal:
                 SetSeal(seal);
@@ -241,7 +241,7 @@ public sealed class PaperPdf
         var columns = Columns([new Column("Device", 3), new Column("Entries", 1.6, true), new Column("", 11)]);
         var head = new[] { "Device", "Entries", "Last entry, and the SHA-256 of its line" };
         var table = new SheetTable(_sheets, columns) { Rule = 0.9f, RuleInk = PaperInk.Ink };
-        table.Row([.. head.Zip(columns, (text, column) => Text(text, PaperInk.Small, column.Width))], PaperInk.Small.Leading, padTop: 0);
+        table.Row([.. head.Zip(columns, (text, column) => Text(_paper.Tongue.Say(text), PaperInk.Small, column.Width))], PaperInk.Small.Leading, padTop: 0);
         var rows = new SheetTable(_sheets, columns);
         foreach (var end in seal.Ends)
         {
@@ -273,6 +273,6 @@ public sealed class PaperPdf
         const float ForTheNumber = 80;
         PaperInk.Line(canvas, Sheets.Side, _sheets.Foot - 4, _sheets.Width, 0.5f, PaperInk.Ink);
         SetText.OnOneLine(_paper.Basis, PaperInk.Small, _sheets.Width - ForTheNumber).Draw(canvas, Sheets.Side, _sheets.Foot, _sheets.Width - ForTheNumber, false, 0, 1);
-        SetText.OnOneLine($"sheet {number} of {_sheets.Count}", PaperInk.Small, ForTheNumber).Draw(canvas, Sheets.Side + _sheets.Width - ForTheNumber, _sheets.Foot, ForTheNumber, true, 0, 1);
+        SetText.OnOneLine(_paper.Tongue.Say($"sheet {number} of {_sheets.Count}"), PaperInk.Small, ForTheNumber).Draw(canvas, Sheets.Side + _sheets.Width - ForTheNumber, _sheets.Foot, ForTheNumber, true, 0, 1);
     }
 }

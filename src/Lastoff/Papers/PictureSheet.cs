@@ -1,10 +1,11 @@
+using Lastoff.Core.Languages;
 using Lastoff.Core.Papers;
 using SkiaSharp;
 
 namespace Lastoff.Papers;
 
 /// <summary>Small photos, three beside each other, each whole within a frame of 4:3.</summary>
-internal sealed class PictureSheet(Sheets sheets, Func<string, TextStyle, float, SetText> set)
+internal sealed class PictureSheet(Sheets sheets, Func<string, TextStyle, float, SetText> set, Tongue tongue)
 {
     private const int Across = 3;
     private const float Gap = 12;
@@ -30,14 +31,14 @@ internal sealed class PictureSheet(Sheets sheets, Func<string, TextStyle, float,
         }
     }
 
-    private static void Draw(SKCanvas canvas, Picture picture, SKRect frame)
+    private void Draw(SKCanvas canvas, Picture picture, SKRect frame)
     {
         using var image = picture.Jpeg is { } jpeg ? SKImage.FromEncodedData(jpeg) : null;
         if (image is null)
         {
             using var pale = new SKPaint { Color = new SKColor(0xF6, 0xF3, 0xEA) };
             canvas.DrawRect(frame, pale);
-            var away = SetText.Of("The picture is not here.", PaperInk.Small, frame.Width - 20);
+            var away = SetText.Of(tongue.Say("The picture is not here."), PaperInk.Small, frame.Width - 20);
             away.Draw(canvas, frame.Left + 10, frame.MidY - 6, frame.Width - 20, false, 0, away.Lines.Count);
             return;
         }

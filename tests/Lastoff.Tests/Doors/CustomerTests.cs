@@ -23,6 +23,16 @@ public abstract class CustomerTests(IReadOnlyList<string> store) : AtTheDoor(sto
         Assert.Equal("no-store", page.Headers.CacheControl!.ToString());
         Assert.Contains("invented", await page.Content.ReadAsStringAsync(Cancel), StringComparison.OrdinalIgnoreCase);
         Assert.Equal(HttpStatusCode.Unauthorized, (await customer.Get("/api/jobs")).StatusCode);
+        // It is in the first language that the customer's browser asks for and there are words for (RFC 9110, section 12.5.4).
+        foreach (var (asked, language) in new[] { ("de-AT,de;q=0.9,en;q=0.8", "de"), ("xx, en;q=0.5, de;q=0.7", "de"), ("en-GB,de;q=0.5", "en"), ("xx", "en"), ("de;q=0", "en") })
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, link);
+            request.Headers.TryAddWithoutValidation("Accept-Language", asked);
+            var said = await customer.Client.SendAsync(request, Cancel);
+            Assert.Contains($"<html lang=\"{language}\">", await said.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
+            Assert.Contains("Accept-Language", said.Headers.Vary);
+        }
+
         foreach (var guessed in new[] { link[..^2] + (link[^2] == 'A' ? "BA" : "AA"), "/record/" + (string)job["id"]!, "/record/..%2f..%2fetc%2fpasswd" })
         {
             Assert.Equal(HttpStatusCode.NotFound, (await customer.Get(guessed)).StatusCode);

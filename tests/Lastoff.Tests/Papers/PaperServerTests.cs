@@ -44,7 +44,18 @@ public sealed class PaperServerTests : IAsyncLifetime
         Assert.Equal("no-store", pdf.Headers.CacheControl!.ToString());
     }
 
+    [Fact]
+    public async Task A_page_is_had_in_another_language_and_data_is_not()
+    {
+        var page = await _server.Client.GetStringAsync($"{_papers}/handover.html?language=de", Cancel);
+        Assert.Contains("<html lang=\"de\">", page, StringComparison.Ordinal);
+        Assert.Contains("<h1 dir=\"auto\">Übergabe</h1>", page.Replace("&#220;", "Ü", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Equal(await _server.Client.GetStringAsync($"{_papers}/handover.json", Cancel), await _server.Client.GetStringAsync($"{_papers}/handover.json?language=de", Cancel));
+        Assert.Equal("%PDF"u8.ToArray(), (await _server.Client.GetByteArrayAsync($"{_papers}/handover.pdf?language=de", Cancel))[..4]);
+    }
+
     [Theory]
+    [InlineData("record.html?language=xx", HttpStatusCode.BadRequest)]
     [InlineData("invoicing.html", HttpStatusCode.NotFound)]
     [InlineData("record.docx", HttpStatusCode.NotFound)]
     [InlineData("record.pdf?sheet=a5", HttpStatusCode.BadRequest)]

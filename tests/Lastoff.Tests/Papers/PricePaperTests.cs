@@ -200,7 +200,7 @@ public class PricePaperTests
         return bench;
     }
 
-    private static Price Price(string code, HalfWay half, decimal hours)
+    internal static Price Price(string code, HalfWay half, decimal hours)
     {
         var currency = Currency.Of(code).Value!;
         var unit = currency.Smallest;

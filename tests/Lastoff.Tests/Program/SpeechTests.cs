@@ -10,8 +10,8 @@ public partial class SpeechTests
 
     public static TheoryData<string> Files() => [.. Directory.GetFiles(Path.Combine(App, "wwwroot", "words"), "*.json").Select(file => Path.GetFileName(file)).Order()];
 
-    /// <summary>What the core says is in files of its own, and is found by its pattern.</summary>
-    public static TheoryData<string> Languages() => [.. Files().Select(file => (string)file).Where(file => !file.EndsWith(".core.json", StringComparison.Ordinal))];
+    /// <summary>What the core and its papers say is in files of its own, and is found by its pattern.</summary>
+    public static TheoryData<string> Languages() => [.. Files().Select(file => (string)file).Where(file => file.Count(letter => letter == '.') == 1)];
 
     [Theory]
     [MemberData(nameof(Languages))]
@@ -111,6 +111,7 @@ public partial class SpeechTests
 
     private static string Listed(IEnumerable<string> texts) => string.Join(", ", texts.Select(text => $"“{text}”"));
 
-    [GeneratedRegex(@"\{\d+\}")]
+    /// <summary>As <c>{0}</c>, or as <c>{0=}</c> where nothing in it is said otherwise.</summary>
+    [GeneratedRegex(@"\{\d+(?==?\})")]
     private static partial Regex Hole();
 }

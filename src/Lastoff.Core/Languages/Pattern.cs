@@ -1,10 +1,13 @@
+using System.Text;
 using System.Text.RegularExpressions;
 
-namespace Lastoff.App.Words;
+namespace Lastoff.Core.Languages;
 
 /// <summary>A sentence of the core with holes, to be found again in one that was put together there: the core speaks English alone, since what it says is kept and exported.</summary>
-internal sealed partial class Pattern
+public sealed partial class Pattern
 {
+    private const char AsWritten = '=';
+
     private readonly string[] _told;
 
     public Pattern(string english)
@@ -55,6 +58,29 @@ internal sealed partial class Pattern
         }
 
         return parts;
+    }
+
+    /// <summary>Whether a language says with <c>{0=}</c> that what goes into a hole are words of a person's own, and stay.</summary>
+    public static bool IsAsWritten(string said, int hole) => said.Contains($"{{{hole}{AsWritten}}}", StringComparison.Ordinal);
+
+    /// <summary>Puts each part where a pattern names it; a language may name them in another order.</summary>
+    public static string Fill(string pattern, IReadOnlyList<string> parts)
+    {
+        var filled = new StringBuilder(pattern.Length + 16);
+        for (var i = 0; i < pattern.Length; i++)
+        {
+            if (pattern[i] == '{' && pattern.IndexOf('}', i) is > 0 and var end && int.TryParse(pattern.AsSpan(i + 1, end - i - 1).TrimEnd(AsWritten), out var hole) && hole < parts.Count)
+            {
+                filled.Append(parts[hole]);
+                i = end;
+            }
+            else
+            {
+                filled.Append(pattern[i]);
+            }
+        }
+
+        return filled.ToString();
     }
 
     [GeneratedRegex(@"\{\d+\}")]
