@@ -14,7 +14,7 @@ internal sealed record ToldMove(Entry Entry, Moved Moved, Reading? Reading)
         : new RecordedThing(Moved, Reading).Name;
 
     public JointKind Joint => Reading is not null ? RecordedThing.KindOf(Reading)
-        : LineReader.English.Read(Name).Readings.Select(reading => reading.Kind).FirstOrDefault(kind => kind is not null) ?? JointKind.Bolt;
+        : LineReader.All.SelectMany(reader => reader.Read(Name).Readings).Select(reading => reading.Kind).FirstOrDefault(kind => kind is not null) ?? JointKind.Bolt;
 
     /// <summary>The part it was said to belong to.</summary>
     public string? Part => Moved.Move == Move.JointUndone && Reading?.Part is { } part ? RecordedThing.Capital(part) : null;

@@ -171,8 +171,7 @@ internal sealed class ClauseReader
 
         if (kind is JointKind.Hose or JointKind.Pipe)
         {
-            var isPlain = _book.Of(noun.ToLowerInvariant(), WordKind.Joints) is { Words: ["hose" or "hoses" or "pipe" or "pipes"] };
-            return (_walk.Subject.Count > 0 ? $"{Text(_walk.Subject)} {noun}" : isPlain ? null : noun, null);
+            return (_walk.Subject.Count > 0 ? Joined(Text(_walk.Subject)!, noun) : _book.Of(noun.ToLowerInvariant(), WordKind.Joints) is { IsFirst: true } ? null : noun, null);
         }
 
         var split = _walk.Subject.Count;
@@ -183,9 +182,12 @@ internal sealed class ClauseReader
         }
 
         var isNamed = split < _walk.Subject.Count || _walk.Head.Is(WordKind.NamedJoints) || IsThreadedPlug();
-        var name = isNamed ? string.Join(' ', new[] { Text(_walk.Subject[split..]), noun }.OfType<string>()) : null;
+        var name = isNamed ? Text(_walk.Subject[split..]) is { } words ? Joined(words, noun) : noun : null;
         return (name, Text(_walk.Subject[..split]));
     }
+
+    /// <summary>Written together where the line has it so: “Kühlwasser|schlauch”.</summary>
+    private string Joined(string words, string noun) => _walk.Subject[^1].End == _walk.Head!.Start ? words + noun : $"{words} {noun}";
 
     private Heard OfPart(Term? open)
     {
@@ -199,7 +201,7 @@ internal sealed class ClauseReader
         }
         else if (_walk.Fluid is not null && (saysDeed || _reading.Volume_L is not null || _reading.Question is not null))
         {
-            return Told(Shape.Thing, _reading with { Deed = Deed.Drained, Fluid = Text(_walk.Subject) is { } whose ? $"{whose} {_walk.Fluid.Value}" : _walk.Fluid.Value }, true, open);
+            return Told(Shape.Thing, _reading with { Deed = Deed.Drained, Fluid = Text(_walk.Subject) is { } whose ? $"{whose} {_book.Noun(_walk.Fluid.Value)}" : _book.Noun(_walk.Fluid.Value) }, true, open);
         }
         else if (_walk.Supply is not null && IsMadeSafe())
         {
@@ -230,7 +232,7 @@ internal sealed class ClauseReader
     private Heard Told(Shape shape, Reading reading, bool saysDeed, Term? open) => new(_clause, shape, reading) { SaysDeed = saysDeed, IsVerbFirst = _walk.IsVerbFirst, IsPlural = true, Open = open };
 
     // A battery that is “off” is disconnected; one that is “out” is a part taken out. Of what is let out, only a deed that makes safe says that it is.
-    private bool IsMadeSafe() => _walk.Deed == "safe" || _walk.Supply is { Kind: WordKind.BatteryLeads } or { Value: "battery" or "high_voltage" or "fuel_pressure" or "hydraulic" }
+    private bool IsMadeSafe() => _walk.Deed == "safe" || _walk.Supply is { Kind: WordKind.BatteryLeads } && _walk.Deed == "removed" || _walk.Supply is { Kind: WordKind.BatteryLeads } or { Value: "battery" or "high_voltage" or "fuel_pressure" or "hydraulic" }
         && (_walk.Deed == "undone" || _walk.DeedOf is not null || _walk.IsByParticle || _walk.Supply.Value == "fuel_pressure" && _walk.Deed is not null)
         || _walk.Supply is { Value: "refrigerant" } && _walk.Deed == "removed";
 
@@ -241,7 +243,7 @@ internal sealed class ClauseReader
     private Deed PartDeed() => _walk.Deed switch
     {
         // “Pressure released”.
-        "undone" or "removed" when _walk.Subject is [.., var last] && _book.Of(last.Lower(_line), WordKind.LetGo) is not null => Deed.Safe,
+        "undone" or "removed" or "drained" when _walk.Subject is [.., var last] && _book.Of(last.Lower(_line), WordKind.LetGo) is not null => Deed.Safe,
         "removed" => Deed.Off,
         "undone" => Deed.Undone,
         "loose" => Deed.Loose,

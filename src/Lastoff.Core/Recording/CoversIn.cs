@@ -47,7 +47,7 @@ internal sealed class CoversIn
     {
         List<Kind> left = [.. _kinds.Where(kind => kind.In != 0)];
         // “Uncapped the pipe” names no cover that could be another one.
-        var isByVerb = !LineReader.English.IsCover(word);
+        var isByVerb = !LineReader.IsCover(word);
         var named = left.FindIndex(kind => IsSame(kind.Word, word));
         return (named < 0 ? isByVerb && left.Count == 1 ? left[0] : null : left[named]) is not { } taken ? null
             : Each(kind => kind != taken ? kind

@@ -61,17 +61,42 @@ public sealed record FallenIn(string What, string Where, string Rest)
                 var where = Words(clause, tokens, into + inside.Words.Count, tokens.Count, book);
                 return what.Length > 0 && where.Length > 0 ? (what, where) : null;
             }
+
+            if (at + falling.Words.Count == tokens.Count && Before(clause, tokens, at, book) is { } told)
+            {
+                return told;
+            }
         }
 
         return null;
     }
 
-    /// <summary>The words from one token up to another, without the articles in front.</summary>
+    /// <summary>“Eine Scheibe ist in den Schacht gefallen”: what and where stand in front.</summary>
+    private static (string What, string Where)? Before(string clause, List<Token> tokens, int falling, PhraseBook book)
+    {
+        for (var into = 1; into < falling - 1; into++)
+        {
+            if (book.At(tokens, into, WordKind.Inside) is { } inside && book.At(tokens, into, WordKind.InTheWay) is null)
+            {
+                var (what, where) = (Words(clause, tokens, 0, into, book), Words(clause, tokens, into + inside.Words.Count, falling, book));
+                return what.Length > 0 && where.Length > 0 ? (what, where) : null;
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>The words from one token up to another, without what says nothing in front and behind.</summary>
     private static string Words(string clause, List<Token> tokens, int from, int to, PhraseBook book)
     {
         while (from < to && book.Of(tokens[from].Lower, WordKind.Article, WordKind.Determiners, WordKind.Fillers) is not null)
         {
             from++;
+        }
+
+        while (from < to && book.Of(tokens[to - 1].Lower, WordKind.Fillers) is not null)
+        {
+            to--;
         }
 
         return from >= to ? "" : clause[tokens[from].Start..tokens[to - 1].End];

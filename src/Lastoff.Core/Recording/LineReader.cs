@@ -1,3 +1,4 @@
+using Lastoff.Core.Languages;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Recording;
@@ -5,13 +6,20 @@ namespace Lastoff.Core.Recording;
 /// <summary>Reads a line of plain words in one language.</summary>
 public sealed class LineReader
 {
-    private const string EnglishWords = "Lastoff.Core.Recording.words.en.yaml";
+    private static readonly Lazy<IReadOnlyDictionary<string, LineReader>> ByLanguage = new(() =>
+        Language.All.ToDictionary(language => language.Code, language => language == Language.English ? English! : With(Embedded(language.Code))));
 
     private readonly PhraseBook _book;
 
     private LineReader(PhraseBook book) => _book = book;
 
-    public static LineReader English { get; } = With(Embedded(EnglishWords));
+    public static LineReader English { get; } = With(Embedded("en"));
+
+    /// <summary>The reader of a language, by its code.</summary>
+    public static LineReader In(string language) => language == Language.English.Code ? English : ByLanguage.Value.GetValueOrDefault(language, English);
+
+    /// <summary>All of them, English first: a recording may be told in any.</summary>
+    internal static IEnumerable<LineReader> All => ByLanguage.Value.Values;
 
     /// <summary>A reader with another word list; its shape is in docs/methods/recording.md.</summary>
     /// <exception cref="FormatException">The text is no word list; the message says where.</exception>
@@ -35,25 +43,28 @@ public sealed class LineReader
     public FallenIn? FallenIn(string line) =>
         Recording.FallenIn.Read(line, _book, clause => !Read(clause).Readings.All(reading => reading is { Tray: null, Fluid: null, Volume_L: null }));
 
-    /// <summary>What sort a fluid of this name is; oil when nothing in the name says another.</summary>
-    public SupplyKind SortOf(string fluid) =>
+    /// <summary>What sort a fluid of this name is, in whichever language; oil when nothing in the name says another.</summary>
+    public static SupplyKind SortOf(string fluid) => All.Select(reader => reader.SaidSortOf(fluid)).FirstOrDefault(sort => sort is not null) ?? SupplyKind.Oil;
+
+    private SupplyKind? SaidSortOf(string fluid) =>
         fluid.ToLowerInvariant().Split((char[])[' ', '-'], StringSplitOptions.RemoveEmptyEntries).Select(word => _book.Of(word, WordKind.FluidSorts)).FirstOrDefault(phrase => phrase is not null) is { } found
         && Words<SupplyKind>.TryRead(found.Value, out var sort)
             ? sort
-            : SupplyKind.Oil;
+            : null;
 
     /// <summary>Whether a thing of this name covers an opening by itself, as a rag does; a cap does so only with its deed.</summary>
-    internal bool IsCover(string name) => _book.Has(name.ToLowerInvariant(), WordKind.Covers);
+    internal static bool IsCover(string name) => All.Any(reader => reader._book.Has(name.ToLowerInvariant(), WordKind.Covers));
 
     /// <summary>Whether words about a set of fasteners say that they are not all of one length.</summary>
-    public bool SaysLengthsDiffer(string words)
+    public static bool SaysLengthsDiffer(string words)
     {
         var tokens = Tokenizer.Cut(words);
-        return Enumerable.Range(0, tokens.Count).Any(at => _book.At(tokens, at, WordKind.LengthsDiffer) is not null);
+        return All.Any(reader => Enumerable.Range(0, tokens.Count).Any(at => reader._book.At(tokens, at, WordKind.LengthsDiffer) is not null));
     }
 
-    private static string Embedded(string name)
+    private static string Embedded(string language)
     {
+        var name = $"Lastoff.Core.Recording.words.{language}.yaml";
         using var stream = typeof(LineReader).Assembly.GetManifestResourceStream(name) ?? throw new InvalidOperationException($"{name} is not in the assembly.");
         using var reader = new StreamReader(stream);
         return reader.ReadToEnd();

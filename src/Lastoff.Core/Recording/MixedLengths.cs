@@ -4,7 +4,7 @@ namespace Lastoff.Core.Recording;
 internal static class MixedLengths
 {
     /// <summary>Within one set, as far as its line says; null when it says nothing of it.</summary>
-    public static string? InSet(Reading reading) => reading is { Note: { } note, Count: null or > 1 } && reading.IsTurned() && LineReader.English.SaysLengthsDiffer(note)
+    public static string? InSet(Reading reading) => reading is { Note: { } note, Count: null or > 1 } && reading.IsTurned() && LineReader.SaysLengthsDiffer(note)
         ? $"Not all of one length: “{note}”. Look where each came from."
         : null;
 

@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using Lastoff.Core.Languages;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Recording;
@@ -8,15 +9,22 @@ internal sealed class PhraseBook
 {
     // Shorter words are too near to one another to be taken for a slip.
     private const int ShortestSlip = 5;
+    private const int ShortestPart = 3;
+    private const int LongestCompound = 60;
     private const int LongestWord = 24;
+    private const string LanguageKey = "language";
 
     private readonly FrozenDictionary<string, Phrase[]> _byFirst;
     private readonly FrozenDictionary<char, string[]> _byLetter;
 
     private readonly FrozenSet<string> _words;
+    private readonly char _decimalMark;
+    private readonly bool _hasCapitalNouns;
 
-    private PhraseBook(IEnumerable<Phrase> phrases)
+    private PhraseBook(string? language, IEnumerable<Phrase> phrases)
     {
+        var spoken = Language.Of(language) ?? Language.English;
+        (_decimalMark, _hasCapitalNouns) = (spoken.DecimalMark[0], spoken.HasCapitalNouns);
         var all = phrases.ToArray();
         _byFirst = all.GroupBy(p => p.Words[0]).ToFrozenDictionary(g => g.Key, g => g.OrderByDescending(p => p.Words.Count).ToArray());
         _words = all.SelectMany(p => p.Words).ToFrozenSet();
@@ -34,7 +42,9 @@ internal sealed class PhraseBook
             throw new FormatException($"The word list cannot be read: {faults.ByLine()[0].Sentence}");
         }
 
-        return new PhraseBook(root.Entries.Where(section => section.Key != "language").SelectMany(Section));
+        return new PhraseBook(
+            root.Entries.Where(section => section.Key == LanguageKey).Select(section => section.Value).OfType<YamlScalar>().FirstOrDefault()?.Text,
+            root.Entries.Where(section => section.Key != LanguageKey).SelectMany(Section));
     }
 
     /// <summary>The longest phrase at a token; null when none begins there.</summary>
@@ -100,6 +110,33 @@ internal sealed class PhraseBook
 
     /// <summary>Whether a word stands in any phrase.</summary>
     public bool Knows(string word) => _words.Contains(word);
+
+    /// <summary>A noun of the list as the language writes it.</summary>
+    public string Noun(string noun) => _hasCapitalNouns && noun.Length > 0 ? char.ToUpperInvariant(noun[0]) + noun[1..] : noun;
+
+    /// <summary>The tokens of a line, in which a figure may have the decimal mark of the language.</summary>
+    public List<Token> Cut(string line) => Tokenizer.Cut(_decimalMark == '.' ? line : string.Create(line.Length, (line, _decimalMark), static (with, of) =>
+    {
+        of.line.CopyTo(with);
+        for (var at = 1; at + 1 < with.Length; at++)
+        {
+            with[at] = with[at] == of._decimalMark && char.IsAsciiDigit(with[at - 1]) && char.IsAsciiDigit(with[at + 1]) ? '.' : with[at];
+        }
+    }));
+
+    /// <summary>Where a word that is written together falls apart in front of the thing it is: “Deckel|schrauben”; null when it is not such a word.</summary>
+    public int? Compound(string word)
+    {
+        for (var at = ShortestPart; at < word.Length && word.Length <= LongestCompound; at++)
+        {
+            if (Of(word[at..], WordKind.Compounds) is not null)
+            {
+                return at;
+            }
+        }
+
+        return null;
+    }
 
     /// <summary>The word a slip was probably meant to be: two letters swapped, one too many or too few, one vowel for another. Never the first letter.</summary>
     public string? Meant(string word)
@@ -182,7 +219,7 @@ internal sealed class PhraseBook
     }
 
     // These are something else, or nothing, unless they stand where they are looked for.
-    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.HalfCovers or WordKind.Openings or WordKind.CoversBy or WordKind.DeedEnds or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Determiners or WordKind.Runs or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural or WordKind.Falling or WordKind.Inside;
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.HalfCovers or WordKind.Openings or WordKind.CoversBy or WordKind.DeedEnds or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Determiners or WordKind.Runs or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Plural or WordKind.Falling or WordKind.Inside or WordKind.Compounds;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 
@@ -203,6 +240,6 @@ internal sealed class PhraseBook
         };
     }
 
-    private static IEnumerable<Phrase> Phrases(YamlList list, WordKind kind, string value) =>
-        list.Items.OfType<YamlScalar>().SelectMany(item => item.Text.Split('|').Select((form, place) => (form, place)).Where(f => f.form.Length > 0).Select(f => new Phrase(f.form.Split(' '), kind, value, f.place == 1)));
+    private static IEnumerable<Phrase> Phrases(YamlList list, WordKind kind, string value) => list.Items.OfType<YamlScalar>().Index().SelectMany(
+        item => item.Item.Text.Split('|').Index().Where(form => form.Item.Length > 0).Select(form => new Phrase(form.Item.Split(' '), kind, value, form.Index == 1) { IsFirst = item.Index == 0 }));
 }

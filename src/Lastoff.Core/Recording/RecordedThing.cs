@@ -59,7 +59,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     public static string PartId(string name) => PartMark + Plain(name);
 
     /// <summary>What sort of supply was made safe. A fluid is told by its name, and taken for oil when that says nothing: it is caught and not spilt all the same.</summary>
-    public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? LineReader.English.SortOf(reading.Fluid ?? reading.Part ?? "");
+    public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? LineReader.SortOf(reading.Fluid ?? reading.Part ?? "");
 
     /// <summary>What the next hand at it should know; null when that is nothing.</summary>
     public static string? CautionOf(Reading reading)

@@ -28,7 +28,7 @@ internal sealed class TermReader
     private TermReader(string line, PhraseBook book)
     {
         (_line, _book) = (line, book);
-        _tokens = Mend(Tokenizer.Cut(line), book);
+        _tokens = Mend(book.Cut(line), book);
     }
 
     public static List<Term> Read(string line, PhraseBook book)
@@ -61,7 +61,7 @@ internal sealed class TermReader
                 mended.Add(token with { Lower = token.Lower[..stem], Length = stem });
                 mended.Add(token with { Lower = token.Lower[stem..], Start = token.Start + stem, Length = token.Length - stem, IsGlued = true });
             }
-            else if (book.Gap(token.Lower) is { } gap)
+            else if ((book.Compound(token.Lower) ?? book.Gap(token.Lower)) is { } gap)
             {
                 mended.Add(token with { Lower = token.Lower[..gap], Length = gap });
                 mended.Add(token with { Lower = token.Lower[gap..], Start = token.Start + gap, Length = token.Length - gap, IsGlued = true });
@@ -109,7 +109,7 @@ internal sealed class TermReader
         }
 
         var after = at + holder.Words.Count;
-        var word = holder.Kind == WordKind.Trays ? "" : string.Join(' ', holder.Words) + " ";
+        var word = holder.Kind == WordKind.Trays ? "" : _book.Noun(string.Join(' ', holder.Words)) + " ";
         if (after < _tokens.Count && SpokenNumber.At(_tokens, after, _book) is { IsFraction: false, IsGroup: false, Value: var number, Next: var next } && number % 1 == 0)
         {
             return Made(WordKind.Tray, start, next, string.Create(CultureInfo.InvariantCulture, $"{word}{number}"));

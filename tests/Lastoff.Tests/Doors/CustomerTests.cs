@@ -55,7 +55,7 @@ public abstract class CustomerTests(IReadOnlyList<string> store) : AtTheDoor(sto
         await Owner.Client.PostAsync($"/api/jobs/{job}/entries", new StringContent(entry.Line), Cancel);
         var page = await customer.Get(link);
         Assert.Contains("form-action 'self'", page.Headers.GetValues("Content-Security-Policy").Single());
-        Assert.Contains("Yes, for 120.00 EUR", await page.Content.ReadAsStringAsync(Cancel));
+        Assert.Contains("Yes, for 120.00&#160;EUR", await page.Content.ReadAsStringAsync(Cancel));
 
         Assert.Contains("Write your name", await Say(" ", priced.Sha256));
         Assert.Contains("Your name holds a character that turns the reading direction round", await Say("Own\u202Eer", priced.Sha256));

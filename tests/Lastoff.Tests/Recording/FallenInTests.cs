@@ -18,6 +18,12 @@ public class FallenInTests
         Assert.Equal(new FallenIn(what, where, rest), LineReader.English.FallenIn(line));
 
     [Theory]
+    [InlineData("eine Scheibe ist in den Kettenkasten gefallen", "Scheibe", "Kettenkasten")]
+    [InlineData("Mutter hinter das Blech gerutscht", "Mutter", "Blech")]
+    public void In_German_what_and_where_stand_before_it(string line, string what, string where) =>
+        Assert.Equal(new FallenIn(what, where, ""), LineReader.In("de").FallenIn(line));
+
+    [Theory]
     [InlineData("four 10 mil bolts off the guard, dropped in tray 2")]
     [InlineData("dropped the oil, 4 litres, into the pan")]
     [InlineData("sump dropped")]

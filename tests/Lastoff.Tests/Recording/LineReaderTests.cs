@@ -16,8 +16,11 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("Red diesel", SupplyKind.FuelPressure)]
     [InlineData("old coolant", SupplyKind.Coolant)]
     [InlineData("Gearbox oil", SupplyKind.Oil)]
+    [InlineData("Altes Kühlmittel", SupplyKind.Coolant)]
+    [InlineData("Bremsflüssigkeit", SupplyKind.Hydraulic)]
+    [InlineData("Pumpenöl", SupplyKind.Oil)]
     [InlineData("", SupplyKind.Oil)]
-    public void A_fluid_is_sorted_by_the_words_of_its_name(string name, SupplyKind sort) => Assert.Equal(sort, LineReader.English.SortOf(name));
+    public void A_fluid_is_sorted_by_the_words_of_its_name(string name, SupplyKind sort) => Assert.Equal(sort, LineReader.SortOf(name));
 
     [Fact]
     public void Of_the_lines_it_was_made_with_97_in_100_are_read_as_meant()
@@ -147,6 +150,20 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("radiator hung to one side")]
     public void Where_nothing_is_in_doubt_nothing_is_asked(string line) =>
         Assert.All(LineReader.English.Read(line).Readings, reading => Assert.Null(reading.Question));
+
+    /// <summary>Written in German by hand, too: one file to make the list with, one that was mended after (76.7 % at first sight), and one of looser lines that it was not mended after. No share may be lost.</summary>
+    [Theory]
+    [InlineData("german-lines.txt", 0.97)]
+    [InlineData("german-later-lines.txt", 0.96)]
+    [InlineData("german-unseen-lines.txt", 0.75)]
+    public void Of_lines_in_German_this_share_is_read_as_meant(string file, double share)
+    {
+        var examples = RecordedExample.Of(file, "de");
+        var misses = examples.Where(example => !example.IsRight).ToArray();
+        var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
+        output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines of {file} read as meant.\n{listed}");
+        Assert.True(misses.Length <= (1 - share) * examples.Count, listed);
+    }
 
     [Fact]
     public void Another_language_is_another_list()

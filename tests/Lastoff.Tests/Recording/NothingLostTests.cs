@@ -14,12 +14,18 @@ public class NothingLostTests
         "no", "knife", "bar", "'s", "²", "½", "😀", "-", "driver's side", "12 point", "0", "in the way of", "not", "it", "rag", "capped", "ends", "by", "longer", "99999999999", "1/0",
     ];
 
+    private static readonly string[] German = [.. RecordedExample.Of("german-lines.txt", "de").Concat(RecordedExample.Of("german-unseen-lines.txt", "de")).SelectMany(example => example.Line.Split(' ')).Distinct(), "1,5", ",", "½", "er", "-"];
+
     private static readonly Gen<string> Words = Gen.Int[0, Spellings.Length - 1].Select(at => Spellings[at]);
 
     private static readonly Gen<string> Spoken = Words.Array[0, 14].Select(words => string.Join(' ', words));
 
     [Fact]
     public void Of_words_a_mechanic_may_say() => Spoken.Sample(HoldsUp, iter: 20_000);
+
+    [Fact]
+    public void Of_words_of_another_language() => Gen.Int[0, German.Length - 1].Select(at => German[at]).Array[0, 14].Select(words => string.Join(' ', words))
+        .Sample(line => HoldsUp(line, LineReader.In("de")), iter: 5_000);
 
     [Fact]
     public void Of_words_run_together() => Words.Array[0, 8].Select(string.Concat).Sample(HoldsUp, iter: 5_000);
@@ -63,9 +69,11 @@ public class NothingLostTests
         Assert.InRange(Allocated(tenfold), 0, 25 * Allocated(once));
     }
 
-    private static void HoldsUp(string line)
+    private static void HoldsUp(string line) => HoldsUp(line, LineReader.English);
+
+    private static void HoldsUp(string line, LineReader reader)
     {
-        var read = LineReader.English.Read(line);
+        var read = reader.Read(line);
         Assert.Equal(line, read.Text);
         var notes = string.Join('\n', read.Readings.Select(reading => reading.Note));
         var at = 0;
