@@ -70,7 +70,7 @@ public class LanguageTests
         await bay.At("open-submit").ClickAsync();
         await bay.At("record").WaitForAsync();
         // What runs out and burns is warned of while it is told.
-        await bay.At("record-line").FillAsync("petrol drained, 2 L");
+        await bay.At("record-line").FillAsync("Benzin abgelassen, 1,5 L");
         await Expect(bay.At("record-caution")).ToContainTextAsync("Kraftstoff");
         await Soundness.IsSound(bay, "record in German");
         await bay.At("record-done").ClickAsync();
@@ -81,6 +81,17 @@ public class LanguageTests
         await Expect(bay.At("record-done")).ToHaveTextAsync("Streichen");
         await bay.At("record-done").ClickAsync();
         await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(0);
+        // A line in German is read as one, typed or put together by taps.
+        await bay.At("record-line").FillAsync("Riemenschutz ab, vier 10er Schrauben, Schale 1");
+        await bay.At("record-done").ClickAsync();
+        await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(1);
+        await bay.At("taps").ClickAsync();
+        await bay.At("count-2").ClickAsync();
+        await bay.At("size-13mm").ClickAsync();
+        await bay.At("kind-nuts").ClickAsync();
+        await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(2);
+        await Expect(bay.At("record-lines")).ToContainTextAsync("2 13 mm Muttern");
+        await Soundness.IsSound(bay, "recorded in German");
     }
 
     private static ILocator Next(Bay bay) => bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "sprayer" }).Locator(".job-next");

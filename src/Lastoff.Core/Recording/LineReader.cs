@@ -18,6 +18,15 @@ public sealed class LineReader
     /// <summary>The reader of a language, by its code.</summary>
     public static LineReader In(string language) => language == Language.English.Code ? English : ByLanguage.Value.GetValueOrDefault(language, English);
 
+    /// <summary>Reads a line in a language, or in English where that language finds nothing in it that was done: a bay may speak both.</summary>
+    public static RecordedLine Read(string line, string language)
+    {
+        var own = In(language).Read(line);
+        return ReferenceEquals(In(language), English) || own.Readings.Any(IsTold) || English.Read(line) is var other && !other.Readings.Any(IsTold) ? own : other;
+
+        static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
+    }
+
     /// <summary>All of them, English first: a recording may be told in any.</summary>
     internal static IEnumerable<LineReader> All => ByLanguage.Value.Values;
 

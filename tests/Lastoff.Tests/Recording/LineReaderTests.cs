@@ -165,6 +165,15 @@ public class LineReaderTests(ITestOutputHelper output)
         Assert.True(misses.Length <= (1 - share) * examples.Count, listed);
     }
 
+    [Theory]
+    [InlineData("de", "petrol drained, 2 L", "drained; fluid petrol; volume 2L")]
+    [InlineData("de", "Benzin abgelassen, 2 L", "drained; fluid Benzin; volume 2L")]
+    [InlineData("de", "Dichtung sieht schlecht aus", "note; note Dichtung sieht schlecht aus")]
+    [InlineData("en", "don't lose the spring", "note; note don't lose the spring")]
+    [InlineData("xx", "starter off", "off; part starter")]
+    public void A_line_is_read_in_English_where_the_language_finds_nothing_done(string language, string line, string meant) =>
+        Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, language).Readings));
+
     [Fact]
     public void Another_language_is_another_list()
     {
