@@ -59,6 +59,15 @@ public class RecordingTests
         await Expect(bay.At("record-lines").Locator("li").First).ToContainTextAsync("left-hand thread");
         await RecordAsync(bay, "two 13 mil nuts off the tensioner, tray 5");
         await IsSound(bay, "record");
+        // The same once more is another one or a slip, and only the person knows.
+        var before = await bay.At("record-lines").Locator("li").CountAsync();
+        await bay.At("record-line").FillAsync("Two 13 mil nuts off the tensioner, tray 5");
+        await bay.At("record-done").ClickAsync();
+        await bay.At("record-again").WaitForAsync();
+        await IsSound(bay, "record, the same again");
+        await bay.At("again-no").ClickAsync();
+        await Expect(bay.At("record-line")).ToHaveValueAsync("");
+        await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(before);
         await bay.At("taps").ClickAsync();
         await IsSound(bay, "record by taps");
 
