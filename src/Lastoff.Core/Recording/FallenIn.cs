@@ -12,13 +12,22 @@ public sealed record FallenIn(string What, string Where, string Rest)
     /// <param name="isElsewhere">Whether a clause by itself says that it went into a tray, or was drained.</param>
     internal static FallenIn? Read(string line, PhraseBook book, Func<string, bool> isElsewhere)
     {
+        Range? before = null;
         foreach (var clause in Clauses(line))
         {
             var text = line[clause];
             if (Of(text, book) is var (what, where) && !isElsewhere(text))
             {
-                return new FallenIn(what, where, $"{line[..clause.Start].TrimEnd(s_signs)}{line[clause.End..]}".Trim(s_signs));
+                // “Lost a washer, fell into the sump”: what it was stands in the clause before.
+                var from = what.Length > 0 || before is null ? clause.Start : before.Value.Start;
+                what = what.Length > 0 || before is null ? what : Lost(line[before.Value], book);
+                if (what.Length > 0)
+                {
+                    return new FallenIn(what, where, $"{line[..from].TrimEnd(s_signs)}{line[clause.End..]}".Trim(s_signs));
+                }
             }
+
+            before = clause;
         }
 
         return null;
@@ -59,7 +68,7 @@ public sealed record FallenIn(string What, string Where, string Rest)
                 var between = Words(clause, tokens, at + falling.Words.Count, into, book);
                 var what = between.Length > 0 ? between : Words(clause, tokens, 0, at, book);
                 var where = Words(clause, tokens, into + inside.Words.Count, tokens.Count, book);
-                return what.Length > 0 && where.Length > 0 ? (what, where) : null;
+                return where.Length > 0 ? (what, where) : null;
             }
 
             if (at + falling.Words.Count == tokens.Count && Before(clause, tokens, at, book) is { } told)
@@ -69,6 +78,14 @@ public sealed record FallenIn(string What, string Where, string Rest)
         }
 
         return null;
+    }
+
+    /// <summary>What a clause says was dropped; nothing where it says no such thing.</summary>
+    private static string Lost(string clause, PhraseBook book)
+    {
+        var tokens = Tokenizer.Cut(clause);
+        var at = Enumerable.Range(0, tokens.Count).FirstOrDefault(at => book.At(tokens, at, WordKind.Falling) is not null, -1);
+        return at < 0 ? "" : Words(clause, tokens, at + book.At(tokens, at, WordKind.Falling)!.Words.Count, tokens.Count, book);
     }
 
     /// <summary>“Eine Scheibe ist in den Schacht gefallen”: what and where stand in front.</summary>

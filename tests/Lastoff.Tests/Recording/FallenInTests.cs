@@ -12,6 +12,8 @@ public class FallenInTests
     [InlineData("10 mil socket slipped down a gap", "10 mil socket", "gap")]
     [InlineData("Dropped the e-clip inside the gearbox, can't see it", "e-clip", "gearbox", "can't see it")]
     [InlineData("rag fell into inlet", "rag", "inlet")]
+    [InlineData("lost a washer, fell into the belly pan somewhere", "washer", "belly pan")]
+    [InlineData("two nuts off the cover, dropped one, rolled behind the dash", "one", "dash", "two nuts off the cover")]
     [InlineData("four bolts off the guard, nut fell into the sump", "nut", "sump", "four bolts off the guard")]
     [InlineData("three bolts, tray 2, dropped a washer into the sump, bracket off", "washer", "sump", "three bolts, tray 2, bracket off")]
     public void What_fell_and_into_what_is_read_and_the_rest_is_kept(string line, string what, string where, string rest = "") =>
