@@ -57,11 +57,11 @@ public class RecordingTests
         await IsSound(bay, "record, a question");
         await bay.At("answer").First.ClickAsync();
         await Expect(bay.At("record-lines").Locator("li").First).ToContainTextAsync("left-hand thread");
-        await RecordAsync(bay, "two 13 mil nuts off the tensioner, tray 5");
+        await RecordAsync(bay, "two 13 mil nuts off the tensioner, tray 5, marked with paint");
         await IsSound(bay, "record");
         // The same once more is another one or a slip, and only the person knows.
         var before = await bay.At("record-lines").Locator("li").CountAsync();
-        await bay.At("record-line").FillAsync("Two 13 mil nuts off the tensioner, tray 5");
+        await bay.At("record-line").FillAsync("Two 13 mil nuts off the tensioner, tray 5, marked with paint");
         await bay.At("record-done").ClickAsync();
         await bay.At("record-again").WaitForAsync();
         await IsSound(bay, "record, the same again");
@@ -114,6 +114,8 @@ public class RecordingTests
         // The way back begins with what came off last.
         await bay.At("tab-back").ClickAsync();
         await Expect(bay.At("step")).ToHaveAttributeAsync("data-step", "Make");
+        // What was said beside it is there again when it goes home.
+        await Expect(bay.At("as-told")).ToContainTextAsync("marked with paint");
         await IsSound(bay, "recorded, way back");
         if (await bay.At("went-in").CountAsync() == 0)
         {

@@ -90,7 +90,7 @@ public static class HandoverSheet
         SupplyKind.Oil => "Read the oil level after the first drives, standing level, and look under the machine for drips.",
         SupplyKind.FuelPressure => "If you smell fuel, stop, switch off, keep flames away and call the workshop.",
         SupplyKind.Hydraulic => "Look for wet places from a distance. Never feel for a leak with a hand: a fine jet goes through skin.",
-        SupplyKind.Battery => "Clock, radio and window stops may have to be set again.",
+        SupplyKind.Battery => "Where there are any, clock, radio and window stops may have to be set again.",
         SupplyKind.HighVoltage => "If a warning of the high-voltage system lights, stop and call the workshop; touch no orange cable.",
         SupplyKind.Vacuum => "If the brake pedal feels hard or sinks, do not drive; call the workshop.",
         SupplyKind.Refrigerant or SupplyKind.Heat => null,

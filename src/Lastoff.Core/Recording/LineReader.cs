@@ -22,10 +22,17 @@ public sealed class LineReader
     public static RecordedLine Read(string line, string language)
     {
         var own = In(language).Read(line);
-        return ReferenceEquals(In(language), English) || own.Readings.Any(IsTold) || English.Read(line) is var other && !other.Readings.Any(IsTold) ? own : other;
+        return ReferenceEquals(In(language), English) ? own
+            : own.Readings.Any(IsTold) || English.Read(line) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
+            : other;
 
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
     }
+
+    /// <summary>A joint that the line gives no name of its own has the plain one of its kind, which is kept in the language it was told in.</summary>
+    private Reading Named(Reading reading) => reading is not { Kind: { } kind, Name: null } ? reading
+        : _book.PlainWord(kind, reading.Count > 1) is not { } word ? reading
+        : reading with { Name = kind is JointKind.Hose or JointKind.Pipe && reading.Part is { } part ? $"{part}-{word}" : word };
 
     /// <summary>All of them, English first: a recording may be told in any.</summary>
     internal static IEnumerable<LineReader> All => ByLanguage.Value.Values;

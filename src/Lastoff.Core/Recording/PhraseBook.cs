@@ -111,6 +111,13 @@ internal sealed class PhraseBook
     /// <summary>Whether a word stands in any phrase.</summary>
     public bool Knows(string word) => _words.Contains(word);
 
+    /// <summary>What a joint of a kind is called where nothing more is said of it.</summary>
+    public string? PlainWord(JointKind kind, bool isPlural)
+    {
+        var words = _byFirst.Values.SelectMany(phrases => phrases).Where(phrase => phrase is { Kind: WordKind.Joints, IsFirst: true } && phrase.Value == Words<JointKind>.Of(kind)).ToList();
+        return words.OrderByDescending(phrase => phrase.IsPlural == isPlural).FirstOrDefault() is { } plain ? Noun(string.Join(' ', plain.Words)) : null;
+    }
+
     /// <summary>A noun of the list as the language writes it.</summary>
     public string Noun(string noun) => _hasCapitalNouns && noun.Length > 0 ? char.ToUpperInvariant(noun[0]) + noun[1..] : noun;
 

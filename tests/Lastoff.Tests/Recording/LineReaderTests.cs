@@ -167,6 +167,8 @@ public class LineReaderTests(ITestOutputHelper output)
 
     [Theory]
     [InlineData("de", "petrol drained, 2 L", "drained; fluid petrol; volume 2L")]
+    [InlineData("de", "vier 10er Schrauben von der Haube, Schale 1", "undone; bolt; x4; 10mm; name Schrauben; part Haube; tray 1")]
+    [InlineData("de", "Schlauch vom Kühler ab", "undone; hose; name Kühler-Schlauch; part Kühler")]
     [InlineData("de", "Benzin abgelassen, 2 L", "drained; fluid Benzin; volume 2L")]
     [InlineData("de", "Dichtung sieht schlecht aus", "note; note Dichtung sieht schlecht aus")]
     [InlineData("en", "don't lose the spring", "note; note don't lose the spring")]
