@@ -5,13 +5,14 @@ namespace Lastoff.Core.Papers;
 /// <summary>What every paper says of the job itself.</summary>
 internal static class JobHead
 {
+    public const string Nameless = "A machine without a name";
     public const string MakersFirst = "The maker's specification for the machine, local law and licensed practice come before every figure on this paper.";
 
     public static Paper Paper(PaperSource source, PaperKind kind, string title, string reader, params IEnumerable<Section> sections) => new(
         kind,
         title,
         reader,
-        source.Standing.Opened is { Machine: { Length: > 0 } machine } ? machine : "A machine without a name",
+        source.Standing.Opened is { Machine: { Length: > 0 } machine } ? machine : Nameless,
         WrittenEntries.Basis(source.Job),
         source.Standing.Net.Map.Invented || kind is PaperKind.Estimate or PaperKind.Invoice && (source.Terms is { Invented: true } || source.Standing.LatestPrice is { Price.Invented: true }),
         [.. sections.Where(section => section.Blocks.Any(HasSomething))]);

@@ -15,7 +15,7 @@ public sealed record Paper(PaperKind Kind, string Title, string For, string Mach
     public Tongue Tongue { get; init; } = Tongue.English;
 
     /// <summary>The same paper in another language: its texts only, never its data. What people and maps say in their own words stays.</summary>
-    public Paper In(Tongue tongue) => new PaperInTongue(tongue).Of(this);
+    public Paper In(Tongue tongue) => tongue == Tongue ? this : new PaperInTongue(tongue).Of(this);
 }
 
 /// <param name="Heading">Empty where the section needs none.</param>

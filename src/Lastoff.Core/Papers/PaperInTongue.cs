@@ -9,7 +9,7 @@ internal sealed class PaperInTongue(Tongue tongue)
     {
         Title = tongue.Say(paper.Title),
         For = tongue.Say(paper.For),
-        Machine = tongue.Say(paper.Machine),
+        Machine = paper.Machine == JobHead.Nameless ? tongue.Say(paper.Machine) : paper.Machine,
         Basis = tongue.Say(paper.Basis),
         Sections = [.. paper.Sections.Select(section => new Section(tongue.Say(section.Heading), [.. section.Blocks.Select(Of)]))],
         Tongue = tongue,

@@ -29,10 +29,14 @@ public sealed class LineReader
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
     }
 
-    /// <summary>A joint that the line gives no name of its own has the plain one of its kind, which is kept in the language it was told in.</summary>
-    private Reading Named(Reading reading) => reading is not { Kind: { } kind, Name: null } ? reading
-        : _book.PlainWord(kind, reading.Count > 1) is not { } word ? reading
-        : reading with { Name = kind is JointKind.Hose or JointKind.Pipe && reading.Part is { } part ? $"{part}-{word}" : word };
+    /// <summary>A joint or supply that the line gives no name of its own has the plain one of its kind, which is kept in the language it was told in.</summary>
+    private Reading Named(Reading reading) => reading switch
+    {
+        { Kind: { } kind, Name: null } when _book.PlainWord(WordKind.Joints, Words<JointKind>.Of(kind), reading.Count > 1) is { } word =>
+            reading with { Name = kind is JointKind.Hose or JointKind.Pipe && reading.Part is { } part ? $"{part}-{word}" : word },
+        { Deed: Deed.Safe, Supply: { } supply, Part: null, Fluid: null } when _book.PlainWord(WordKind.Supplies, Words<SupplyKind>.Of(supply), false) is { } word => reading with { Part = word },
+        _ => reading,
+    };
 
     /// <summary>All of them, English first: a recording may be told in any.</summary>
     internal static IEnumerable<LineReader> All => ByLanguage.Value.Values;
@@ -58,6 +62,9 @@ public sealed class LineReader
     /// <summary>What the line says fell into the machine; null where it says no such thing, or says that it went into a tray or was drained.</summary>
     public FallenIn? FallenIn(string line) =>
         Recording.FallenIn.Read(line, _book, clause => !Read(clause).Readings.All(reading => reading is { Tray: null, Fluid: null, Volume_L: null }));
+
+    /// <summary>The same in a language, or in English where that finds none.</summary>
+    public static FallenIn? FallenIn(string line, string language) => In(language).FallenIn(line) ?? English.FallenIn(line);
 
     /// <summary>What sort a fluid of this name is, in whichever language; oil when nothing in the name says another.</summary>
     public static SupplyKind SortOf(string fluid) => All.Select(reader => reader.SaidSortOf(fluid)).FirstOrDefault(sort => sort is not null) ?? SupplyKind.Oil;

@@ -111,10 +111,10 @@ internal sealed class PhraseBook
     /// <summary>Whether a word stands in any phrase.</summary>
     public bool Knows(string word) => _words.Contains(word);
 
-    /// <summary>What a joint of a kind is called where nothing more is said of it.</summary>
-    public string? PlainWord(JointKind kind, bool isPlural)
+    /// <summary>What a thing of a kind is called where nothing more is said of it.</summary>
+    public string? PlainWord(WordKind section, string kind, bool isPlural)
     {
-        var words = _byFirst.Values.SelectMany(phrases => phrases).Where(phrase => phrase is { Kind: WordKind.Joints, IsFirst: true } && phrase.Value == Words<JointKind>.Of(kind)).ToList();
+        var words = _byFirst.Values.SelectMany(phrases => phrases).Where(phrase => phrase.Kind == section && phrase.IsFirst && phrase.Value == kind);
         return words.OrderByDescending(phrase => phrase.IsPlural == isPlural).FirstOrDefault() is { } plain ? Noun(string.Join(' ', plain.Words)) : null;
     }
 

@@ -239,4 +239,12 @@ public class RefillTests
             Assert.Contains(warning, CoolantLabel.Warning(inside, poured));
         }
     }
+
+    [Theory]
+    [InlineData("pump oil SAE 40", true)]
+    [InlineData("oil", true)]
+    [InlineData("Pump oil SAE 30, five litres", false)]
+    [InlineData("pump oil SA", false)]
+    [InlineData("PUMP OIL SAE 30", false)]
+    public void Another_label_than_the_maps_is_warned_of(string poured, bool isOther) => Assert.Equal(isOther, FluidLabel.Warning("pump oil SAE 30", poured) is not null);
 }

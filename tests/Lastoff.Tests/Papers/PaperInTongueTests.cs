@@ -26,9 +26,12 @@ public class PaperInTongueTests
     [Fact]
     public void What_people_wrote_stays_as_they_wrote_it()
     {
-        var bench = Bench.Opened("Made from cheese, by hand", "Total");
+        // Each is a sentence of a paper, too.
+        var bench = Bench.Opened("Total", "Made from cheese, by hand");
         bench.Do(new Noted("Agreed with the owner, later in the day", "upper-diaphragm"));
-        var text = Text(new PaperSource(bench.Job).Make(PaperKind.Record).In(German));
+        var paper = new PaperSource(bench.Job).Make(PaperKind.Record).In(German);
+        Assert.Equal("Total", paper.Machine);
+        var text = Text(paper);
         Assert.Contains("Made from cheese, by hand", text, StringComparison.Ordinal);
         Assert.Contains("Agreed with the owner, later in the day", text, StringComparison.Ordinal);
     }
@@ -63,6 +66,13 @@ public class PaperInTongueTests
         var page = PaperHtml.Write(new PaperSource(bench.Job).Make(PaperKind.Estimate).In(German), ConsentForm.For(bench.Job.Standing) is { } form ? form with { Fault = ConsentForm.NameFault("") } : null);
         Assert.Contains("Sagen Sie Ja?", page, StringComparison.Ordinal);
         Assert.Contains("Bitte den Namen schreiben.", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void In_its_own_language_a_paper_is_itself()
+    {
+        var paper = new PaperSource(Bench.Opened().Job).Make(PaperKind.Handover);
+        Assert.Same(paper, paper.In(Tongue.English));
     }
 
     private static string Text(Paper paper) => string.Join('\n', Read.Html(paper).DescendantNodes().OfType<XText>().Select(text => text.Value));

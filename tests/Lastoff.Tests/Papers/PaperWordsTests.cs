@@ -27,6 +27,19 @@ public partial class PaperWordsTests
         Assert.True(missing.Count == 0, $"{code} lacks {missing.Count} of {said.Count}:\n{string.Join('\n', missing)}");
     }
 
+    /// <summary>The few words that a page, its question and a PDF say themselves.</summary>
+    [Theory]
+    [MemberData(nameof(Languages))]
+    public void A_language_has_what_the_looks_of_a_paper_say(string code)
+    {
+        var program = Path.Combine(LastoffProgram.Repository, "src", "Lastoff", "Papers");
+        string[] files = [Path.Combine(Sources, "PaperHtml.cs"), Path.Combine(Sources, "ConsentForm.cs"), Path.Combine(program, "PaperPdf.cs"), Path.Combine(program, "PictureSheet.cs")];
+        var said = files.SelectMany(file => OwnWords().Matches(File.ReadAllText(file)).Select(call => Expression().Replace(call.Groups[1].Value, "7"))).Where(text => Word().IsMatch(text)).Distinct().ToList();
+        Assert.True(said.Count >= 12, string.Join('\n', said));
+        var tongue = TongueOf(code);
+        Assert.All(said, text => Assert.NotEqual(text, tongue.Say(text)));
+    }
+
     internal static Tongue TongueOf(string code) => new Tongue(Language.Of(code)!, WordsOf(code, "core")).With(WordsOf(code, "papers"));
 
     private static Dictionary<string, string> WordsOf(string code, string of) =>
@@ -67,6 +80,12 @@ public partial class PaperWordsTests
 
     [GeneratedRegex(@"\{(\d+)\}")]
     private static partial Regex Hole();
+
+    [GeneratedRegex(@"(?:Own|Say|Text)\((?:tongue, )?\$?""([^""]+)""")]
+    private static partial Regex OwnWords();
+
+    [GeneratedRegex(@"\{[^}]+\}")]
+    private static partial Regex Expression();
 
     [GeneratedRegex(@"\p{L}{2}")]
     private static partial Regex Word();

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using CsCheck;
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
 using Lastoff.Core.Papers;
 using Lastoff.Core.Pricing;
 using Lastoff.Tests.Pricing;
@@ -188,6 +189,18 @@ public class PricePaperTests
         var paper = new PaperSource(bench.Job) { Terms = terms }.Make(PaperKind.Invoice);
         Assert.Equal("Invented Workshop <&>\nNowhere Lane 1\n0000 Notown", (string)Read.Fact(Read.Json(paper), "From")["text"]!);
         Assert.Contains(terms.Payment, Read.Html(paper).Value, StringComparison.Ordinal);
+    }
+
+    /// <summary>Rates may be made up for trying out while the machine is not: then only what has a price is.</summary>
+    [Fact]
+    public void Invented_rates_make_no_other_paper_invented()
+    {
+        var bench = Bench.Opened();
+        bench.Do(Priced.Of(Price("EUR", HalfWay.Up, 3.25m)));
+        var own = Job.From(OperationNet.From(bench.Job.Standing.Net.Map with { Invented = false }), bench.Job.Entries);
+        var terms = new PriceTerms(new Workshop("Invented Workshop", []), Currency.Of("EUR").Value!, 82) { Invented = true };
+        Assert.All(Enum.GetValues<PaperKind>(), kind =>
+            Assert.Equal(kind is PaperKind.Estimate or PaperKind.Invoice, new PaperSource(own) { Terms = terms }.Make(kind).IsInvented));
     }
 
     /// <summary>Agreed to, and then made again, beyond what may come on top.</summary>

@@ -23,39 +23,18 @@ public class LineReaderTests(ITestOutputHelper output)
     public void A_fluid_is_sorted_by_the_words_of_its_name(string name, SupplyKind sort) => Assert.Equal(sort, LineReader.SortOf(name));
 
     [Fact]
-    public void Of_the_lines_it_was_made_with_97_in_100_are_read_as_meant()
-    {
-        var examples = RecordedExample.Of("lines.txt");
-        var misses = examples.Where(example => !example.IsRight).ToArray();
-        var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
-        output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines read as meant.\n{listed}");
-        Assert.True(examples.Count >= 320);
-        Assert.True(misses.Length <= 0.03 * examples.Count, listed);
-    }
+    public void Of_the_lines_it_was_made_with_97_in_100_are_read_as_meant() =>
+        AreRead("lines.txt", least: 320, 0.97);
 
     /// <summary>Batches in the manner of other people: 58.6 %, 48.8 % and 90 % were read as meant when first tried, before the reader was mended after them.</summary>
     [Fact]
-    public void Of_lines_in_the_manner_of_others_94_in_100_are_read_as_meant_by_now()
-    {
-        var examples = RecordedExample.Of("fresh-lines.txt");
-        var misses = examples.Where(example => !example.IsRight).ToArray();
-        var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
-        output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines read as meant.\n{listed}");
-        Assert.True(examples.Count >= 280);
-        Assert.True(misses.Length <= 0.06 * examples.Count, listed);
-    }
+    public void Of_lines_in_the_manner_of_others_94_in_100_are_read_as_meant_by_now() =>
+        AreRead("fresh-lines.txt", least: 280, 0.94);
 
     /// <summary>Lines of a third hand, all written before the reader was tried on any of them: 60.7 % were read as meant then.</summary>
     [Fact]
-    public void Of_later_lines_93_in_100_are_read_as_meant_by_now()
-    {
-        var examples = RecordedExample.Of("later-lines.txt");
-        var misses = examples.Where(example => !example.IsRight).ToArray();
-        var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
-        output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines read as meant.\n{listed}");
-        Assert.True(examples.Count >= 150);
-        Assert.True(misses.Length <= 0.07 * examples.Count, listed);
-    }
+    public void Of_later_lines_93_in_100_are_read_as_meant_by_now() =>
+        AreRead("later-lines.txt", least: 150, 0.93);
 
     /// <summary>Six more files, each written whole before the reader was tried on it and mended after: 81.2 %, 76.1 %, 70.0 %, 81.8 %, 66.7 % and 78.0 % were read as meant at first sight. The shares are what is reached, rounded down: no later mend may lose it.</summary>
     [Theory]
@@ -65,13 +44,16 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("fourth-wider-lines.txt", 0.90)]
     [InlineData("fifth-wider-lines.txt", 0.97)]
     [InlineData("sixth-wider-lines.txt", 0.94)]
-    public void Of_wider_lines_this_share_is_read_as_meant_by_now(string file, double share)
+    public void Of_wider_lines_this_share_is_read_as_meant_by_now(string file, double share) =>
+        AreRead(file, least: 55, share);
+
+    private void AreRead(string file, int least, double share, string language = "en")
     {
-        var examples = RecordedExample.Of(file);
+        var examples = RecordedExample.Of(file, language);
         var misses = examples.Where(example => !example.IsRight).ToArray();
         var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
-        output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines of {file} read as meant.");
-        Assert.True(examples.Count >= 55);
+        output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines of {file} read as meant.\n{listed}");
+        Assert.True(examples.Count >= least);
         Assert.True(misses.Length <= (1 - share) * examples.Count, listed);
     }
 
@@ -156,18 +138,13 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("german-lines.txt", 0.97)]
     [InlineData("german-later-lines.txt", 0.96)]
     [InlineData("german-unseen-lines.txt", 0.75)]
-    public void Of_lines_in_German_this_share_is_read_as_meant(string file, double share)
-    {
-        var examples = RecordedExample.Of(file, "de");
-        var misses = examples.Where(example => !example.IsRight).ToArray();
-        var listed = string.Join('\n', misses.Select(miss => $"{miss.Line}\n  expected {miss.Expected}\n  read     {miss.Got}"));
-        output.WriteLine($"{examples.Count - misses.Length} of {examples.Count} lines of {file} read as meant.\n{listed}");
-        Assert.True(misses.Length <= (1 - share) * examples.Count, listed);
-    }
+    public void Of_lines_in_German_this_share_is_read_as_meant(string file, double share) =>
+        AreRead(file, least: 30, share, "de");
 
     [Theory]
     [InlineData("de", "petrol drained, 2 L", "drained; fluid petrol; volume 2L")]
     [InlineData("de", "vier 10er Schrauben von der Haube, Schale 1", "undone; bolt; x4; 10mm; name Schrauben; part Haube; tray 1")]
+    [InlineData("de", "Batterie abgeklemmt", "safe; part Batterie; supply battery")]
     [InlineData("de", "Schlauch vom Kühler ab", "undone; hose; name Kühler-Schlauch; part Kühler")]
     [InlineData("de", "Benzin abgelassen, 2 L", "drained; fluid Benzin; volume 2L")]
     [InlineData("de", "Dichtung sieht schlecht aus", "note; note Dichtung sieht schlecht aus")]
