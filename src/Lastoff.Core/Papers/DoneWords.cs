@@ -36,7 +36,7 @@ internal static class DoneWords
             ? tight with { Text = $"{NamesOf.Thing(net, tightened.Joint)}: {TorqueWords.Pass(net, tightened)}, {tight.Text}" }
             : Said.Nothing,
         ProofRecorded proof => ReadingWords(net, proof),
-        LineRecorded line => $"“{line.Text}”",
+        LineRecorded line => Said.Own($"“{line.Text}”"),
         LineCorrected corrected => new($"An earlier line put right: “{corrected.Text}”", Datum.Of("corrects", corrected.Line.ToString())),
         Noted noted => noted.About is { } about ? Said.Own($"{NamesOf.Thing(net, about)}: {noted.Text}") : $"Note: {noted.Text}",
         PhotoTaken photo => new(photo.About is { } about ? $"Photo of {NamesOf.Thing(net, about)}" : "Photo", Datum.Of("photo_sha256", photo.Photo)),

@@ -68,9 +68,11 @@ internal static class PaperStyle
           dd { padding-top: 0; }
           .pictures { grid-template-columns: 1fr 1fr; }
           table { table-layout: auto; }
+          /* A time and a date stay whole; a long hash does not (see code). */
+          td { overflow-wrap: break-word; }
           col { width: auto; }
         }
-        @page { margin: 15mm 14mm 17mm; @bottom-right { content: "sheet " counter(page) " of " counter(pages); font: 8.5pt sans-serif; color: #5a5446; } }
+        @page { margin: 15mm 14mm 17mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8.5pt sans-serif; color: #5a5446; } }
         @media print { html { background: #fff; } .consent { display: none; } main { max-width: none; padding: 0; } }
         """;
 }

@@ -4,6 +4,7 @@ using Lastoff.Core.Languages;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Papers;
 using Lastoff.Core.Pricing;
+using Lastoff.Tests.Recording;
 
 namespace Lastoff.Tests.Papers;
 
@@ -34,6 +35,9 @@ public class PaperInTongueTests
         var text = Text(paper);
         Assert.Contains("Made from cheese, by hand", text, StringComparison.Ordinal);
         Assert.Contains("Agreed with the owner, later in the day", text, StringComparison.Ordinal);
+        // A line of a recording is what somebody said, whatever it may mean elsewhere.
+        var told = new Recorder().Say("six bolts off the lid, tray 2").Job;
+        Assert.Contains("“six bolts off the lid, tray 2”", Text(new PaperSource(told).Make(PaperKind.Record).In(German)), StringComparison.Ordinal);
     }
 
     [Fact]
