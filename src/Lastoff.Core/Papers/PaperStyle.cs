@@ -68,8 +68,8 @@ internal static class PaperStyle
           dd { padding-top: 0; }
           .pictures { grid-template-columns: 1fr 1fr; }
           table { table-layout: auto; }
-          /* A time and a date stay whole; a long hash does not (see code). */
-          td { overflow-wrap: break-word; }
+          /* Where three columns leave room for it, the time or day in front stays whole. */
+          td:first-child:nth-last-child(3) { overflow-wrap: break-word; }
           col { width: auto; }
         }
         @page { margin: 15mm 14mm 17mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8.5pt sans-serif; color: #5a5446; } }
