@@ -7,7 +7,7 @@ using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 
 var builder = WebAssemblyHostBuilder.CreateDefault(args);
 builder.RootComponents.Add<App>("#app");
-builder.Services.AddSingleton(new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromSeconds(20) });
+builder.Services.AddSingleton(new Server(TimeSpan.FromSeconds(20)));
 builder.Services.AddSingleton<Store>();
 builder.Services.AddSingleton<Person>();
 builder.Services.AddSingleton<Preferences>();
@@ -24,12 +24,12 @@ builder.Services.AddSingleton<PhotoCourier>();
 builder.Services.AddSingleton<PhotosAway>();
 builder.Services.AddSingleton<JobLines>();
 builder.Services.AddSingleton<Door>();
-var patient = new HttpClient { BaseAddress = new Uri(builder.HostEnvironment.BaseAddress), Timeout = TimeSpan.FromMinutes(5) };
+var patient = new Server(TimeSpan.FromMinutes(5));
 builder.Services.AddSingleton(new Desk(patient));
 builder.Services.AddSingleton(new Backups(patient));
 
 var app = builder.Build();
-await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync(), DoorModule.LoadAsync(), PhotoModule.LoadAsync());
+await Task.WhenAll(StoreModule.LoadAsync(), PageModule.LoadAsync(), DoorModule.LoadAsync(), ServerModule.LoadAsync(), PhotoModule.LoadAsync());
 await app.Services.GetRequiredService<Person>().LoadAsync();
 await app.Services.GetRequiredService<Preferences>().LoadAsync();
 await app.Services.GetRequiredService<Measures>().LoadAsync();

@@ -8,7 +8,7 @@ using Lastoff.Core.Planning.TwoHands;
 namespace Lastoff.App.Device;
 
 /// <summary>How records are written for the browser and the server; generated when built, so that nothing of it is trimmed away.</summary>
-[JsonSourceGenerationOptions(JsonSerializerDefaults.Web, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+[JsonSourceGenerationOptions(JsonSerializerDefaults.Web, GenerationMode = JsonSourceGenerationMode.Metadata, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
 [JsonSerializable(typeof(KeptEntry))]
 [JsonSerializable(typeof(List<KeptEntry>))]
 [JsonSerializable(typeof(KeptJob))]

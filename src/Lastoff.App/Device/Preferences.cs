@@ -1,3 +1,4 @@
+using Lastoff.App.Exchange;
 using Lastoff.App.Words;
 
 namespace Lastoff.App.Device;
@@ -5,7 +6,7 @@ namespace Lastoff.App.Device;
 public enum Hand { Right, Left }
 
 /// <summary>The language a person reads and the hand whose thumb does the work. Kept on the device under the person's name.</summary>
-public sealed class Preferences(Store store, Person person, HttpClient server)
+public sealed class Preferences(Store store, Person person, Server server)
 {
     /// <summary>Where what was chosen before anybody had said a name is kept; who has nothing of their own begins with it.</summary>
     private const string Anybody = "preferences ";

@@ -1,6 +1,5 @@
 using System.Net;
 using System.Runtime.InteropServices.JavaScript;
-using System.Text;
 using Lastoff.App.Exchange;
 using Lastoff.Core.Pricing;
 using static Lastoff.App.Words.Speech;
@@ -8,12 +7,11 @@ using static Lastoff.App.Words.Speech;
 namespace Lastoff.App.Device;
 
 /// <summary>The workshop's price terms and price list: the server's, as this device last had them, and the changes made here that the server does not have yet.</summary>
-public sealed class PriceBook(HttpClient server)
+public sealed class PriceBook(Server server)
 {
     private const string TermsName = "terms";
     private const string PricesName = "prices";
     private const string WaitingName = "prices waiting";
-    private const string VersionHeader = "Lastoff-Version";
     private const int MostTries = 5;
 
     /// <summary>One at a time asks the server, so that an older list never comes to stand for a newer one.</summary>
@@ -60,7 +58,7 @@ public sealed class PriceBook(HttpClient server)
             await StoreModule.KeepSettingAsync(TermsName, terms);
             await SendAsync();
         }
-        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JSException)
+        catch (Exception e) when (e is ServerException or JSException)
         {
             // It is tried again the next time somebody looks.
         }
@@ -100,7 +98,7 @@ public sealed class PriceBook(HttpClient server)
             Show(Prices);
             return null;
         }
-        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JSException)
+        catch (Exception e) when (e is ServerException or JSException)
         {
             return Say("The server is out of reach, and terms are set for the whole workshop; try again near it.");
         }
@@ -133,7 +131,7 @@ public sealed class PriceBook(HttpClient server)
     }
 
     /// <summary>Fetches the list, and writes on it what waits here.</summary>
-    /// <exception cref="HttpRequestException">The server is out of reach, or does not let this device in.</exception>
+    /// <exception cref="ServerException">The server is out of reach, or does not let this device in.</exception>
     public async Task SendAsync()
     {
         await _turn.WaitAsync();
@@ -194,17 +192,13 @@ public sealed class PriceBook(HttpClient server)
 
     private async Task<(string Text, long Version)> GetAsync(string name)
     {
-        using var answer = await server.GetAsync($"api/settings/{name}");
-        return (await answer.EnsureSuccessStatusCode().Content.ReadAsStringAsync(), VersionOf(answer));
+        var answer = (await server.GetAsync($"api/settings/{name}")).IfGood();
+        return (answer.Text, answer.Version);
     }
 
     private async Task<(HttpStatusCode Answer, string Text, long Version)> PutAsync(string name, string text, long version)
     {
-        using var content = new StringContent(text, Encoding.UTF8, "application/json");
-        using var answer = await server.PutAsync($"api/settings/{name}?version={version}", content);
-        return (answer.StatusCode, await answer.Content.ReadAsStringAsync(), VersionOf(answer));
+        var answer = await server.PutAsync($"api/settings/{name}?version={version}", text);
+        return (answer.Status, answer.Text, answer.Version);
     }
-
-    private static long VersionOf(HttpResponseMessage answer) =>
-        answer.Headers.TryGetValues(VersionHeader, out var values) && long.TryParse(values.First(), out var version) ? version : 0;
 }

@@ -1,6 +1,4 @@
 using System.Net;
-using System.Net.Http.Json;
-using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
 using Lastoff.App.Device;
 using Lastoff.Core;
@@ -17,27 +15,27 @@ public sealed record BackupList(string? Folder, string? Data, List<ListedBackup>
 
 /// <summary>Asks the server for its backups, and for one more.</summary>
 /// <param name="server">Waits as long as a backup takes.</param>
-public sealed class Backups(HttpClient server)
+public sealed class Backups(Server server)
 {
     public Task<Answer<BackupList>> ListAsync() => AskAsync(() => server.GetAsync("api/backups"));
 
     public Task<Answer<BackupList>> MakeAsync() => AskAsync(() => server.PostAsync("api/backups", null));
 
-    private static async Task<Answer<BackupList>> AskAsync(Func<Task<HttpResponseMessage>> ask)
+    private static async Task<Answer<BackupList>> AskAsync(Func<Task<Reply>> ask)
     {
         try
         {
-            using var answer = await ask();
-            if (answer.IsSuccessStatusCode)
+            var answer = await ask();
+            if (answer.IsGood)
             {
-                return (await answer.Content.ReadFromJsonAsync(AppJson.Default.BackupList))!;
+                return JsonSerializer.Deserialize(answer.Text, AppJson.Default.BackupList)!;
             }
 
-            return Answer.None<BackupList>(answer.StatusCode is HttpStatusCode.Forbidden or HttpStatusCode.Unauthorized
+            return Answer.None<BackupList>(answer.Status is HttpStatusCode.Forbidden or HttpStatusCode.Unauthorized
                 ? "Backups are shown to the owner of the workshop only."
-                : Problem.Detail(await answer.Content.ReadAsStringAsync()) ?? "The server gave no reason.");
+                : Problem.Detail(answer.Text) ?? "The server gave no reason.");
         }
-        catch (Exception e) when (e is HttpRequestException or IOException or OperationCanceledException or JsonException or JSException)
+        catch (Exception e) when (e is ServerException or JsonException)
         {
             return Answer.None<BackupList>("The server is out of reach; try again where it can be reached.");
         }

@@ -1,7 +1,5 @@
 using System.Net;
-using System.Net.Http.Json;
 using System.Runtime.InteropServices.JavaScript;
-using System.Text;
 using System.Text.Json;
 using Lastoff.App.Device;
 using Lastoff.Core.Ledger;
@@ -9,13 +7,12 @@ using Lastoff.Core.Ledger;
 namespace Lastoff.App.Exchange;
 
 /// <summary>Carries entries, the maps they stand on, and changes to the price list between the device and the server, whenever there is a network. Nothing waits for it.</summary>
-public sealed class Courier(HttpClient server, Store store, MapCourier maps, PriceBook prices)
+public sealed class Courier(Server server, Store store, MapCourier maps, PriceBook prices)
 {
     /// <summary>A piece of a long outbox; far below what the server takes at once.</summary>
     private const int EntriesAtOnce = 200;
 
     /// <summary>The header of the list of jobs that says which store the server has.</summary>
-    private const string StoreHeader = "Lastoff-Store";
 
     private static readonly TimeSpan Pause = TimeSpan.FromSeconds(15);
 
@@ -86,7 +83,7 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps, Pri
             }
             while (_isCalledAgain);
         }
-        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JsonException or JSException)
+        catch (Exception e) when (e is ServerException or JsonException or JSException)
         {
             (IsReached, IsShutOut) = (false, false);
         }
@@ -113,7 +110,7 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps, Pri
         {
             await carry();
         }
-        catch (HttpRequestException e) when (e.StatusCode is { } status)
+        catch (ServerException e) when (e.Status is { } status)
         {
             _isUnknown |= status == HttpStatusCode.Unauthorized;
         }
@@ -145,10 +142,8 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps, Pri
         var inOrder = entries.OrderBy(e => e.Id == job ? 0 : 1).ThenBy(e => e.Device, StringComparer.Ordinal).ThenBy(e => e.Seq);
         foreach (var piece in inOrder.Chunk(EntriesAtOnce))
         {
-            using var lines = new StringContent(string.Concat(piece.Select(e => e.Line + "\n")), Encoding.UTF8, "application/jsonl");
-            using var answer = await server.PostAsync($"api/jobs/{job}/entries", lines);
-            answer.EnsureSuccessStatusCode();
-            var receipt = (await answer.Content.ReadFromJsonAsync(AppJson.Default.Receipt))!;
+            var answer = await server.PostAsync($"api/jobs/{job}/entries", string.Concat(piece.Select(e => e.Line + "\n")), "application/jsonl");
+            var receipt = JsonSerializer.Deserialize(answer.IfGood().Text, AppJson.Default.Receipt)!;
             await store.MarkSentAsync(receipt.Accepted);
             if (receipt.Refused.Count > 0)
             {
@@ -163,10 +158,9 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps, Pri
     private async Task FetchJobsAsync()
     {
         var here = (await store.JobsAsync()).ToDictionary(j => j.Id);
-        using var answer = await server.GetAsync("api/jobs");
-        answer.EnsureSuccessStatusCode();
-        var there = (await answer.Content.ReadFromJsonAsync(AppJson.Default.ListListedJob))!;
-        var name = answer.Headers.TryGetValues(StoreHeader, out var values) ? values.First() : "";
+        var answer = (await server.GetAsync("api/jobs")).IfGood();
+        var there = JsonSerializer.Deserialize(answer.Text, AppJson.Default.ListListedJob)!;
+        var name = answer.Store;
         var isAnother = name != await store.ServerAsync();
         // A server with another store, or with less than it had, was set up anew or went back to a backup. This device still has it all.
         foreach (var lost in here.Values.Where(mine => isAnother || mine.Entries > (there.FirstOrDefault(job => job.Id == mine.Id)?.Entries ?? 0)).ToList())
@@ -194,7 +188,7 @@ public sealed class Courier(HttpClient server, Store store, MapCourier maps, Pri
                 continue;
             }
 
-            var page = (await server.GetFromJsonAsync($"api/jobs/{job.Id}/entries?after={known?.UpTo ?? 0}", AppJson.Default.EntryPage))!;
+            var page = await server.ReadAsync($"api/jobs/{job.Id}/entries?after={known?.UpTo ?? 0}", AppJson.Default.EntryPage);
             List<Entry> entries = [.. EntryLine.ReadAll(page.Lines)];
             if (JobOpened.In(entries) is { MapSha256: { } hash } opened && !await maps.BringAsync(opened.Map, hash))
             {

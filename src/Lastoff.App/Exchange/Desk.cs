@@ -1,5 +1,3 @@
-using System.Net.Http.Json;
-using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
 using Lastoff.App.Device;
@@ -10,17 +8,17 @@ namespace Lastoff.App.Exchange;
 
 /// <summary>Asks the server for a plan, since it can search far longer than this device.</summary>
 /// <param name="server">Waits as long as a search takes, with others before it.</param>
-public sealed class Desk(HttpClient server)
+public sealed class Desk(Server server)
 {
     /// <summary>The server's plan; null when it has none for just this standing, or is out of reach.</summary>
     public async Task<Plan?> PlanAsync(Guid job, int entries, string map, CancellationToken ct)
     {
         try
         {
-            using var answer = await server.GetAsync($"api/jobs/{job}/plan?entries={entries}&map={map}", ct);
-            return answer.IsSuccessStatusCode ? await answer.Content.ReadFromJsonAsync(AppJson.Default.Plan, ct) : null;
+            var answer = await server.GetAsync($"api/jobs/{job}/plan?entries={entries}&map={map}", ct);
+            return answer.IsGood ? JsonSerializer.Deserialize(answer.Text, AppJson.Default.Plan) : null;
         }
-        catch (Exception e) when (e is HttpRequestException or IOException or OperationCanceledException or JsonException or JSException)
+        catch (Exception e) when (e is ServerException or OperationCanceledException or JsonException)
         {
             return null;
         }
@@ -33,12 +31,12 @@ public sealed class Desk(HttpClient server)
     {
         try
         {
-            using var answer = await server.GetAsync($"api/jobs/{job}/plan/{what}?entries={entries}&map={map}", ct);
-            return answer.IsSuccessStatusCode && await answer.Content.ReadFromJsonAsync(type, ct) is { } found
+            var answer = await server.GetAsync($"api/jobs/{job}/plan/{what}?entries={entries}&map={map}", ct);
+            return answer.IsGood && JsonSerializer.Deserialize(answer.Text, type) is { } found
                 ? found
-                : Answer.None<T>(Problem.Detail(await answer.Content.ReadAsStringAsync(ct)) ?? $"The server would not answer that ({(int)answer.StatusCode}).");
+                : Answer.None<T>(Problem.Detail(answer.Text) ?? $"The server would not answer that ({(int)answer.Status}).");
         }
-        catch (Exception e) when (e is HttpRequestException or IOException or JsonException or JSException || (e is OperationCanceledException && !ct.IsCancellationRequested))
+        catch (Exception e) when (e is ServerException or JsonException)
         {
             return Answer.None<T>("The server works this out, and it is out of reach.");
         }

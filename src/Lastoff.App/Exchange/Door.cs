@@ -1,4 +1,3 @@
-using System.Net.Http.Json;
 using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -39,7 +38,7 @@ public sealed record CustomerAddress(string Address, DateTimeOffset Until)
 }
 
 /// <summary>Asks the server's door. Every call returns null when it went well, and otherwise the one sentence that says why not.</summary>
-public sealed class Door(HttpClient server, Person person, Courier courier)
+public sealed class Door(Server server, Person person, Courier courier)
 {
     private static string OutOfReach => Say("The server is out of reach; try again where it can be reached.");
 
@@ -52,9 +51,9 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
 
     public Task<string?> LookAsync() => TellAsync(async () =>
     {
-        State = await server.GetFromJsonAsync("api/doors", AppJson.Default.DoorState);
-        Devices = State!.Name is null ? [] : (await server.GetFromJsonAsync("api/devices", AppJson.Default.ListListedDevice))!;
-        People = !State.IsOwner ? [] : (await server.GetFromJsonAsync("api/people", AppJson.Default.ListListedPerson))!;
+        State = await server.ReadAsync("api/doors", AppJson.Default.DoorState);
+        Devices = State.Name is null ? [] : await server.ReadAsync("api/devices", AppJson.Default.ListListedDevice);
+        People = !State.IsOwner ? [] : await server.ReadAsync("api/people", AppJson.Default.ListListedPerson);
     });
 
     public Task<string?> OwnAsync(string name, string password, string label) => ComeInAsync("owner", new() { ["name"] = name, ["password"] = password, ["label"] = label });
@@ -127,15 +126,13 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
     /// <exception cref="RefusedException">The server would not, and said why.</exception>
     private async Task<string> AnswerAsync(string path, JsonObject given)
     {
-        using var content = new StringContent(given.ToJsonString(), System.Text.Encoding.UTF8, "application/json");
-        using var answer = await server.PostAsync(path, content);
-        var text = await answer.Content.ReadAsStringAsync();
-        if (answer.IsSuccessStatusCode)
+        var answer = await server.PostAsync(path, given.ToJsonString());
+        if (answer.IsGood)
         {
-            return text;
+            return answer.Text;
         }
 
-        throw new RefusedException(Problem.Detail(text) is { } why ? Say(why) : Say($"The server would not do that ({(int)answer.StatusCode})."));
+        throw new RefusedException(Problem.Detail(answer.Text) is { } why ? Say(why) : Say($"The server would not do that ({(int)answer.Status})."));
     }
 
     private static async Task<string?> TellAsync(Func<Task> ask)
@@ -149,7 +146,7 @@ public sealed class Door(HttpClient server, Person person, Courier courier)
         {
             return e.Message;
         }
-        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JsonException)
+        catch (Exception e) when (e is ServerException or JsonException)
         {
             return OutOfReach;
         }

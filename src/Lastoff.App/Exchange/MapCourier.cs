@@ -1,7 +1,5 @@
 using System.Net;
-using System.Net.Http.Json;
 using System.Runtime.InteropServices.JavaScript;
-using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Lastoff.App.Device;
@@ -10,7 +8,7 @@ using Lastoff.Core.Ledger;
 namespace Lastoff.App.Exchange;
 
 /// <summary>Carries the texts of maps between the device and the server, each under its SHA-256. <see cref="Courier"/> says when.</summary>
-public sealed class MapCourier(HttpClient server, Store store)
+public sealed class MapCourier(Server server, Store store)
 {
     /// <summary>The savings that the server would not take since the app was started: they are not sent again by themselves.</summary>
     private readonly HashSet<(string Hash, long? Saving)> _refused = [];
@@ -45,7 +43,7 @@ public sealed class MapCourier(HttpClient server, Store store)
             {
                 await SendAsync(text, isForNewest);
             }
-            catch (HttpRequestException e) when (e.StatusCode is not null and not HttpStatusCode.Unauthorized)
+            catch (ServerException e) when (e.Status is not null and not HttpStatusCode.Unauthorized)
             {
                 // The server cannot take this one now; the next round tries it again, and the others go on.
             }
@@ -58,7 +56,7 @@ public sealed class MapCourier(HttpClient server, Store store)
     public async Task FetchAsync()
     {
         var shelf = (await store.MapsAsync()).ToDictionary(map => map.Name);
-        foreach (var map in (await server.GetFromJsonAsync("api/maps", AppJson.Default.ListListedMap))!)
+        foreach (var map in await server.ReadAsync("api/maps", AppJson.Default.ListListedMap))
         {
             if (shelf.GetValueOrDefault(map.Name)?.Hash != map.Sha256 && (await store.TextAsync(map.Sha256) ?? await FetchAsync(map.Name, map.Sha256)) is { } text)
             {
@@ -93,7 +91,7 @@ public sealed class MapCourier(HttpClient server, Store store)
             _wanted.Remove(hash);
             return true;
         }
-        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JSException)
+        catch (Exception e) when (e is ServerException or JSException)
         {
             return false;
         }
@@ -124,34 +122,33 @@ public sealed class MapCourier(HttpClient server, Store store)
 
     private async Task SendAsync(KeptText text, bool isForNewest)
     {
-        using var yaml = new StringContent(text.Yaml, Encoding.UTF8, "application/yaml");
-        using var answer = await server.PutAsync($"api/maps/{text.Name}?edited_from={text.EditedFrom}&by={Uri.EscapeDataString(text.By ?? "")}{(isForNewest ? "" : "&beside=true")}", yaml);
+        var answer = await server.PutAsync($"api/maps/{text.Name}?edited_from={text.EditedFrom}&by={Uri.EscapeDataString(text.By ?? "")}{(isForNewest ? "" : "&beside=true")}", text.Yaml, "application/yaml");
         // What comes from a server that was lost is only brought back: it is kept there whatever the answer, and nobody is to be asked about it.
-        if (answer.IsSuccessStatusCode || (text.Waiting == 0 && (answer.StatusCode is HttpStatusCode.Conflict or HttpStatusCode.Forbidden)))
+        if (answer.IsGood || (text.Waiting == 0 && (answer.Status is HttpStatusCode.Conflict or HttpStatusCode.Forbidden)))
         {
             await store.MarkTextSentAsync(text);
         }
-        else if (answer.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden or HttpStatusCode.Conflict or HttpStatusCode.RequestEntityTooLarge)
+        else if (answer.Status is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden or HttpStatusCode.Conflict or HttpStatusCode.RequestEntityTooLarge)
         {
-            var said = Said(await answer.Content.ReadAsStringAsync());
+            var said = Said(answer.Text);
             _refused.Add((text.Hash, text.Waiting));
-            await store.MarkTextRefusedAsync(text, (string?)said?["detail"] ?? $"It gave no reason ({(int)answer.StatusCode}).", (string?)said?["newest"]);
+            await store.MarkTextRefusedAsync(text, (string?)said?["detail"] ?? $"It gave no reason ({(int)answer.Status}).", (string?)said?["newest"]);
         }
         else
         {
-            answer.EnsureSuccessStatusCode();
+            answer.IfGood();
         }
     }
 
     private async Task<KeptText?> FetchAsync(string name, string hash)
     {
-        using var answer = await server.GetAsync($"api/maps/texts/{hash}");
-        if (answer.StatusCode == HttpStatusCode.NotFound)
+        var answer = await server.GetAsync($"api/maps/texts/{hash}");
+        if (answer.Status == HttpStatusCode.NotFound)
         {
             return null;
         }
 
-        var yaml = await answer.EnsureSuccessStatusCode().Content.ReadAsStringAsync();
+        var yaml = answer.IfGood().Text;
         return Entry.Sha256(yaml) == hash ? new KeptText(hash, name, yaml) : null;
     }
 

@@ -1,5 +1,4 @@
 using System.Net;
-using System.Net.Http.Json;
 using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -11,7 +10,7 @@ namespace Lastoff.App.Exchange;
 public sealed record PhotoArrived(long Bytes, bool IsWhole);
 
 /// <summary>Carries photos to the server, piece by piece. Entries never wait for it; it waits for them.</summary>
-public sealed class PhotoCourier(HttpClient server, Store store, Courier courier)
+public sealed class PhotoCourier(Server server, Store store, Courier courier)
 {
     /// <summary>What a cut costs at most; a second or two on a bad line.</summary>
     private const int PieceLength = 128 * 1024;
@@ -85,7 +84,7 @@ public sealed class PhotoCourier(HttpClient server, Store store, Courier courier
                 await CountAsync();
             }
         }
-        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JsonException or JSException)
+        catch (Exception e) when (e is ServerException or JsonException or JSException)
         {
             // Out of reach: it goes on from the last piece.
             await Task.Delay(Pause);
@@ -114,7 +113,7 @@ public sealed class PhotoCourier(HttpClient server, Store store, Courier courier
     private async Task<bool> SendAsync(string hash)
     {
         var length = await PhotoModule.LengthOfAsync(hash);
-        var arrived = (await server.GetFromJsonAsync($"api/photos/{hash}/arrived", AppJson.Default.PhotoArrived))!;
+        var arrived = await server.ReadAsync($"api/photos/{hash}/arrived", AppJson.Default.PhotoArrived);
         // All of it lies there and is not taken for whole: then it begins anew.
         var from = arrived.Bytes < length ? (int)arrived.Bytes : 0;
         while (!arrived.IsWhole)
@@ -135,7 +134,7 @@ public sealed class PhotoCourier(HttpClient server, Store store, Courier courier
 
             if (status != HttpStatusCode.OK)
             {
-                throw new HttpRequestException(null, null, status);
+                throw new ServerException(status);
             }
 
             arrived = JsonSerializer.Deserialize(said, AppJson.Default.PhotoArrived)!;

@@ -1,5 +1,4 @@
 using System.Diagnostics;
-using System.Net.Http.Json;
 using System.Runtime.InteropServices.JavaScript;
 using System.Text.Json;
 using Lastoff.App.Device;
@@ -8,7 +7,7 @@ using Lastoff.App.Exchange;
 namespace Lastoff.App.Jobs;
 
 /// <summary>Which photos the server does not have yet: the entry that names a photo comes long before the photo.</summary>
-public sealed class PhotosAway(HttpClient server, Courier courier)
+public sealed class PhotosAway(Server server, Courier courier)
 {
     /// <summary>What the server answers at once.</summary>
     private const int MostAsked = 60;
@@ -32,7 +31,7 @@ public sealed class PhotosAway(HttpClient server, Courier courier)
         {
             foreach (var asked in open.Where(photo => !_askedAt.TryGetValue(photo, out var at) || Stopwatch.GetElapsedTime(at) >= Patience).ToList().Chunk(MostAsked))
             {
-                _there.UnionWith((await server.GetFromJsonAsync($"api/photos/arrived?of={string.Join(',', asked)}", AppJson.Default.ListString))!);
+                _there.UnionWith(await server.ReadAsync($"api/photos/arrived?of={string.Join(',', asked)}", AppJson.Default.ListString));
                 foreach (var photo in asked)
                 {
                     _askedAt[photo] = Stopwatch.GetTimestamp();
@@ -41,7 +40,7 @@ public sealed class PhotosAway(HttpClient server, Courier courier)
 
             return open.Where(photo => _askedAt.ContainsKey(photo) && !_there.Contains(photo)).ToHashSet();
         }
-        catch (Exception e) when (e is HttpRequestException or OperationCanceledException or JsonException or JSException)
+        catch (Exception e) when (e is ServerException or JsonException or JSException)
         {
             return new HashSet<string>();
         }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Lastoff.App.Device;
+using Lastoff.App.Exchange;
 using Lastoff.Core.Languages;
 using Lastoff.Core.Papers;
 
@@ -24,7 +25,7 @@ public static class Speech
     public static string DecimalMark => Tongue.Language.DecimalMark;
 
     /// <summary>Takes a language; a file that cannot be had leaves English.</summary>
-    public static async Task TakeAsync(string code, HttpClient server)
+    public static async Task TakeAsync(string code, Server server)
     {
         (Dictionary<string, string> Words, Tongue Core) taken = ([], Tongue.English);
         if (Core.Languages.Language.Of(code) is { } language && language != Core.Languages.Language.English)
@@ -33,7 +34,7 @@ public static class Speech
             {
                 taken = (await ReadAsync(server, $"words/{code}.json"), new Tongue(language, await ReadAsync(server, $"words/{code}.core.json")));
             }
-            catch (Exception e) when (e is HttpRequestException or TaskCanceledException or JsonException)
+            catch (Exception e) when (e is ServerException or JsonException)
             {
                 // English it stays.
             }
@@ -43,13 +44,13 @@ public static class Speech
     }
 
     /// <summary>For the papers of a job, which say more than any screen does.</summary>
-    public static async Task<Tongue> OfPapersAsync(HttpClient server)
+    public static async Task<Tongue> OfPapersAsync(Server server)
     {
         try
         {
             return Tongue == Tongue.English ? Tongue : Tongue.With(await ReadAsync(server, $"words/{Language}.papers.json"));
         }
-        catch (Exception e) when (e is HttpRequestException or TaskCanceledException or JsonException)
+        catch (Exception e) when (e is ServerException or JsonException)
         {
             return Tongue;
         }
@@ -61,6 +62,6 @@ public static class Speech
     /// <summary>Says a sentence with something put into it: <c>Say($"{open} still open")</c> is found as <c>{0} still open</c>.</summary>
     public static string Say(Saying saying) => Unbroken.Of(saying.In(s_words));
 
-    private static async Task<Dictionary<string, string>> ReadAsync(HttpClient server, string file) =>
-        JsonSerializer.Deserialize(await server.GetStringAsync(file), AppJson.Default.DictionaryStringString)!;
+    private static Task<Dictionary<string, string>> ReadAsync(Server server, string file) =>
+        server.ReadAsync(file, AppJson.Default.DictionaryStringString);
 }
