@@ -1,3 +1,4 @@
+#nullable enable
 using System;
 using System.Collections.Generic;
 using System.IO;
@@ -21,23 +22,26 @@ public sealed class LighterRuntime : Task
     [Required]
     public string To { get; set; } = "";
 
-    /// <summary>Regular expressions; a function whose name matches one is left out.</summary>
+    /// <summary>A regular expression; a function whose name it is found in is left out.</summary>
     [Required]
-    public ITaskItem[] Functions { get; set; } = [];
+    public string Functions { get; set; } = "";
 
-    /// <summary>Archives in the same folder whose tables are left out.</summary>
+    /// <summary>Archives in the same folder whose tables are left out: those that stand in the runtime once, as what stands twice may be somebody else's.</summary>
     [Required]
-    public ITaskItem[] Archives { get; set; } = [];
+    public ITaskItem[] Tables { get; set; } = [];
 
     private const int ImportSection = 2, CodeSection = 10, DataSection = 11;
 
-    // Shorter tables could stand elsewhere in the same words, and weigh next to nothing.
-    private const int ShortestTable = 256;
+    // Shorter ones are names, by which something may still be looked up, and weigh next to nothing.
+    private const int ShortestTable = 64;
+
+    // No locals; unreachable; end.
+    private static readonly byte[] s_dead = [0x00, 0x00, 0x0b];
 
     public override bool Execute()
     {
         var wasm = File.ReadAllBytes(Path.Combine(From, "dotnet.native.wasm"));
-        var unwanted = new Regex(string.Join("|", Functions.Select(f => $"(?:{f.ItemSpec})")));
+        var unwanted = new Regex(Functions);
         var names = File.ReadLines(Path.Combine(From, "dotnet.native.js.symbols"))
             .Select(line => line.Split([':'], 2))
             .ToDictionary(parts => int.Parse(parts[0]), parts => Regex.Replace(parts[1], @"\\([0-9a-f]{2})", m => ((char)Convert.ToInt32(m.Groups[1].Value, 16)).ToString()));
@@ -70,8 +74,6 @@ public sealed class LighterRuntime : Task
 
     private static byte[] Code(byte[] wasm, Section code, int imported, Func<int, bool> isUnwanted, ref int left)
     {
-        // No locals; unreachable; end.
-        byte[] nothing = [0x00, 0x00, 0x0b];
         var at = code.At;
         var count = Number(wasm, ref at);
         var written = new MemoryStream();
@@ -79,10 +81,18 @@ public sealed class LighterRuntime : Task
         for (var i = 0; i < count; i++)
         {
             var length = Number(wasm, ref at);
-            var isLeft = isUnwanted(imported + i) && length > nothing.Length;
-            left += isLeft ? 1 : 0;
-            WriteNumber(written, isLeft ? nothing.Length : length);
-            written.Write(isLeft ? nothing : wasm, isLeft ? 0 : at, isLeft ? nothing.Length : length);
+            if (isUnwanted(imported + i))
+            {
+                left++;
+                WriteNumber(written, s_dead.Length);
+                written.Write(s_dead, 0, s_dead.Length);
+            }
+            else
+            {
+                WriteNumber(written, length);
+                written.Write(wasm, at, length);
+            }
+
             at += length;
         }
 
@@ -141,12 +151,13 @@ public sealed class LighterRuntime : Task
 
     private void BlankTables(byte[] wasm, Section data)
     {
-        foreach (var archive in Archives)
+        foreach (var archive in Tables)
         {
-            foreach (var table in Objects(File.ReadAllBytes(Path.Combine(From, archive.ItemSpec))).SelectMany(Tables))
+            foreach (var table in Objects(File.ReadAllBytes(Path.Combine(From, archive.ItemSpec))).SelectMany(Stretches).Where(table => table.Length >= ShortestTable))
             {
-                var at = IndexOf(wasm, table, data.At, data.At + data.Length);
-                if (at >= 0)
+                var end = data.At + data.Length;
+                var at = IndexOf(wasm, table, data.At, end);
+                if (at >= 0 && IndexOf(wasm, table, at + 1, end) < 0)
                 {
                     Array.Clear(wasm, at, table.Length);
                 }
@@ -169,8 +180,8 @@ public sealed class LighterRuntime : Task
         }
     }
 
-    /// <summary>The long stretches of an object's data between its zeros: linking leaves those of no address as they are.</summary>
-    private static IEnumerable<byte[]> Tables(byte[] wasm)
+    /// <summary>The stretches of an object's data between its zeros: linking leaves those of no address as they are.</summary>
+    private static IEnumerable<byte[]> Stretches(byte[] wasm)
     {
         foreach (var section in Sections(wasm).Where(s => s.Id == DataSection))
         {
@@ -197,9 +208,11 @@ public sealed class LighterRuntime : Task
                     else if (++zeros == 8 || at == end)
                     {
                         var length = at + 1 - zeros - start;
-                        if (length >= ShortestTable)
+                        // Linking takes zeros away at the edges too.
+                        var table = wasm.Skip(start).Take(length).SkipWhile(b => b == 0).ToArray();
+                        if (table.Length > 0)
                         {
-                            yield return wasm.Skip(start).Take(length).ToArray();
+                            yield return table;
                         }
 
                         while (at + 1 < end && wasm[at + 1] == 0)

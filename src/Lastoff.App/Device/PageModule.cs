@@ -31,6 +31,14 @@ internal static partial class PageModule
     [JSImport("goToLine", Module)]
     public static partial void GoToLine(string area, int line);
 
+    /// <summary>How far the clock on the wall is before UTC at a moment, in minutes.</summary>
+    [JSImport("offsetAt", Module)]
+    public static partial int OffsetAt_min(double moment_ms);
+
+    /// <summary>When the clock on the wall shows that, in milliseconds since 1970.</summary>
+    [JSImport("momentOf", Module)]
+    public static partial double MomentOf_ms(int year, int month, int day, int hour, int minute);
+
     /// <summary>The two letters of the language that the browser is set to.</summary>
     [JSImport("browserLanguage", Module)]
     public static partial string BrowserLanguage();

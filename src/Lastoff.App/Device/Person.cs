@@ -33,5 +33,5 @@ public sealed class Person
         Changed?.Invoke();
     }
 
-    public Pen Pen() => new(Device, Name, DateTimeOffset.Now, RandomNumberGenerator.GetBytes(10));
+    public Pen Pen() => new(Device, Name, LocalTime.Now, RandomNumberGenerator.GetBytes(10));
 }

@@ -48,7 +48,7 @@ public sealed class Toolbox(Store store, Person person)
     public Task TakeAsync(string? name, double extension_mm, double angle_deg) => KeepAsync(_kept with { InHand = name, Extension_mm = extension_mm, Angle_deg = angle_deg });
 
     /// <summary>How the wrench in hand does a torque today; null when there is none.</summary>
-    public Answer<WrenchFit>? Fit(Torque torque) => InHand?.AsWrench().For(torque, Extension_mm, Angle_deg, DateOnly.FromDateTime(DateTime.Today), Unit);
+    public Answer<WrenchFit>? Fit(Torque torque) => InHand?.AsWrench().For(torque, Extension_mm, Angle_deg, LocalTime.Today, Unit);
 
     /// <summary>The wrench in hand as the record names it.</summary>
     /// <param name="torque">What the fastener is to get; null for a turn, which is not set on it.</param>

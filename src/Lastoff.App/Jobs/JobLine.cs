@@ -48,7 +48,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
         var job = map is null ? Job.Recorded(entries) : Job.From(map.Net, entries);
         var standing = job.Standing;
         var open = OpenItems.Of(standing);
-        var now = DateTimeOffset.Now;
+        var now = LocalTime.Now;
         var waits = WaitsFor.Of(job, now);
         return new JobLine(
             id, opened.Machine, Words.Goals.Of(standing), open.Count, Following(standing, open),

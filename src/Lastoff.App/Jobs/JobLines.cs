@@ -10,7 +10,7 @@ namespace Lastoff.App.Jobs;
 public sealed class JobLines(Store store, MapShelf maps)
 {
     /// <summary>The program, the language and the time here: another one says the same otherwise, and may not understand what was kept.</summary>
-    private static string Writer => $"{typeof(JobLine).Module.ModuleVersionId} {typeof(Job).Module.ModuleVersionId} {Speech.Language} {TimeZoneInfo.Local.GetUtcOffset(DateTimeOffset.Now)}\n";
+    private static string Writer => $"{typeof(JobLine).Module.ModuleVersionId} {typeof(Job).Module.ModuleVersionId} {Speech.Language} {LocalTime.Now.Offset}\n";
 
     /// <summary>The newest first.</summary>
     /// <param name="soFar">Told of the lines as they come, where some must be read anew.</param>
@@ -60,7 +60,7 @@ public sealed class JobLines(Store store, MapShelf maps)
 
     private static JobLine? Kept(ShownJob shown) =>
         shown.Line is { } kept && kept.StartsWith(Writer, StringComparison.Ordinal)
-            && JsonSerializer.Deserialize(kept[Writer.Length..], AppJson.Default.JobLine) is { Source: { } source } line && source.IsStill(shown.Count, DateTimeOffset.Now)
+            && JsonSerializer.Deserialize(kept[Writer.Length..], AppJson.Default.JobLine) is { Source: { } source } line && source.IsStill(shown.Count, LocalTime.Now)
             ? line
             : null;
 

@@ -1,3 +1,4 @@
+using Lastoff.App.Device;
 using Lastoff.Core.Ledger;
 
 namespace Lastoff.App.Jobs;
@@ -10,9 +11,9 @@ public sealed record LineSource(int Entries, DateTimeOffset From, DateTimeOffset
 {
     /// <param name="wentHome">When it last was written in, once it has gone home: after that day only another year is said otherwise. Null while it is here.</param>
     public static LineSource Of(int entries, DateTimeOffset now, IReadOnlyList<WaitsFor> waits, DateTimeOffset? wentHome) =>
-        new(entries, now, wentHome is { } went && went.LocalDateTime.Date < now.LocalDateTime.Date
-            ? new DateTimeOffset(new DateTime(now.LocalDateTime.Year + 1, 1, 1))
-            : waits.Select(wait => wait.Day?.On).OfType<DateTimeOffset>().Append(new DateTimeOffset(now.LocalDateTime.Date.AddDays(1))).Min());
+        new(entries, now, wentHome is { } went && LocalTime.DayOf(went) < LocalTime.DayOf(now)
+            ? LocalTime.At(new DateOnly(LocalTime.DayOf(now).Year + 1, 1, 1), TimeOnly.MinValue)
+            : waits.Select(wait => wait.Day?.On).OfType<DateTimeOffset>().Append(LocalTime.At(LocalTime.DayOf(now).AddDays(1), TimeOnly.MinValue)).Min());
 
     public bool IsStill(int entries, DateTimeOffset now) => Entries == entries && From <= now && now < Until;
 }

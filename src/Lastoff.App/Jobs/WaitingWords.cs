@@ -1,3 +1,4 @@
+using Lastoff.App.Device;
 using Lastoff.App.Words;
 using Lastoff.Core.Ledger;
 using static Lastoff.App.Words.Speech;
@@ -14,7 +15,7 @@ public static class WaitingWords
         { Kind: WaitKind.Yes, Sum: { } sum, Since: { } since } => Say($"The customer: yes to {sum}, the price of {Figures.Time(since)}"),
         { Kind: WaitKind.Yes } => Say("The customer: yes to the work; no price is made yet"),
         { Kind: WaitKind.Item, Item: { } item } => Noted(Item(item, wait.Since), item.Note),
-        { Kind: WaitKind.Day, Day: { } day } => Say($"The day: {day.What}, {Figures.Day(DateOnly.FromDateTime(day.On.LocalDateTime))}, {Figures.Hour(day.On)}"),
+        { Kind: WaitKind.Day, Day: { } day } => Say($"The day: {day.What}, {Figures.Day(LocalTime.DayOf(day.On))}, {Figures.Hour(day.On)}"),
         { Kind: WaitKind.Photos, Photos: 1 } => Say($"A photo that is still on the device of {wait.Whom[0]}"),
         { Kind: WaitKind.Photos } => Say($"{wait.Photos} photos that are still on the device of {wait.Whom[0]}"),
         { Kind: WaitKind.HandOver } => Say("The customer: nothing is open, it can be handed over"),

@@ -1,3 +1,4 @@
+using Lastoff.App.Device;
 using Lastoff.Core.Fluids;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Papers;
@@ -69,7 +70,7 @@ public static class CaseWords
     {
         List<(DateOnly Day, string What)> days =
         [
-            .. file.Appointments.Select(made => (DateOnly.FromDateTime(made.Set.On.LocalDateTime), made.Set.What)).Where(day => day.Item1 >= today),
+            .. file.Appointments.Select(made => (LocalTime.DayOf(made.Set.On), made.Set.What)).Where(day => day.Item1 >= today),
             .. file.Items.Values.Where(item => item is { State: ItemState.Ordered, Awaited: not null }).Select(item => (item.Awaited!.Value, item.Item)),
             .. file.ReChecks.Where(check => check.Found is null).Select(check => (check.On, check.What)),
         ];

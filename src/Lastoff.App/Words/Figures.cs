@@ -1,4 +1,5 @@
 using System.Globalization;
+using Lastoff.App.Device;
 using Lastoff.Core.Joints;
 using Lastoff.Core.Maps;
 using static Lastoff.App.Words.Speech;
@@ -44,16 +45,16 @@ public static class Figures
     }
 
     /// <summary>A time the way the person reads it: only the hour when it is today's.</summary>
-    public static string Time(DateTimeOffset at) => at.LocalDateTime is var local && local.Date == DateTime.Today
+    public static string Time(DateTimeOffset at) => LocalTime.Of(at) is var local && LocalTime.DayOf(at) == LocalTime.Today
         ? local.ToString("HH:mm", CultureInfo.InvariantCulture)
         : $"{DayAndMonth(local.Day, local.Month)} {Hour(at)}";
 
-    public static string Day(DateOnly day) => day.Year == DateTime.Today.Year ? DayAndMonth(day.Day, day.Month) : $"{DayAndMonth(day.Day, day.Month)} {day.Year}";
+    public static string Day(DateOnly day) => day.Year == LocalTime.Today.Year ? DayAndMonth(day.Day, day.Month) : $"{DayAndMonth(day.Day, day.Month)} {day.Year}";
 
     /// <summary>A day as it is exported.</summary>
-    public static string PlainDay(DateOnly day) => day.ToString(day.Year == DateTime.Today.Year ? "d MMM" : "d MMM yyyy", CultureInfo.InvariantCulture);
+    public static string PlainDay(DateOnly day) => day.ToString(day.Year == LocalTime.Today.Year ? "d MMM" : "d MMM yyyy", CultureInfo.InvariantCulture);
 
-    public static string Hour(DateTimeOffset at) => at.LocalDateTime.ToString("HH:mm", CultureInfo.InvariantCulture);
+    public static string Hour(DateTimeOffset at) => LocalTime.Of(at).ToString("HH:mm", CultureInfo.InvariantCulture);
 
     public static string Place(Position at) => at switch
     {

@@ -1,3 +1,4 @@
+using Lastoff.App.Device;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
@@ -58,7 +59,7 @@ public static class StepWords
     {
         EvidenceFound evidence => $"{evidence.Suspect}: {Say(EvidenceWords.Of(evidence.Speaks))}",
         ItemTold told => $"{told.Item}: {CaseWords.Of(told.State)}",
-        AppointmentSet set => $"{set.What}: {Figures.Day(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
+        AppointmentSet set => $"{set.What}: {Figures.Day(LocalTime.DayOf(set.On))}, {Figures.Hour(set.On)}",
         ReCheckSet set => Say($"Look again on {Figures.Day(set.On)}"),
         ThingLost lost => Say($"“{lost.What}” fell into “{lost.Where}”"),
         ThingFound found => Say($"“{found.What}” found again"),
@@ -80,7 +81,7 @@ public static class StepWords
         EvidenceFound evidence => $"{evidence.Suspect}: {EvidenceWords.Of(evidence.Speaks)}",
         CauseNamed => "Cause written down",
         ItemTold told => $"{told.Item}: {CaseWords.InEnglish(told.State)}",
-        AppointmentSet set => $"{set.What}: {Figures.PlainDay(DateOnly.FromDateTime(set.On.LocalDateTime))}, {Figures.Hour(set.On)}",
+        AppointmentSet set => $"{set.What}: {Figures.PlainDay(LocalTime.DayOf(set.On))}, {Figures.Hour(set.On)}",
         ReCheckSet set => $"Look again on {Figures.PlainDay(set.On)}",
         ReCheckDone => "Looked at again",
         ThingLost lost => $"“{lost.What}” fell into “{lost.Where}”",

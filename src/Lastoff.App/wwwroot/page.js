@@ -53,6 +53,10 @@ export function goToLine(id, line) {
   area.scrollTop = Math.max(0, line - 4) * parseFloat(getComputedStyle(area).lineHeight);
 }
 
+export const offsetAt = moment => -new Date(moment).getTimezoneOffset();
+
+export const momentOf = (year, month, day, hour, minute) => new Date(year, month - 1, day, hour, minute).getTime();
+
 export const browserLanguage = () => navigator.language.slice(0, 2).toLowerCase();
 
 export function dress(language, hand) {
