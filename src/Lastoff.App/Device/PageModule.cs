@@ -19,12 +19,6 @@ internal static partial class PageModule
     [JSImport("focusIfLost", Module)]
     public static partial void FocusIfLost(string id);
 
-    [JSImport("focusOn", Module)]
-    public static partial void FocusOn(string id);
-
-    [JSImport("focusHeading", Module)]
-    public static partial void FocusHeading();
-
     [JSImport("goBack", Module)]
     public static partial void GoBack();
 

@@ -21,16 +21,6 @@ export function focusIfLost(id) {
   }
 }
 
-export const focusOn = id => document.getElementById(id)?.focus();
-
-export function focusHeading() {
-  const heading = document.querySelector('h1');
-  if (heading) {
-    heading.tabIndex = -1;
-    heading.focus({ preventScroll: true });
-  }
-}
-
 export function goBack() {
   if (history.length > 1) {
     history.back();
