@@ -1,0 +1,73 @@
+using Lastoff.Core.Planning;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace Lastoff.BrowserTests;
+
+/// <summary>No screen of the floor leaves the hand without a way on.</summary>
+public class WayOnTests
+{
+    [Fact]
+    public async Task What_is_still_open_leads_to_where_it_is_settled()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "sprayer" }).ClickAsync();
+        await bay.At("tab-depth").ClickAsync();
+        await Follow(bay, "Nobody's yes to this work is on record.");
+        await Expect(bay.Page.Locator(".job")).ToHaveAttributeAsync("data-tab", "now");
+        await Expect(bay.At("act-heading")).ToBeFocusedAsync();
+
+        await bay.At("agree-who").FillAsync("The invented owner");
+        await bay.At("agree").ClickAsync();
+        while (await bay.Asked() is { } asked && asked != ("TakeOff", "upper-head"))
+        {
+            if (asked == ("Undo", "regulator-bolts"))
+            {
+                await bay.At("tray-2").ClickAsync();
+            }
+
+            await bay.DoIt(asked);
+        }
+
+        // What has a row among all that left is marked there, and what lies in a tray stands in the tray map.
+        await Follow(bay, "“Side shield” is off.");
+        await Expect(bay.Page.Locator(".job")).ToHaveAttributeAsync("data-tab", "account");
+        await Expect(bay.Page.Locator("#out-side-shield")).ToBeFocusedAsync();
+        await Expect(bay.Page.Locator("tr.asked")).ToHaveCountAsync(1);
+        await Follow(bay, "is not done up; nothing covers it.", tray: true);
+        await Expect(bay.Page.Locator(".tray.asked dt")).ToHaveTextAsync("Tray 2");
+        await Expect(bay.Page.Locator("#trays-title")).ToBeFocusedAsync();
+        await Soundness.IsSound(bay, "out and home with a tray asked for");
+
+        await bay.At("open-strip").ClickAsync();
+        await Soundness.IsSound(bay, "still open with its ways");
+        // What nothing has been done about yet, and cannot be now, is told and leads nowhere.
+        await Expect(bay.At("open-list").Locator("li", new LocatorLocatorOptions { HasText = "has not been proved" }).First.Locator("button")).ToHaveCountAsync(0);
+        await bay.At("open-sheet-close").ClickAsync();
+
+        // The part in hand leads to its step.
+        await bay.At("tab-now").ClickAsync();
+        await bay.DoIt(("TakeOff", "upper-head"));
+        while (await bay.Asked() is { } asked && asked.Kind != "Renew")
+        {
+            await bay.DoIt(asked);
+        }
+
+        await bay.At("tab-depth").ClickAsync();
+        await Follow(bay, "is not in yet.", here: true);
+        await Expect(bay.Page.Locator(".job")).ToHaveAttributeAsync("data-tab", "now");
+        await Expect(bay.At("act-heading")).ToBeFocusedAsync();
+    }
+
+    /// <summary>Takes the way of one thing that is open, by the keyboard as whoever sees no screen does.</summary>
+    private static async Task Follow(Bay bay, string words, bool tray = false, bool here = false)
+    {
+        await bay.At("open-strip").ClickAsync();
+        var way = bay.At("open-way").Filter(new LocatorFilterOptions { HasText = words });
+        way = tray ? way.Filter(new LocatorFilterOptions { HasText = "Trays" }) : here ? way.Filter(new LocatorFilterOptions { HasText = "Now" }) : way;
+        Assert.True((await way.First.BoundingBoxAsync())!.Height >= 44);
+        await way.First.PressAsync("Enter");
+        await Expect(bay.At("open-sheet")).ToHaveCountAsync(0);
+    }
+}
