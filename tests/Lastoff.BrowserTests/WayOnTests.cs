@@ -60,6 +60,36 @@ public class WayOnTests
         await Expect(bay.At("act-heading")).ToBeFocusedAsync();
     }
 
+    [Fact]
+    public async Task A_proof_that_failed_leads_back_in_and_is_asked_for_again()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await HalfWay.ComeTo(bay, StepKind.Prove, "coolant-vacuum");
+        await Expect(bay.At("what-now")).ToHaveCountAsync(0);
+        await bay.At("reading").FillAsync("It falls as fast as it is pumped");
+        await bay.At("verdict-bad").CheckAsync();
+        await bay.At("prove").ClickAsync();
+        await Expect(bay.At("what-now")).ToContainTextAsync("go back in there, or measure again below");
+        await Expect(bay.At("what-now")).ToBeInViewportAsync();
+        await Expect(bay.At("what-now")).ToBeFocusedAsync();
+        await Soundness.IsSound(bay, "a proof that failed");
+        await bay.At("back-in").ClickAsync();
+        await Soundness.IsSound(bay, "going back in");
+        await bay.At("back-in-act").First.ClickAsync();
+        await bay.At("other-record").ClickAsync();
+        await bay.At("back-in-list").WaitForAsync();
+        await bay.At("back-in-sheet-close").ClickAsync();
+
+        // The way home is asked for at once, and at its end the proof that failed.
+        Assert.NotEqual(("Prove", "coolant-vacuum"), await bay.Asked());
+        while (await bay.Asked() is { } asked && asked != ("Prove", "coolant-vacuum"))
+        {
+            await bay.DoIt(asked);
+        }
+
+        await Expect(bay.At("reading")).ToBeVisibleAsync();
+    }
+
     /// <summary>Takes the way of one thing that is open, by the keyboard as whoever sees no screen does.</summary>
     private static async Task Follow(Bay bay, string words, bool tray = false, bool here = false)
     {
