@@ -90,6 +90,33 @@ public class WayOnTests
         await Expect(bay.At("reading")).ToBeVisibleAsync();
     }
 
+    [Fact]
+    public async Task What_was_off_already_or_lacks_something_is_recorded_as_found()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        await bay.At("different").ClickAsync();
+        await bay.At("found-off").SelectOptionAsync("regulator-bolts");
+        await bay.At("found-off-missing").ClickAsync();
+        await Expect(bay.At("different-sheet")).ToContainTextAsync("Write down what is missing.");
+        await bay.At("found-off-text").FillAsync("one of the two bolts");
+        await bay.At("found-off-missing").ClickAsync();
+        await Expect(bay.At("different-sheet")).ToHaveCountAsync(0);
+
+        await bay.At("different").ClickAsync();
+        await bay.At("found-off").SelectOptionAsync("side-shield");
+        await bay.At("found-off-all").ClickAsync();
+        await Expect(bay.At("different-sheet")).ToHaveCountAsync(0);
+        await bay.At("open-strip").ClickAsync();
+        await Expect(bay.At("open-list")).ToContainTextAsync("“Side shield” is off.");
+        await Expect(bay.At("against-the-map")).ToContainTextAsync("it was off already when it was got to");
+        await bay.At("open-sheet-close").ClickAsync();
+        await bay.At("tab-account").ClickAsync();
+        var ledger = await WholeJobTests.Export(bay);
+        Assert.Contains("missing when it was got to: one of the two bolts", ledger, StringComparison.Ordinal);
+    }
+
     /// <summary>Takes the way of one thing that is open, by the keyboard as whoever sees no screen does.</summary>
     private static async Task Follow(Bay bay, string words, bool tray = false, bool here = false)
     {
