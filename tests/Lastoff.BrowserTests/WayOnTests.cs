@@ -117,6 +117,55 @@ public class WayOnTests
         Assert.Contains("missing when it was got to: one of the two bolts", ledger, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("sprayer")]
+    [InlineData("van")]
+    public async Task Through_a_long_caution_the_act_and_how_it_is_done_are_seen_without_scrolling(string job)
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob(job);
+        for (var step = 0; step < 12 && await bay.Asked() is { Kind: not "Prove" } asked; step++)
+        {
+            if (asked.Kind == "MakeSafe")
+            {
+                await IsSeen(bay, asked.Target);
+            }
+
+            await bay.DoIt(asked);
+        }
+    }
+
+    [Fact]
+    public async Task How_much_came_out_is_asked_above_the_button()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await HalfWay.ComeTo(bay, StepKind.MakeSafe, "coolant");
+        await Expect(bay.At("litres")).ToBeVisibleAsync();
+        await IsSeen(bay, "coolant");
+    }
+
+    private static async Task IsSeen(Bay bay, string target)
+    {
+        await Soundness.IsSound(bay, $"how {target} is made safe");
+        var bar = (await bay.Page.Locator(".act-bar").BoundingBoxAsync())!;
+        await Expect(bay.At("caution").First).ToBeInViewportAsync();
+        foreach (var seen in new[] { bay.Page.Locator(".facts > div", new PageLocatorOptions { HasText = "How" }).First, bay.At("litres") })
+        {
+            if (await seen.CountAsync() > 0)
+            {
+                var box = (await seen.BoundingBoxAsync())!;
+                Assert.True(box.Y + box.Height <= bar.Y + 1, $"{target}: {box.Y + box.Height} is under {bar.Y}");
+            }
+        }
+
+        if (await bay.At("caution-rest").CountAsync() > 0)
+        {
+            await bay.Unfold("caution-rest");
+            await Expect(bay.At("caution-rest").Locator("p")).ToBeVisibleAsync();
+        }
+    }
+
     /// <summary>Takes the way of one thing that is open, by the keyboard as whoever sees no screen does.</summary>
     private static async Task Follow(Bay bay, string words, bool tray = false, bool here = false)
     {
