@@ -61,6 +61,34 @@ public class WayOnTests
     }
 
     [Fact]
+    public async Task Without_a_map_what_is_open_leads_to_the_line_it_is_about_and_to_the_yes()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.At("open-job").ClickAsync();
+        await bay.At("map-none").CheckAsync();
+        await bay.At("machine").FillAsync("Invented mower");
+        await bay.At("complaint").FillAsync("Drips at the front");
+        await bay.At("open-submit").ClickAsync();
+        await bay.At("record").WaitForAsync();
+        foreach (var (line, count) in new[] { ("air box off", 1), ("rag out of the inlet", 2) })
+        {
+            await bay.At("record-line").FillAsync(line);
+            await bay.At("record-done").ClickAsync();
+            await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(count);
+        }
+
+        await bay.At("tab-account").ClickAsync();
+        await bay.At("open-strip").ClickAsync();
+        await Soundness.IsSound(bay, "still open with a line in question");
+        await bay.At("to-line").PressAsync("Enter");
+        await Expect(bay.At("record-lines").Locator("li:focus")).ToContainTextAsync("rag out of the inlet");
+        await bay.At("tab-account").ClickAsync();
+        await Follow(bay, "Nobody's yes to this work is on record.");
+        await Expect(bay.At("to-agree")).ToBeFocusedAsync();
+    }
+
+    [Fact]
     public async Task A_proof_that_failed_leads_back_in_and_is_asked_for_again()
     {
         await using var bay = await Bay.Open(390, 844);

@@ -16,9 +16,10 @@ public sealed record OpenWay(string Tab, string Where, string Focus)
     /// <summary>What the address adds to the tab.</summary>
     public string Query { get; init; } = "";
 
-    /// <summary>Null for what is settled where it is listed, or nowhere on the screen yet.</summary>
+    /// <summary>Null for what is settled where it is listed, or nowhere on the screen yet. A question that a recorded line raises may be settled there by putting the line right.</summary>
     public static OpenWay? Of(JobSession session, OpenItem item) => item.Kind switch
     {
+        OpenKind.Question when session.Job.IsRecorded && session.Job.Entries.Any(entry => entry.Kind == ActKinds.LineRecorded && entry.Id.ToString() == item.Target) => new OpenWay(Now, Say("Record"), LineOf(item.Target)),
         OpenKind.Lost or OpenKind.Question => null,
         OpenKind.Yes => new OpenWay(Now, session.Job.IsRecorded ? Say("Record") : Say("Now"), session.Job.IsRecorded ? "to-agree" : ActHeading.Id),
         _ when session.InHand?.Target == item.Target => new OpenWay(session.Job.IsRecorded ? Back : Now, session.Job.IsRecorded ? Say("Back") : Say("Now"), ActHeading.Id),
@@ -28,6 +29,9 @@ public sealed record OpenWay(string Tab, string Where, string Focus)
             new OpenWay(Account, Say("Out, home"), RowOf(item.Target)) { Query = $"&thing={Uri.EscapeDataString(item.Target)}" },
         _ => null,
     };
+
+    /// <summary>What a recorded line is called on the page.</summary>
+    public static string LineOf(string entry) => $"line-{entry}";
 
     /// <summary>What the row of a thing that left its place is called on the page.</summary>
     public static string RowOf(string target) => $"out-{target}";
