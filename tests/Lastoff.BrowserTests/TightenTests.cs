@@ -18,11 +18,17 @@ public class TightenTests
         await bay.OpenWaitingJob("sprayer");
         while (await bay.Asked() is { } asked && asked != ("Tighten", "head-bolts/1"))
         {
+            if (asked == ("Undo", "head-bolts"))
+            {
+                await bay.At("tray-2").ClickAsync();
+            }
+
             await bay.DoIt(asked);
         }
 
         await bay.SetOffline(true);
         await Expect(bay.At("target")).ToHaveTextAsync("Snug");
+        await Expect(bay.At("from-tray")).ToHaveTextAsync("From tray 2 6 came out.");
         foreach (var hook in new[] { "next-bolt", "whole-pass" })
         {
             var box = (await bay.At(hook).BoundingBoxAsync())!;
@@ -57,25 +63,33 @@ public class TightenTests
         await bay.At("other-find").FillAsync("hose");
         await bay.At("other-find").PressAsync("Enter");
         await bay.At("different-sheet-close").ClickAsync();
-        await Next(bay, 1);
-        await Next(bay, 2);
+        // The bolts have the numbers of their holes, on the picture, in the order beside it and in what can be taken back.
+        await Expect(bay.At("bolt-order").Locator("li > span:first-child")).ToHaveTextAsync(["1", "4", "2", "5", "3", "6"]);
+        await Next(bay, 1, 4);
+        await Expect(bay.At("undo")).ToContainTextAsync("pass 2 of 4, bolt 1");
+        await Next(bay, 4, 2);
+        await Expect(bay.At("undo")).ToContainTextAsync("pass 2 of 4, bolt 4");
 
         await bay.Page.ReloadAsync();
         Assert.Equal(("Tighten", "head-bolts/2"), await bay.Asked());
-        await Lit(bay, 3);
+        await Lit(bay, 2);
+        await Expect(bay.At("step")).ToContainTextAsync("Bolt 2 (3 of 6).");
         await Expect(bay.At("target")).ToHaveTextAsync("20 N·m");
         await bay.At("undo").ClickAsync();
-        await Lit(bay, 2);
-        await Next(bay, 2);
+        await Lit(bay, 4);
+        await Next(bay, 4, 2);
         while (await bay.Asked() is ("Tighten", _) and { } asked)
         {
             await bay.DoIt(asked);
         }
 
         Assert.Equal(("Make", "head-bolts"), await bay.Asked());
+        await Expect(bay.At("went-in")).ToContainTextAsync("6 came out. How many went in?");
+        await Expect(bay.At("went-in-count")).ToHaveTextAsync("6");
         await bay.DoIt(("Make", "head-bolts"));
         await bay.At("tab-account").ClickAsync();
         var ledger = await WholeJobTests.Export(bay);
+        Assert.Contains("\"count\":6", Assert.Single(ledger.Split('\n'), line => line.Contains("joint-made") && line.Contains("head-bolts")), StringComparison.Ordinal);
         var passes = ledger.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!)
             .Where(entry => (string)entry["kind"]! == "joint-tightened").Select(entry => entry["data"]!).ToList();
         Assert.All(passes, pass => Assert.Equal("head-bolts", (string)pass["joint"]!));
@@ -122,13 +136,13 @@ public class TightenTests
         await bay.At("job-line").First.WaitForAsync();
     }
 
-    /// <summary>The place in the order of the bolt that is lit.</summary>
-    private static Task Lit(Bay bay, int place) => Expect(bay.At("joint-picture").Locator(".next text")).ToHaveTextAsync($"{place}");
+    /// <summary>The hole of the bolt that is lit.</summary>
+    private static Task Lit(Bay bay, int hole) => Expect(bay.At("joint-picture").Locator(".next text")).ToHaveTextAsync($"{hole}");
 
-    private static async Task Next(Bay bay, int place)
+    private static async Task Next(Bay bay, int hole, int then)
     {
-        await Lit(bay, place);
+        await Lit(bay, hole);
         await bay.At("next-bolt").ClickAsync();
-        await Lit(bay, place + 1);
+        await Lit(bay, then);
     }
 }

@@ -19,6 +19,10 @@ internal static partial class PageModule
     [JSImport("focusIfLost", Module)]
     public static partial void FocusIfLost(string id);
 
+    /// <summary>Brings an element into sight and puts the focus on it.</summary>
+    [JSImport("goTo", Module)]
+    public static partial void GoTo(string id);
+
     [JSImport("goBack", Module)]
     public static partial void GoBack();
 

@@ -53,6 +53,9 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>What earlier jobs on this map taught, the newest first.</summary>
     public IReadOnlyList<Lesson> LearnedBefore { get; private set; } = [];
 
+    /// <summary>The price whose yes is put off until later; null for none.</summary>
+    public Guid? PutOff { get; set; }
+
     /// <summary>The tray that fasteners go into; null for none. It stays while the job is open on the screen.</summary>
     public string? Tray { get; set; }
 

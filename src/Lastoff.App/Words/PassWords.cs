@@ -16,12 +16,9 @@ public static class PassWords
             return $"{act.Joint}: pass {act.Pass}";
         }
 
-        var at = act.Bolt is { } bolt ? $", bolt {Place(joint, joint.Passes[act.Pass - 1], bolt)}" : "";
+        var at = act.Bolt is { } bolt ? $", bolt {bolt}" : "";
         return $"{joint.Name}: pass {act.Pass} of {joint.Passes.Count}{at}";
     }
-
-    /// <summary>The place of a bolt in the order of a pass, from 1: the number that the picture shows.</summary>
-    public static int Place(Joint joint, Pass pass, string bolt) => pass.Order.ToList().IndexOf(joint.Bolts.ToList().IndexOf(bolt)) + 1;
 
     /// <summary>What is turned now, large: "20 N·m", "90°", "Snug".</summary>
     public static string Target(PassAtHand at, TorqueUnit unit) => at.Pass.Kind switch

@@ -21,6 +21,12 @@ export function focusIfLost(id) {
   }
 }
 
+export function goTo(id) {
+  const element = document.getElementById(id);
+  element?.scrollIntoView({ block: 'center' });
+  element?.focus({ preventScroll: true });
+}
+
 export function goBack() {
   if (history.length > 1) {
     history.back();

@@ -6,9 +6,28 @@ namespace Lastoff.Core.Planning;
 /// <remarks>Common practice, no source. The maker's specification for the machine, local law and licensed practice come first.</remarks>
 public static class Cautions
 {
+    /// <summary>As much as is read at a glance.</summary>
+    private const int Short = 130;
+
     /// <param name="liftGoesUp">Whether the machine is raised for this step.</param>
     /// <returns>One paragraph, or null when the step has no caution.</returns>
-    public static string? For(OperationNet net, StepKind kind, string target, bool liftGoesUp)
+    public static string? For(OperationNet net, StepKind kind, string target, bool liftGoesUp) =>
+        Of(net, kind, target, liftGoesUp) is { Count: > 0 } cautions ? string.Join(" ", cautions) : null;
+
+    /// <summary>A step's caution, where it is long, as what must be seen before the act, and the rest of it: of each caution that it is made of, the map's own and the usual ones, the first sentence is seen.</summary>
+    /// <returns>The more is null where all of it is seen.</returns>
+    public static (string Lead, string? More) Parted(OperationNet net, PlanStep step)
+    {
+        var whole = step.Caution ?? "";
+        var cautions = Of(net, step.Kind, step.Target, liftGoesUp: true).Where(whole.Contains).Select(Sentences).ToList();
+        return whole.Length <= Short || cautions.All(sentences => sentences.Length == 1) || string.Join(" ", cautions.SelectMany(sentences => sentences)) != whole
+            ? (whole, null)
+            : (string.Join(" ", cautions.Select(sentences => sentences[0])), string.Join(" ", cautions.SelectMany(sentences => sentences.Skip(1))));
+    }
+
+    private static string[] Sentences(string caution) => caution.Replace(". ", ".\n", StringComparison.Ordinal).Split('\n');
+
+    private static List<string> Of(OperationNet net, StepKind kind, string target, bool liftGoesUp)
     {
         var cautions = new List<string>();
         if (liftGoesUp)
@@ -40,7 +59,7 @@ public static class Cautions
                 break;
         }
 
-        return cautions.Count == 0 ? null : string.Join(" ", cautions);
+        return cautions;
 
         void Add(string? own, string? usual)
         {

@@ -1,0 +1,207 @@
+using Lastoff.Core.Planning;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace Lastoff.BrowserTests;
+
+/// <summary>No screen of the floor leaves the hand without a way on.</summary>
+public class WayOnTests
+{
+    [Fact]
+    public async Task What_is_still_open_leads_to_where_it_is_settled()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "sprayer" }).ClickAsync();
+        await bay.At("tab-depth").ClickAsync();
+        await Follow(bay, "Nobody's yes to this work is on record.");
+        await Expect(bay.Page.Locator(".job")).ToHaveAttributeAsync("data-tab", "now");
+        await Expect(bay.At("act-heading")).ToBeFocusedAsync();
+
+        await bay.At("agree-who").FillAsync("The invented owner");
+        await bay.At("agree").ClickAsync();
+        while (await bay.Asked() is { } asked && asked != ("TakeOff", "upper-head"))
+        {
+            if (asked == ("Undo", "regulator-bolts"))
+            {
+                await bay.At("tray-2").ClickAsync();
+            }
+
+            await bay.DoIt(asked);
+        }
+
+        // What has a row among all that left is marked there, and what lies in a tray stands in the tray map.
+        await Follow(bay, "“Side shield” is off.");
+        await Expect(bay.Page.Locator(".job")).ToHaveAttributeAsync("data-tab", "account");
+        await Expect(bay.Page.Locator("#out-side-shield")).ToBeFocusedAsync();
+        await Expect(bay.Page.Locator("tr.asked")).ToHaveCountAsync(1);
+        await Follow(bay, "is not done up; nothing covers it.", tray: true);
+        await Expect(bay.Page.Locator(".tray.asked dt")).ToHaveTextAsync("Tray 2");
+        await Expect(bay.Page.Locator("#trays-title")).ToBeFocusedAsync();
+        await Soundness.IsSound(bay, "out and home with a tray asked for");
+
+        await bay.At("open-strip").ClickAsync();
+        await Soundness.IsSound(bay, "still open with its ways");
+        // What nothing has been done about yet, and cannot be now, is told and leads nowhere.
+        await Expect(bay.At("open-list").Locator("li", new LocatorLocatorOptions { HasText = "has not been proved" }).First.Locator("button")).ToHaveCountAsync(0);
+        await bay.At("open-sheet-close").ClickAsync();
+
+        // The part in hand leads to its step.
+        await bay.At("tab-now").ClickAsync();
+        await bay.DoIt(("TakeOff", "upper-head"));
+        while (await bay.Asked() is { } asked && asked.Kind != "Renew")
+        {
+            await bay.DoIt(asked);
+        }
+
+        await bay.At("tab-depth").ClickAsync();
+        await Follow(bay, "is not in yet.", here: true);
+        await Expect(bay.Page.Locator(".job")).ToHaveAttributeAsync("data-tab", "now");
+        await Expect(bay.At("act-heading")).ToBeFocusedAsync();
+    }
+
+    [Fact]
+    public async Task Without_a_map_what_is_open_leads_to_the_line_it_is_about_and_to_the_yes()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.At("open-job").ClickAsync();
+        await bay.At("map-none").CheckAsync();
+        await bay.At("machine").FillAsync("Invented mower");
+        await bay.At("complaint").FillAsync("Drips at the front");
+        await bay.At("open-submit").ClickAsync();
+        await bay.At("record").WaitForAsync();
+        foreach (var (line, count) in new[] { ("air box off", 1), ("rag out of the inlet", 2) })
+        {
+            await bay.At("record-line").FillAsync(line);
+            await bay.At("record-done").ClickAsync();
+            await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(count);
+        }
+
+        await bay.At("tab-account").ClickAsync();
+        await bay.At("open-strip").ClickAsync();
+        await Soundness.IsSound(bay, "still open with a line in question");
+        await bay.At("to-line").PressAsync("Enter");
+        await Expect(bay.At("record-lines").Locator("li:focus")).ToContainTextAsync("rag out of the inlet");
+        await bay.At("tab-account").ClickAsync();
+        await Follow(bay, "Nobody's yes to this work is on record.");
+        await Expect(bay.At("to-agree")).ToBeFocusedAsync();
+    }
+
+    [Fact]
+    public async Task A_proof_that_failed_leads_back_in_and_is_asked_for_again()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await HalfWay.ComeTo(bay, StepKind.Prove, "coolant-vacuum");
+        await Expect(bay.At("what-now")).ToHaveCountAsync(0);
+        await bay.At("reading").FillAsync("It falls as fast as it is pumped");
+        await bay.At("verdict-bad").CheckAsync();
+        await bay.At("prove").ClickAsync();
+        await Expect(bay.At("what-now")).ToContainTextAsync("go back in there, or measure again below");
+        await Expect(bay.At("what-now")).ToBeInViewportAsync();
+        await Expect(bay.At("what-now")).ToBeFocusedAsync();
+        await Soundness.IsSound(bay, "a proof that failed");
+        await bay.At("back-in").ClickAsync();
+        await Soundness.IsSound(bay, "going back in");
+        await bay.At("back-in-act").First.ClickAsync();
+        await bay.At("other-record").ClickAsync();
+        await bay.At("back-in-list").WaitForAsync();
+        await bay.At("back-in-sheet-close").ClickAsync();
+
+        // The way home is asked for at once, and at its end the proof that failed.
+        Assert.NotEqual(("Prove", "coolant-vacuum"), await bay.Asked());
+        while (await bay.Asked() is { } asked && asked != ("Prove", "coolant-vacuum"))
+        {
+            await bay.DoIt(asked);
+        }
+
+        await Expect(bay.At("reading")).ToBeVisibleAsync();
+    }
+
+    [Fact]
+    public async Task What_was_off_already_or_lacks_something_is_recorded_as_found()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        await bay.At("different").ClickAsync();
+        await bay.At("found-off").SelectOptionAsync("regulator-bolts");
+        await bay.At("found-off-missing").ClickAsync();
+        await Expect(bay.At("different-sheet")).ToContainTextAsync("Write down what is missing.");
+        await bay.At("found-off-text").FillAsync("one of the two bolts");
+        await bay.At("found-off-missing").ClickAsync();
+        await Expect(bay.At("different-sheet")).ToHaveCountAsync(0);
+
+        await bay.At("different").ClickAsync();
+        await bay.At("found-off").SelectOptionAsync("side-shield");
+        await bay.At("found-off-all").ClickAsync();
+        await Expect(bay.At("different-sheet")).ToHaveCountAsync(0);
+        await bay.At("open-strip").ClickAsync();
+        await Expect(bay.At("open-list")).ToContainTextAsync("“Side shield” is off.");
+        await Expect(bay.At("against-the-map")).ToContainTextAsync("it was off already when it was got to");
+        await bay.At("open-sheet-close").ClickAsync();
+        await bay.At("tab-account").ClickAsync();
+        var ledger = await WholeJobTests.Export(bay);
+        Assert.Contains("missing when it was got to: one of the two bolts", ledger, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("sprayer")]
+    [InlineData("van")]
+    public async Task Through_a_long_caution_the_act_and_how_it_is_done_are_seen_without_scrolling(string job)
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob(job);
+        for (var step = 0; step < 12 && await bay.Asked() is { Kind: not "Prove" } asked; step++)
+        {
+            if (asked.Kind == "MakeSafe")
+            {
+                await IsSeen(bay, asked.Target);
+            }
+
+            await bay.DoIt(asked);
+        }
+    }
+
+    [Fact]
+    public async Task How_much_came_out_is_asked_above_the_button()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await HalfWay.ComeTo(bay, StepKind.MakeSafe, "coolant");
+        await Expect(bay.At("litres")).ToBeVisibleAsync();
+        await IsSeen(bay, "coolant");
+    }
+
+    private static async Task IsSeen(Bay bay, string target)
+    {
+        await Soundness.IsSound(bay, $"how {target} is made safe");
+        var bar = (await bay.Page.Locator(".act-bar").BoundingBoxAsync())!;
+        await Expect(bay.At("caution").First).ToBeInViewportAsync();
+        foreach (var seen in new[] { bay.Page.Locator(".facts > div", new PageLocatorOptions { HasText = "How" }).First, bay.At("litres") })
+        {
+            if (await seen.CountAsync() > 0)
+            {
+                var box = (await seen.BoundingBoxAsync())!;
+                Assert.True(box.Y + box.Height <= bar.Y + 1, $"{target}: {box.Y + box.Height} is under {bar.Y}");
+            }
+        }
+
+        if (await bay.At("caution-rest").CountAsync() > 0)
+        {
+            await bay.Unfold("caution-rest");
+            await Expect(bay.At("caution-rest").Locator("p")).ToBeVisibleAsync();
+        }
+    }
+
+    /// <summary>Takes the way of one thing that is open, by the keyboard as whoever sees no screen does.</summary>
+    private static async Task Follow(Bay bay, string words, bool tray = false, bool here = false)
+    {
+        await bay.At("open-strip").ClickAsync();
+        var way = bay.At("open-way").Filter(new LocatorFilterOptions { HasText = words });
+        way = tray ? way.Filter(new LocatorFilterOptions { HasText = "Trays" }) : here ? way.Filter(new LocatorFilterOptions { HasText = "Now" }) : way;
+        Assert.True((await way.First.BoundingBoxAsync())!.Height >= 44);
+        await way.First.PressAsync("Enter");
+        await Expect(bay.At("open-sheet")).ToHaveCountAsync(0);
+    }
+}
