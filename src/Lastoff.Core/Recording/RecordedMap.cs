@@ -23,6 +23,7 @@ public sealed class RecordedMap
     private readonly Dictionary<string, Supply> _supplies = [];
     private readonly List<Renewal> _renewals = [];
     private readonly List<Proof> _proofs = [];
+    private readonly RecordedWants _wants = new();
     /// <summary>The hoses that were told of with what clamps them.</summary>
     private readonly List<(string Hose, string Clamp)> _clamped = [];
     /// <summary>The parts that are away, in the order in which they went.</summary>
@@ -64,12 +65,20 @@ public sealed class RecordedMap
                     }
 
                     map._clamped.AddRange(RecordedThing.Clamped(entry.Id, line));
+                    foreach (var (reading, number) in line.Readings.Select((reading, number) => (reading, number)))
+                    {
+                        map._wants.Add(entry.Id, number, reading, entry.Device, map.OpenNow());
+                    }
+
                     map._openings.Add(
                         RecordedCover.Of(line), entry.Device,
                         [.. map._parts.Values.Where(part => map._away.Contains(part.Id))], [.. map._joints.Values.Where(joint => !map._made.Contains(joint.Id))]);
                     break;
                 case Moved moved:
                     map.Follow(moved);
+                    break;
+                case RenewalFitted fitted:
+                    map._wants.Follow(fitted);
                     break;
                 case OpeningCovered covered:
                     map._openings.Follow(covered.Opening, covered);
@@ -108,7 +117,7 @@ public sealed class RecordedMap
             Joints = [.. _joints.Values.Select(WithLengths)],
             Openings = _openings.All,
             Supplies = [.. _supplies.Values],
-            Renewals = _renewals,
+            Renewals = [.. _renewals, .. _wants.All],
             Proofs = _proofs,
             Homeward = Homeward(),
         };
@@ -165,6 +174,7 @@ public sealed class RecordedMap
     private void Add(RecordedThing thing, string device)
     {
         _openings.Moved(thing, device);
+        _wants.Moved(thing, device);
         switch (thing.Moved.Move)
         {
             case Move.SupplySafe:
@@ -382,6 +392,10 @@ public sealed class RecordedMap
     /// <summary>A joint that is told of after its part was undone before it. A supply that came back since is no guard of it any more.</summary>
     private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) =>
         _away.Contains(part) && _before.TryGetValue(part, out var before) ? (before.Reach, [.. before.Safe.Where(_safe.Contains)]) : Now(part);
+
+    /// <summary>What is away or undone now, by its name, what went last at the end.</summary>
+    private IReadOnlyList<(string Id, string Name)> OpenNow() =>
+        [.. _joints.Values.Where(joint => !_made.Contains(joint.Id)).Select(joint => (joint.Id, joint.Name)), .. _away.Select(part => (part, _parts[part].Name))];
 
     private List<string> Waiting(string device)
     {
