@@ -114,6 +114,9 @@ public sealed class LineReader
     /// <summary>Whether a thing of this name covers an opening by itself, as a rag does; a cap does so only with its deed.</summary>
     internal static bool IsCover(string name) => All.Any(reader => reader._book.Has(name.ToLowerInvariant(), WordKind.Covers));
 
+    /// <summary>Whether a word stands for things of the sort before: “short ones”.</summary>
+    internal static bool IsOnes(string word) => All.Any(reader => reader._book.Has(word, WordKind.Ones));
+
     /// <summary>Whether words about a set of fasteners say that they are not all of one length.</summary>
     public static bool SaysLengthsDiffer(string words)
     {
