@@ -27,6 +27,8 @@ public static class RecordWords
         Deed.NotInTheWay => Say("Not in the way"),
         Deed.Covered => Say("Covered"),
         Deed.Uncovered => Say("Cover out"),
+        Deed.Wanted => Say("Still to be had"),
+        Deed.Here => Say("Is here"),
         _ => Say("Note"),
     };
 
@@ -45,6 +47,12 @@ public static class RecordWords
         {
             yield return reading.Fluid ?? (reading.Supply is { } supply ? Say(Words<SupplyKind>.Of(supply).Replace('_', ' ')) : "");
             yield return reading.Volume_L is { } litres ? $"{Figures.Number(litres)} L" : "";
+        }
+
+        else if (reading.Deed == Deed.Wanted)
+        {
+            yield return $"{(reading.Count is { } count ? $"{count}, " : "")}{(reading.Of is { } whose ? Say($"{reading.Part}, of {whose}") : reading.Part)}";
+            yield break;
         }
 
         yield return reading is { Deed: Deed.InTheWay or Deed.NotInTheWay, Of: { } of } ? Say($"{reading.Part}, of {of}") : reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");

@@ -172,6 +172,21 @@ public static class Fold
             {
                 Count(standing, entry, cover);
             }
+
+            foreach (var here in line.Readings.Where(reading => reading.Deed == Deed.Here).Select(reading => reading.Part ?? ""))
+            {
+                Count(standing, entry, here);
+            }
+        }
+    }
+
+    /// <summary>What a line says is there, new or found again: what was owed by that name is had, and where there is none it is a word.</summary>
+    private static void Count(Standing standing, Entry entry, string here)
+    {
+        var owed = standing.Net.Map.Renewals.Where(renewal => !standing.Renewed.Contains(renewal.Id) && standing.WasOpen(renewal.For) && RecordedWants.IsMeant(renewal, here, entry.Id));
+        foreach (var renewal in owed.ToList())
+        {
+            Apply(standing, entry, new RenewalFitted(renewal.Id));
         }
     }
 

@@ -21,7 +21,13 @@ public sealed record Map
     public IReadOnlyList<Opening> Openings { get; init; } = [];
     public IReadOnlyList<Renewal> Renewals { get; init; } = [];
     public IReadOnlyList<Proof> Proofs { get; init; } = [];
+    /// <summary>What goes home after other things although nothing forces it, in the order in which it is to be heeded. No file has it: the planner finds the cheapest order by itself.</summary>
+    public IReadOnlyList<HomeAfter> Homeward { get; init; } = [];
 }
+
+/// <param name="Target">The joint or supply that goes home later.</param>
+/// <param name="After">The parts, joints and supplies it comes after.</param>
+public sealed record HomeAfter(string Target, IReadOnlySet<string> After);
 
 /// <summary>What it costs, in minutes, to put one tool down and take another, to walk to another side, to raise or lower the lift.</summary>
 public sealed record SetUpMinutes(double Tool, double Position, double Lift)

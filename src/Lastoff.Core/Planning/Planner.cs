@@ -64,6 +64,7 @@ public static class Planner
 
         var trip = (limits.IsAtOnce && FirstTrip.Of(problem, ct) is { } first && first.Out.Count > QuicklySearched ? first : null)
             ?? TripSearch.Solve(problem, limits.States, limits.Enough, ct);
+        trip = trip is null ? null : HomeOrder.Of(net, problem, trip);
         return (trip, trip is null ? "No order of this map's operations reaches all the goals; run `lastoff check` on the map." : null);
     }
 

@@ -24,4 +24,19 @@ internal static class AnotherGroup
             ? said with { Kind = kind, Count = (int)number.Number, Deed = before.Deed }
             : null;
     }
+
+    /// <summary>“Two long bolts out, four short ones”: fasteners of the sort before that look otherwise. Of those before that were all told of together, they are some.</summary>
+    public static Reading? ByLook(Heard heard, Reading? before, string line)
+    {
+        List<Term> terms = [.. heard.Clause.Terms.Where(term => !term.Is(WordKind.Fillers, WordKind.Article))];
+        if (before is not { Kind: { } kind, Count: not null, Name: { } name } || terms is not [{ Kind: WordKind.Number } number, { Kind: WordKind.JointModifiers, Value: "plain" } look, ..] || terms.Count > 3 || terms.Count == 3 && !LineReader.IsOnes(terms[2].Lower(line))
+            // “Two longer ones” are two of them.
+            || name.Split(' ').Length != 2 || LineReader.SaysLengthsDiffer(look.Text(line)))
+        {
+            return null;
+        }
+
+        terms.ForEach(term => term.IsUsed = true);
+        return heard.Reading with { Kind = kind, Count = (int)number.Number, Name = $"{look.Text(line)} {name.Split(' ')[^1]}", Part = before.Part, Deed = before.Deed, Across = null };
+    }
 }

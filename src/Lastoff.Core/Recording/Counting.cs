@@ -163,10 +163,10 @@ internal static class Counting
             return (counted, false);
         }
 
-        // “Allen 6”.
-        if (at > 0 && terms[at - 1] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex, Number: null } } && next >= terms.Count && Sized(reading, number) is { } keyed)
+        // “Allen 6”: never a count.
+        if (at > 0 && terms[at - 1] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex, Number: null } } && next >= terms.Count)
         {
-            return (keyed, false);
+            return (Sized(reading, number), false);
         }
 
         var isPiece = next < terms.Count && book.Of(terms[next].Text(line).ToLowerInvariant(), WordKind.OfThem) is not null;
@@ -200,7 +200,7 @@ internal static class Counting
     {
         Reading? counted = reading.Count is null ? reading with { Count = number } : null;
         // “24 hex key” is one size, “two allens” are two.
-        if (terms[next] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex or DriveShape.Hex, Number: null } drive } && (head is null || head.Start < terms[next].Start)
+        if (terms[next] is { Kind: WordKind.Drive, IsPlural: false, Drive: { Shape: DriveShape.InnerHex or DriveShape.Hex, Number: null } drive } && (head is null || head.Start < terms[next].Start || !head.IsPlural && number > MostToCount)
             && (drive.Shape == DriveShape.InnerHex || (head is { IsPlural: false } || head is null && number > MostToCount)))
         {
             return (Sized(reading, number) ?? counted, false);

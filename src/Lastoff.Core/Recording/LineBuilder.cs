@@ -175,7 +175,11 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
     {
         var words = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article));
         var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fluids, WordKind.Fillers, WordKind.Article)));
-        if (isName && Last is null && _told.Ahead.Reading is { } carried && carried.IsMeasured())
+        if (AnotherGroup.ByLook(heard, Last?.Reading, line) is { } group && _bare.Count == 0)
+        {
+            AddThing(heard with { Shape = Shape.Thing, Reading = group });
+        }
+        else if (isName && Last is null && _told.Ahead.Reading is { } carried && carried.IsMeasured())
         {
             // “Three 10 mm, coil bracket”.
             AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = Fasteners.Likely(carried.Drive), Deed = Deed.Undone } });
@@ -245,9 +249,9 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
             var isOfPart = deed == Deed.Aside && last.Reading.IsTurned() || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
             var named = isOfPart && last.Reading.Kind is JointKind.Hose or JointKind.Pipe ? last.Reading.Name : null;
-            if (last.Reading is { Kind: null, Part: not null } && deed == Deed.Off && last.Reading.Deed is Deed.Undone or Deed.Off or Deed.Note)
+            if (last.Reading is { Kind: null, Part: not null } && (deed == Deed.Off && last.Reading.Deed is Deed.Undone or Deed.Off or Deed.Note || deed == Deed.Aside && last.Reading.Deed == deed))
             {
-                // “Chain split and off”, “belt cracked, off”, “pinion out, driven out with a punch”.
+                // “Chain split and off”, “belt cracked, off”, “pinion out, driven out with a punch”, “swung aside and tied up”.
                 last.Reading = Merging.WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed };
                 last.Note(heard.Clause.Terms);
                 return;
@@ -358,6 +362,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
             before = counted ?? before;
         }
 
+        before = Merging.Keyed(before, reading);
         if (Merging.Loses(before, reading))
         {
             ToldSoFar.Keep(heard.Clause);

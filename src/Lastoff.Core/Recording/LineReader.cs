@@ -22,9 +22,10 @@ public sealed class LineReader
     public static RecordedLine Read(string line, string language)
     {
         var own = In(language).Read(line);
-        return ReferenceEquals(In(language), English) ? own
+        var told = ReferenceEquals(In(language), English) ? own
             : own.Readings.Any(IsTold) || English.Read(line) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
             : other;
+        return In(language).WithWanted(told) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told)) ?? told;
 
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
     }
@@ -37,6 +38,41 @@ public sealed class LineReader
         { Deed: Deed.Safe, Supply: { } supply, Part: null, Fluid: null } when _book.PlainWord(WordKind.Supplies, Words<SupplyKind>.Of(supply), false) is { } word => reading with { Part = word },
         _ => reading,
     };
+
+    /// <summary>The line with what it says in passing that the job needs; null where that is nothing.</summary>
+    private RecordedLine? WithWanted(RecordedLine line)
+    {
+        var before = line.Readings.LastOrDefault(reading => reading.Deed is Deed.Undone or Deed.Loose or Deed.Off or Deed.Aside);
+        List<(Reading Reading, string Said)> wanted = [.. new WantedThings(line.Text, _book).Read(IsElsewhere).Select(one => (one.Reading with { Part = one.Reading.Part ?? Before(one.Reading.Count) }, one.Said)).Where(one => one.Item1.Part is not null)];
+        if (wanted.Count == 0)
+        {
+            return null;
+        }
+
+        // What a person says of the gasket is not said of the lid that it lay under.
+        var isBroken = Read(wanted.Aggregate(line.Text, (rest, one) => rest.Replace(one.Said, "", StringComparison.Ordinal))).Readings.Any(reading => reading.Broken);
+        return line with
+        {
+            Readings =
+            [
+                .. line.Readings.Where(reading => !wanted.Exists(one => one.Reading.Deed == Deed.Wanted && IsAllOf(reading, one.Reading, one.Said)))
+                    .Select(reading => reading.Broken && !isBroken && wanted.Exists(one => reading.Note?.Contains(one.Said, StringComparison.Ordinal) == true) ? reading with { Broken = false } : reading),
+                .. wanted.Select(one => one.Reading),
+            ],
+        };
+
+        // One of the bolts told before, or the thing itself; what is broken must be new already.
+        string? Before(int? count) => before is { Kind: not null } && (count is not null || !before.Broken) ? RecordedThing.JointName(count is null ? before : before with { Count = count })
+            : count is null && before is { Broken: false, OneTime: false } ? before.Part
+            : null;
+
+        // What broke and has to be new stands open by itself, and a fluid is drained or filled.
+        bool IsElsewhere(string said) => Read(said).Readings.Any(reading =>
+            reading is not { Tray: null, Fluid: null, Volume_L: null } || reading is { Broken: true, Deed: not Deed.Note } or { OneTime: true, Deed: not Deed.Note });
+
+        static bool IsAllOf(Reading reading, Reading wanted, string said) => reading is { Deed: Deed.Note, Question: null }
+            && (reading.Note is null ? reading.Broken && reading.Part == wanted.Part : reading.Part is null && reading.Note.TrimEnd('.') == said);
+    }
 
     /// <summary>All of them, English first: a recording may be told in any.</summary>
     internal static IEnumerable<LineReader> All => ByLanguage.Value.Values;
@@ -77,6 +113,9 @@ public sealed class LineReader
 
     /// <summary>Whether a thing of this name covers an opening by itself, as a rag does; a cap does so only with its deed.</summary>
     internal static bool IsCover(string name) => All.Any(reader => reader._book.Has(name.ToLowerInvariant(), WordKind.Covers));
+
+    /// <summary>Whether a word stands for things of the sort before: “short ones”.</summary>
+    internal static bool IsOnes(string word) => All.Any(reader => reader._book.Has(word, WordKind.Ones));
 
     /// <summary>Whether words about a set of fasteners say that they are not all of one length.</summary>
     public static bool SaysLengthsDiffer(string words)

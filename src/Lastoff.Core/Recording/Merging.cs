@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Recording;
 
 /// <summary>Fills what a reading leaves open from another that speaks of the same thing.</summary>
@@ -17,6 +19,12 @@ internal static class Merging
         Volume_L = reading.Volume_L ?? more.Volume_L,
         Question = reading.Question ?? more.Question,
     };
+
+    /// <summary>“3/8 plug, allen key 8”: its thread, which becomes its name, and what turns it.</summary>
+    public static Reading Keyed(Reading plug, Reading more) =>
+        plug is { Kind: JointKind.Bolt, Name: { } name, Across: { } thread, Drive: null } && more is { Across: not null, Drive.Shape: DriveShape.InnerHex, Count: null }
+            ? plug with { Name = $"{RecordedThing.Said(thread)} {name}", Across = null }
+            : plug;
 
     /// <summary>“All four unplugged”.</summary>
     public static Reading WithCount(Reading reading, Heard heard) => heard.Open is { } number && reading.Count is null ? reading with { Count = (int)number.Number } : reading;

@@ -28,6 +28,10 @@ public enum Deed
     Covered,
     /// <summary>The cover came out again.</summary>
     Uncovered,
+    /// <summary>It is lost, torn or worn, and has to be had anew before it goes home.</summary>
+    Wanted,
+    /// <summary>What was wanted is there: new, or found again.</summary>
+    Here,
 }
 
 /// <summary>One thing that was done, as far as the words say. What was not said is null or false; <see cref="ReadingText"/> writes it in one line.</summary>
@@ -45,9 +49,9 @@ public sealed record Reading
     public Size? Length { get; init; }
     /// <summary>What the joint is called where its kind is not all: “pivot bolt”, “top hose”.</summary>
     public string? Name { get; init; }
-    /// <summary>The part that came off or was laid aside, or that the joint belongs to; the opening that was covered.</summary>
+    /// <summary>The part that came off or was laid aside, or that the joint belongs to; the opening that was covered; the thing that is wanted.</summary>
     public string? Part { get; init; }
-    /// <summary>What it was, or was not, in the way of; null when that was not said.</summary>
+    /// <summary>What it was, or was not, in the way of, or what the thing that is wanted belongs to; null when that was not said.</summary>
     public string? Of { get; init; }
     /// <summary>What went into an opening, or came out of it: “rag”, “cap”.</summary>
     public string? Cover { get; init; }

@@ -7,7 +7,8 @@ namespace Lastoff.Core.Recording;
 /// <summary>The map that grows with a recording: a pure function of its entries, and good for one thing, the safe way back.</summary>
 /// <remarks>
 /// One recording cannot tell what was in the way from what merely came first. So everything waits for the part that came away last before it: the way
-/// back is then the recording in reverse, but for joints that came undone with no part between them.
+/// back is then the recording in reverse, but for joints that came undone with no part between them, and for what was drained or made safe: that was no
+/// part's doing and waits for none, holds back what came off after it, and goes home last where nobody does it sooner.
 /// </remarks>
 public sealed class RecordedMap
 {
@@ -22,6 +23,9 @@ public sealed class RecordedMap
     private readonly Dictionary<string, Supply> _supplies = [];
     private readonly List<Renewal> _renewals = [];
     private readonly List<Proof> _proofs = [];
+    private readonly RecordedWants _wants = new();
+    /// <summary>The hoses that were told of with what clamps them.</summary>
+    private readonly List<(string Hose, string Clamp)> _clamped = [];
     /// <summary>The parts that are away, in the order in which they went.</summary>
     private readonly List<string> _away = [];
     /// <summary>What was in the way of each part, and what was safe, when it first went.</summary>
@@ -60,12 +64,21 @@ public sealed class RecordedMap
                         map.Add(thing, entry.Device);
                     }
 
+                    map._clamped.AddRange(RecordedThing.Clamped(entry.Id, line));
+                    foreach (var (reading, number) in line.Readings.Select((reading, number) => (reading, number)))
+                    {
+                        map._wants.Add(entry.Id, number, reading, entry.Device, map.OpenNow());
+                    }
+
                     map._openings.Add(
                         RecordedCover.Of(line), entry.Device,
                         [.. map._parts.Values.Where(part => map._away.Contains(part.Id))], [.. map._joints.Values.Where(joint => !map._made.Contains(joint.Id))]);
                     break;
                 case Moved moved:
                     map.Follow(moved);
+                    break;
+                case RenewalFitted fitted:
+                    map._wants.Follow(fitted);
                     break;
                 case OpeningCovered covered:
                     map._openings.Follow(covered.Opening, covered);
@@ -104,9 +117,24 @@ public sealed class RecordedMap
             Joints = [.. _joints.Values.Select(WithLengths)],
             Openings = _openings.All,
             Supplies = [.. _supplies.Values],
-            Renewals = _renewals,
+            Renewals = [.. _renewals, .. _wants.All],
             Proofs = _proofs,
+            Homeward = Homeward(),
         };
+    }
+
+    /// <summary>A hose goes home before the clamp on it, a fluid after everything that came off, and the battery last of all (common practice, no source).</summary>
+    private List<HomeAfter> Homeward()
+    {
+        HashSet<string> things = [.. _parts.Keys, .. _joints.Keys];
+        List<HomeAfter> last = [.. _clamped.Select(pair => new HomeAfter(pair.Clamp, new HashSet<string> { pair.Hose }))];
+        foreach (var supply in _supplies.Values.OrderBy(supply => supply.Kind is SupplyKind.Battery or SupplyKind.HighVoltage))
+        {
+            last.Add(new HomeAfter(supply.Id, things));
+            things = [.. things, supply.Id];
+        }
+
+        return last;
     }
 
     /// <summary>A supply that came back while the part was away, told of by a colleague who did not know, is no guard of it any more.</summary>
@@ -146,6 +174,7 @@ public sealed class RecordedMap
     private void Add(RecordedThing thing, string device)
     {
         _openings.Moved(thing, device);
+        _wants.Moved(thing, device);
         switch (thing.Moved.Move)
         {
             case Move.SupplySafe:
@@ -174,11 +203,6 @@ public sealed class RecordedMap
             RestoreMinutes = restore,
             Restore = Restore(thing.Reading),
         });
-        if (!_safe.Contains(id))
-        {
-            _supplies[id] = _supplies[id] with { Reach = Now(id).Reach };
-        }
-
         if (thing.Reading.Deed == Deed.Drained && !_proofs.Exists(proof => proof.For == id))
         {
             _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid ?? thing.Name}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0));
@@ -187,7 +211,7 @@ public sealed class RecordedMap
         _safe.Add(id);
     }
 
-    /// <summary>What to know before a fluid goes in again. In reverse it goes in before the parts that came off before it was drained are home, and which of them hold it in, no line says.</summary>
+    /// <summary>What to know before a fluid goes in again. Filled sooner than the way back has it, it may stand open: which of the parts that were off hold it in, no line says.</summary>
     private string? Restore(Reading reading)
     {
         var came = reading.Volume_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L came out.") : "";
@@ -245,7 +269,7 @@ public sealed class RecordedMap
         if (!_away.Contains(id))
         {
             _before[id] = Now(id);
-            _parts[id] = _parts[id] with { Reach = _before[id].Reach, Needs = [.. _before[id].Safe.Where(supply => !IsBehind(supply, id))], At = thing.Reading.At ?? _parts[id].At };
+            _parts[id] = _parts[id] with { Reach = _before[id].Reach, Needs = _before[id].Safe, At = thing.Reading.At ?? _parts[id].At };
         }
 
         LeaveMade(id, thing.Moved.Move);
@@ -345,9 +369,6 @@ public sealed class RecordedMap
         // Put home against the order, a part can lie under one that waits for it; nothing waits for itself.
         (_away.FindLast(part => !WaitsFor(part, of)) is { } last ? new Reach([last], [], []) : Reach.Free, [.. _safe]);
 
-    /// <summary>Whether a supply was made safe only once a part was away: that part cannot wait for it.</summary>
-    private bool IsBehind(string supply, string part) => _supplies[supply].Reach.Clear is [var before] && WaitsFor(before, part);
-
     private bool WaitsFor(string part, string? other)
     {
         for (var seen = new HashSet<string>(); seen.Add(part);)
@@ -371,6 +392,10 @@ public sealed class RecordedMap
     /// <summary>A joint that is told of after its part was undone before it. A supply that came back since is no guard of it any more.</summary>
     private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) =>
         _away.Contains(part) && _before.TryGetValue(part, out var before) ? (before.Reach, [.. before.Safe.Where(_safe.Contains)]) : Now(part);
+
+    /// <summary>What is away or undone now, by its name, what went last at the end.</summary>
+    private IReadOnlyList<(string Id, string Name)> OpenNow() =>
+        [.. _joints.Values.Where(joint => !_made.Contains(joint.Id)).Select(joint => (joint.Id, joint.Name)), .. _away.Select(part => (part, _parts[part].Name))];
 
     private List<string> Waiting(string device)
     {

@@ -15,14 +15,22 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     private const string PartMark = "part:";
     private const string SupplyMark = "supply:";
 
-    /// <summary>What the line moved, in the order in which it must have happened: what was made safe, then the joints, then the parts they held.</summary>
+    /// <summary>What the line moved, in the order in which it must have happened: what was made safe, then the joints, a hose after what clamps it, then the parts they held.</summary>
     public static IReadOnlyList<RecordedThing> Of(Guid entry, LineRecorded line) =>
     [
         .. line.Readings.Select((reading, number) => (Reading: reading, Move: MoveOf(reading), Number: number))
             .Where(said => said.Move is not null)
             .OrderBy(said => said.Move switch { Move.SupplySafe => 0, Move.JointUndone => 1, _ => 2 })
+            .ThenBy(said => OnHose.ClampsOf(line.Readings, said.Number).Append(said.Number).Max())
+            .ThenBy(said => OnHose.ClampsOf(line.Readings, said.Number).Any())
             .Select(said => new RecordedThing(AsMoved(entry, said.Number, said.Move!.Value, said.Reading), said.Reading)),
     ];
+
+    /// <summary>The hoses of a line with what clamps them, of what <see cref="Of"/> says moved.</summary>
+    public static IEnumerable<(string Hose, string Clamp)> Clamped(Guid entry, LineRecorded line) =>
+        from hose in Enumerable.Range(0, line.Readings.Count)
+        from clamp in OnHose.ClampsOf(line.Readings, hose)
+        select (JointId(entry, hose), JointId(entry, clamp));
 
     /// <summary>The part that a joint belongs to, or null when the line names none.</summary>
     public string? JointOf => Moved.Move == Move.JointUndone && Reading.Part is { } part ? PartId(part) : null;
@@ -106,10 +114,12 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
 
     private static Moved AsMoved(Guid entry, int number, Move move, Reading reading) => move switch
     {
-        Move.JointUndone => new Moved(move, $"joint:{entry}:{number}") { Tray = InTray(reading), Count = Counted(reading) },
+        Move.JointUndone => new Moved(move, JointId(entry, number)) { Tray = InTray(reading), Count = Counted(reading) },
         Move.SupplySafe => new Moved(move, SupplyMark + Plain(SupplyName(reading)), Amount_L: reading.Volume_L),
         _ => new Moved(move, PartId(PartName(reading))),
     };
+
+    private static string JointId(Guid entry, int number) => $"joint:{entry}:{number}";
 
     // What stays in its place goes into no tray.
     private static string? InTray(Reading reading) => reading.Captive || reading.Deed == Deed.Loose ? null : reading.Tray;

@@ -55,6 +55,39 @@ public class RecordedJobTests
         Assert.Null(bay.Do(new Moved(Move.SupplyRestored, oil)));
     }
 
+    [Theory]
+    [InlineData("hose off, clamp too")]
+    [InlineData("pulled the hose and its clamp")]
+    [InlineData("top hose off, two 8 mil clamps")]
+    [InlineData("clamp off, hose off")]
+    public void In_one_line_what_clamps_a_hose_came_off_before_it_and_goes_home_after_it(string line)
+    {
+        var bay = new Recorder().Say(line);
+        Assert.Equal([JointKind.Clamp, JointKind.Hose], OutAndHome.Of(bay.Job).Select(row => row.Act).OfType<Moved>().Select(moved => bay.Job.Net.Joints[moved.Target].Kind));
+        Assert.Equal([JointKind.Hose, JointKind.Clamp], Back(bay).Where(step => step.Kind == StepKind.Make).Select(step => bay.Job.Net.Joints[step.Target].Kind));
+    }
+
+    [Fact]
+    public void In_a_line_that_tells_several_things_in_order_they_stay_in_it()
+    {
+        var bay = new Recorder().Say("hose off, then the bracket bolts");
+        Assert.Equal([JointKind.Hose, JointKind.Bolt], OutAndHome.Of(bay.Job).Select(row => row.Act).OfType<Moved>().Select(moved => bay.Job.Net.Joints[moved.Target].Kind));
+        Assert.Empty(bay.Job.Net.Map.Homeward);
+    }
+
+    [Fact]
+    public void A_fluid_goes_in_after_everything_is_home_with_its_proof_behind_it_and_the_battery_last()
+    {
+        var bay = new Recorder().Say("gearbox lid off, six 10 mil bolts").Say("battery disconnected").Say("gearbox oil drained, 2 litres").Say("input shaft off");
+        Assert.Equal(["Input shaft", "Gearbox lid", "Gearbox lid bolts, 10 mm", "Gearbox oil", "No leak: gearbox oil", "Battery"], Back(bay).Select(step => step.Name));
+        // Who fills it before the lid is home may.
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:input-shaft")));
+        Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:gearbox-oil")));
+        Assert.True(bay.GoesHome());
+    }
+
+    private static IReadOnlyList<PlanStep> Back(Recorder bay) => Planner.Make(bay.Job.Standing, new Goal([], []), PlanLimits.Usual, TestContext.Current.CancellationToken).Plan!.Back;
+
     [Fact]
     public void A_joint_whose_part_nobody_named_holds_what_comes_away_next()
     {

@@ -29,7 +29,7 @@ public sealed class Recorder
     /// <summary>Says a line on a device, some minutes after the last.</summary>
     public Recorder Say(string line, int device = 0, double minutes = 2)
     {
-        var read = LineReader.English.Read(line);
+        var read = LineReader.Read(line, "en");
         Assert.Null(Do(new LineRecorded(line, read.Readings), device, minutes));
         return this;
     }

@@ -1,0 +1,94 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+
+namespace Lastoff.Core.Recording;
+
+/// <summary>What lines say in passing that the job needs, each for what it must be there before: a renewal, as a map would have it.</summary>
+internal sealed class RecordedWants
+{
+    private const string Mark = "wanted:";
+
+    private readonly List<Renewal> _all = [];
+    /// <summary>What nobody said the end of yet.</summary>
+    private readonly List<Renewal> _open = [];
+    /// <summary>What came undone last, by the device that recorded it.</summary>
+    private readonly Dictionary<string, string> _last = [];
+    /// <summary>What was wanted before anything came undone: it belongs to what comes next.</summary>
+    private readonly Dictionary<string, List<Renewal>> _waiting = [];
+
+    public IReadOnlyList<Renewal> All => _all;
+
+    /// <summary>Whether both name the same thing, as far as words tell: “copper washer” and “washer”.</summary>
+    public static bool IsCalled(string name, string other) =>
+        RecordedThing.Plain(name) is var one && RecordedThing.Plain(other) is var two && (one.Contains(two, StringComparison.Ordinal) || two.Contains(one, StringComparison.Ordinal));
+
+    /// <summary>Whether a line can mean this renewal: what was wanted only after it, it does not.</summary>
+    public static bool IsMeant(Renewal renewal, string name, Guid line) =>
+        IsCalled(renewal.Name, name) && (!renewal.Id.StartsWith(Mark, StringComparison.Ordinal) || Guid.Parse(renewal.Id[Mark.Length..renewal.Id.LastIndexOf(':')]).CompareTo(line) <= 0);
+
+    public void Moved(RecordedThing thing, string device)
+    {
+        if (thing.Moved.Move == Move.SupplySafe)
+        {
+            return;
+        }
+
+        _last[device] = thing.Moved.Target;
+        foreach (var renewal in _waiting.GetValueOrDefault(device, []))
+        {
+            Add(renewal with { For = thing.Moved.Target });
+        }
+
+        _waiting.Remove(device);
+    }
+
+    /// <param name="open">What is away or undone, what went last at the end.</param>
+    public void Add(Guid entry, int number, Reading reading, string device, IReadOnlyList<(string Id, string Name)> open)
+    {
+        if (reading is { Deed: Deed.Here, Part: { } here })
+        {
+            _open.RemoveAll(renewal => IsCalled(renewal.Name, here));
+            _waiting.GetValueOrDefault(device)?.RemoveAll(renewal => IsCalled(renewal.Name, here));
+        }
+
+        if (reading is not { Deed: Deed.Wanted, Part: { } name })
+        {
+            return;
+        }
+
+        var target = (reading.Of is { } of ? Named(of) : null) ?? Itself(entry, name, open)
+            ?? (_last.TryGetValue(device, out var last) && open.Any(thing => thing.Id == last) ? last : open.Count > 0 ? open[^1].Id : last);
+        var renewal = new Renewal($"{Mark}{entry}:{number}", RecordedThing.Capital(name), RenewalKind.Sundry, target ?? "", reading.Count ?? 1, "", 0);
+        if (target is not null)
+        {
+            Add(renewal);
+            return;
+        }
+
+        if (!_waiting.TryGetValue(device, out var waiting))
+        {
+            _waiting[device] = waiting = [];
+        }
+
+        waiting.Add(renewal);
+
+        string? Named(string called) => open.LastOrDefault(thing => IsCalled(thing.Name, called)).Id;
+    }
+
+    /// <summary>Fitted by a tap.</summary>
+    public void Follow(RenewalFitted fitted) => _open.RemoveAll(renewal => renewal.Id == fitted.Renewal);
+
+    /// <summary>“Pump is shot” where the pump is off; “hose off, clip lost” where the clip is of the same line.</summary>
+    private static string? Itself(Guid entry, string name, IReadOnlyList<(string Id, string Name)> open) =>
+        open.LastOrDefault(thing => thing.Name.Equals(name, StringComparison.OrdinalIgnoreCase) || thing.Id.Contains(entry.ToString(), StringComparison.Ordinal) && IsCalled(thing.Name, name)).Id;
+
+    /// <summary>Said twice of one thing, it is wanted once.</summary>
+    private void Add(Renewal renewal)
+    {
+        if (!_open.Exists(other => other.For == renewal.For && RecordedThing.Plain(other.Name) == RecordedThing.Plain(renewal.Name)))
+        {
+            _all.Add(renewal);
+            _open.Add(renewal);
+        }
+    }
+}

@@ -1,0 +1,159 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>What a line says in passing of things that the job needs: “gasket is shot”, “washer missing”, “needs a new O-ring”; or that they are there: “got the new gasket”.</summary>
+/// <remarks>It reads beside the reader of clauses, which has such words for a remark, and a reading of its own comes of it.</remarks>
+internal sealed class WantedThings(string line, PhraseBook book)
+{
+    /// <summary>A longer name is a story.</summary>
+    private const int LongestName = 4;
+
+    /// <param name="isElsewhere">Whether words by themselves say something that stands open otherwise, or tell of a fluid.</param>
+    /// <returns>Each reading with the words it comes from.</returns>
+    public IEnumerable<(Reading Reading, string Said)> Read(Func<string, bool> isElsewhere)
+    {
+        foreach (var tokens in Stretches())
+        {
+            if (Of(tokens) is { } told && !isElsewhere(told.Said))
+            {
+                yield return told;
+            }
+        }
+    }
+
+    /// <summary>From sign to sign, and from one joining word to the next.</summary>
+    private IEnumerable<List<Token>> Stretches()
+    {
+        var tokens = Tokenizer.Cut(line);
+        List<Token> stretch = [];
+        for (var at = 0; at < tokens.Count;)
+        {
+            var joining = book.At(tokens, at) is { Kind: WordKind.And or WordKind.Breaks or WordKind.Stops } phrase ? phrase.Words.Count : tokens[at].Lower is "," or ";" or "." or ":" ? 1 : 0;
+            if (joining == 0)
+            {
+                stretch.Add(tokens[at++]);
+                continue;
+            }
+
+            yield return stretch;
+            (stretch, at) = ([], at + joining);
+        }
+
+        yield return stretch;
+    }
+
+    private (Reading Reading, string Said)? Of(List<Token> tokens)
+    {
+        for (var at = 0; at < tokens.Count; at++)
+        {
+            if (IsSupposed(tokens, at))
+            {
+                return null;
+            }
+
+            if (Behind(tokens, at) is { } behind && Thing(tokens, NameFrom(tokens, at), at, behind.Of) is { } told)
+            {
+                return (told with { Deed = behind.Deed }, line[tokens[NameFrom(tokens, at)].Start..tokens[^1].End]);
+            }
+
+            // “Got the pump off” is another thing.
+            if (Before(tokens, at) is { } before && (before.Deed == Deed.Wanted || !tokens.Skip(before.From).Index().Any(rest => book.At(tokens, before.From + rest.Index) is { Kind: WordKind.Deeds or WordKind.DeedsOf })) && Thing(tokens, before.From, tokens.Count, null) is { } named)
+            {
+                return (named with { Deed = before.Deed }, line[tokens[at].Start..tokens[^1].End]);
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>“If the gasket is shot”, “no washer missing”.</summary>
+    private bool IsSupposed(List<Token> tokens, int at) =>
+        book.At(tokens, at, WordKind.WantedBehind) is null && book.At(tokens, at, WordKind.WantedBefore) is null && book.At(tokens, at, WordKind.HereBefore) is null
+        && (book.At(tokens, at, WordKind.NotDone) ?? book.At(tokens, at, WordKind.Nots) ?? book.At(tokens, at, WordKind.None)) is not null;
+
+    private (Deed Deed, string? Of)? Behind(List<Token> tokens, int at)
+    {
+        if (book.At(tokens, at, WordKind.WantedBehind) is { } wanted)
+        {
+            var rest = at + wanted.Words.Count;
+            return (Deed.Wanted, rest < tokens.Count && book.At(tokens, rest, WordKind.From) is { } from ? Words(tokens, rest + from.Words.Count, tokens.Count) : null);
+        }
+
+        return book.At(tokens, at, WordKind.HereBehind) is { } here && at + here.Words.Count == tokens.Count ? (Deed.Here, null) : null;
+    }
+
+    private (Deed Deed, int From)? Before(List<Token> tokens, int at) =>
+        book.At(tokens, at, WordKind.WantedBefore) is { } wanted ? (Deed.Wanted, at + wanted.Words.Count)
+        : book.At(tokens, at, WordKind.HereBefore) is { } here ? (Deed.Here, at + here.Words.Count)
+        : null;
+
+    /// <summary>“Lid off gasket torn”: what was done before it names nothing of it, but for “bolt off the guard missing”.</summary>
+    private int NameFrom(List<Token> tokens, int to)
+    {
+        var from = 0;
+        for (var at = 0; at < to; at++)
+        {
+            if (book.At(tokens, at) is { Kind: WordKind.Deeds or WordKind.DeedsOf } deed && !(at > 0 && at + deed.Words.Count < to && IsFrom(tokens, at) && IsLeading(tokens[at + deed.Words.Count])))
+            {
+                from = at + deed.Words.Count;
+            }
+        }
+
+        return Math.Min(from, to);
+    }
+
+    /// <summary>The thing that words name, how many of it, and of what.</summary>
+    private Reading? Thing(List<Token> tokens, int from, int to, string? of)
+    {
+        var end = Enumerable.Range(from + 1, Math.Max(0, to - from - 1)).FirstOrDefault(at => IsFrom(tokens, at), to);
+        if (end < to && of is null)
+        {
+            of = Words(tokens, end + book.At(tokens, end, WordKind.From)!.Words.Count, to);
+        }
+
+        while (from < end && (IsLeading(tokens[from]) || book.Of(tokens[from].Lower, WordKind.NewOnes) is not null))
+        {
+            from++;
+        }
+
+        int? count = null;
+        if (from < end && CountOf(tokens[from]) is { } number)
+        {
+            (count, from) = (number, from + 1);
+        }
+
+        var words = tokens[from..end];
+        if (words.TrueForAll(word => IsLeading(word) || book.Of(word.Lower, WordKind.Pronouns) is not null))
+        {
+            // “Four 10s, one missing”, “pump off, it's shot”: what was told before.
+            return new Reading { Count = count, Of = of };
+        }
+
+        return words.Count <= LongestName && words.Exists(word => char.IsLetter(word.Lower[0])) && !words.Exists(IsNoName) ? new Reading { Part = Words(tokens, from, end), Count = count, Of = of } : null;
+    }
+
+    private bool IsNoName(Token word) => book.Of(word.Lower, WordKind.Pronouns, WordKind.Spans, WordKind.Deeds, WordKind.DeedsOf, WordKind.Fluids, WordKind.Units, WordKind.NotDone, WordKind.Nots, WordKind.Remarks) is not null;
+
+    private bool IsFrom(List<Token> tokens, int at) => book.At(tokens, at, WordKind.From) is not null;
+
+    private bool IsLeading(Token word) => book.Of(word.Lower, WordKind.Article, WordKind.Determiners, WordKind.Fillers) is not null;
+
+    private int? CountOf(Token word) => word.Number is { } figure and >= 1 and <= 100 && !word.IsFraction && figure == Math.Floor(figure) ? (int)figure
+        : book.Of(word.Lower, WordKind.Numbers) is { } spoken && int.TryParse(spoken.Value, System.Globalization.CultureInfo.InvariantCulture, out var count) ? count
+        : null;
+
+    /// <summary>The words from one token up to another, without what says nothing in front and behind; null for none.</summary>
+    private string? Words(List<Token> tokens, int from, int to)
+    {
+        while (from < to && IsLeading(tokens[from]))
+        {
+            from++;
+        }
+
+        while (from < to && IsLeading(tokens[to - 1]))
+        {
+            to--;
+        }
+
+        return from >= to ? null : line[tokens[from].Start..tokens[to - 1].End];
+    }
+}

@@ -1,0 +1,103 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Planning;
+using Lastoff.Core.Recording;
+
+namespace Lastoff.Tests.Recording;
+
+/// <summary>What is said in passing of things that are lost, torn or have to be new, in the words of the bay (common practice, no source): it stands open until it is there.</summary>
+public class WantedThingsTests
+{
+    [Theory]
+    [InlineData("gasket is shot", "wanted; part gasket")]
+    [InlineData("gasket torn", "wanted; part gasket")]
+    [InlineData("washer missing", "wanted; part washer")]
+    [InlineData("needs a new O-ring", "wanted; part O-ring")]
+    [InlineData("new gasket needed", "wanted; part gasket")]
+    [InlineData("two washers missing", "wanted; x2; part washers")]
+    [InlineData("seal on the pump is shot", "wanted; part seal; of pump")]
+    [InlineData("one bolt missing from the sump guard", "wanted; x1; part bolt; of sump guard")]
+    [InlineData("lid off, gasket torn", "off; part lid; note gasket torn + wanted; part gasket")]
+    [InlineData("pump off, it's shot", "off; part pump; note it's shot + wanted; part pump")]
+    [InlineData("fan guard, four 10s, one missing", "undone; bolt; x4; 10mm; part fan guard; note one missing + wanted; x1; part Fan guard bolt")]
+    [InlineData("pump off, seal worn out and needs a new bearing", "off; part pump; note seal worn out and needs a new bearing + wanted; part seal + wanted; part bearing")]
+    [InlineData("got the new gasket", "note; note got the new gasket + here; part gasket")]
+    [InlineData("found the washer", "note; note found the washer + here; part washer")]
+    // What broke stands open by itself, what was let out is filled, and what is only supposed is nothing.
+    [InlineData("top hose perished", "undone; hose; name top hose; broken")]
+    [InlineData("valve plate off, gasket torn, four bolts cracked", "off; part valve plate; broken; note gasket torn + undone; bolt; x4; part valve plate; broken + wanted; part gasket")]
+    [InlineData("ram hose off, 3 litres lost", "undone; hose; name ram hose + drained; volume 3L")]
+    [InlineData("no washer missing", "note; note no washer missing")]
+    [InlineData("if the gasket is shot", "note; note if the gasket is shot")]
+    [InlineData("gasket not torn", "note; note gasket not torn")]
+    [InlineData("nothing missing", "note; note nothing missing")]
+    [InlineData("needs a new one", "note; note needs a new one")]
+    [InlineData("got the pump off", "off; part pump")]
+    public void What_the_job_needs_is_read_beside_what_was_done(string line, string read) => Assert.Equal(read, ReadingText.Write(LineReader.Read(line, "en").Readings));
+
+    [Theory]
+    [InlineData("Dichtung ist hin", "wanted; part Dichtung")]
+    [InlineData("Scheibe fehlt", "wanted; part Scheibe")]
+    [InlineData("braucht neuen O-Ring", "wanted; part O-Ring")]
+    [InlineData("neuer O-Ring nötig", "wanted; part O-Ring")]
+    [InlineData("Dichtung am Deckel ist hin", "wanted; part Dichtung; of Deckel")]
+    [InlineData("Deckel ab, Dichtung gerissen", "off; part Deckel; note Dichtung gerissen + wanted; part Dichtung")]
+    [InlineData("Scheibe gefunden", "note; note Scheibe gefunden + here; part Scheibe")]
+    [InlineData("neue Dichtung da", "note; note neue Dichtung da + here; part Dichtung")]
+    [InlineData("nichts fehlt", "note; note nichts fehlt")]
+    [InlineData("gasket is shot", "wanted; part gasket")]
+    public void In_German_too(string line, string read) => Assert.Equal(read, ReadingText.Write(LineReader.Read(line, "de").Readings));
+
+    [Fact]
+    public void It_stands_open_on_the_list_and_before_its_part_goes_home_until_it_is_in()
+    {
+        var bay = new Recorder().Say("valve cover off, eight 10 mil bolts").Say("gasket is shot").Say("rocker arm off");
+        Assert.Equal("“Gasket” is not in yet.", Assert.Single(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Renewal).Sentence);
+        var plan = Planner.Make(bay.Job.Standing, new Goal([], []), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        Assert.Contains(Needed.Of(bay.Job.Standing, plan), item => item is { Name: "Gasket", State: ItemState.Missing });
+        var back = plan.Back.Select(step => (step.Kind, step.Name)).ToList();
+        Assert.InRange(back.IndexOf((StepKind.Renew, "Gasket")), back.IndexOf((StepKind.Fit, "Rocker arm")) + 1, back.IndexOf((StepKind.Fit, "Valve cover")) - 1);
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:rocker-arm")));
+        // As with a map, it holds up the part that closes over it.
+        Assert.Contains("“Gasket” is not in yet", bay.Do(new Moved(Move.PartFitted, "part:valve-cover"))!.Sentence);
+        Assert.Null(bay.Do(new RenewalFitted(bay.Job.Net.Map.Renewals.Single().Id)));
+        Assert.True(bay.GoesHome());
+        Assert.DoesNotContain(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Renewal);
+    }
+
+    [Theory]
+    [InlineData("got the new gasket")]
+    [InlineData("gasket renewed")]
+    [InlineData("new gasket arrived")]
+    public void A_line_says_that_it_is_there(string line)
+    {
+        var bay = new Recorder().Say("valve cover off").Say("gasket is shot").Say(line);
+        Assert.Contains(bay.Job.Net.Map.Renewals.Single().Id, bay.Job.Standing.Renewed);
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:valve-cover")));
+    }
+
+    [Fact]
+    public void It_belongs_to_what_is_named_to_what_came_off_last_or_to_what_comes_next()
+    {
+        var bay = new Recorder().Say("needs a new O-ring").Say("pump off").Say("lid off").Say("washer missing").Say("seal on the pump is shot").Say("four bolts off the sump guard, one missing");
+        Assert.Equal(
+            [("O-ring", "Pump"), ("Washer", "Lid"), ("Seal", "Pump"), ("Sump guard bolt", "Sump guard bolts")],
+            bay.Job.Net.Map.Renewals.Select(renewal => (renewal.Name, bay.Job.Net.Parts.TryGetValue(renewal.For, out var part) ? part.Name : bay.Job.Net.Joints[renewal.For].Name)));
+    }
+
+    [Fact]
+    public void Said_twice_it_is_wanted_once_and_torn_again_it_is_wanted_again()
+    {
+        var bay = new Recorder().Say("lid off").Say("gasket is shot").Say("gasket is torn");
+        Assert.Single(bay.Job.Net.Map.Renewals);
+        bay.Say("got the new gasket").Say("gasket torn");
+        Assert.Single(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Renewal);
+    }
+
+    [Fact]
+    public void A_line_on_record_from_before_means_what_it_meant()
+    {
+        var bay = new Recorder().Say("lid off");
+        Assert.Null(bay.Do(new LineRecorded("gasket is shot", [new Reading { Note = "gasket is shot" }])));
+        Assert.Empty(bay.Job.Net.Map.Renewals);
+    }
+}
