@@ -1,4 +1,5 @@
 using System.Globalization;
+using Lastoff.Core.Fluids;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
@@ -60,7 +61,7 @@ internal static class DoneWords
         var words = $"{NamesOf.Thing(net, moved.Target)}: {moved.Move.Done()}";
         if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null))
         {
-            words = $"{NamesOf.Thing(net, moved.Target)}: filled, {ProofLines.Words(moved)}";
+            words = FilledWords(net, moved);
         }
         else if (moved.Amount_L is { } litres)
         {
@@ -82,6 +83,11 @@ internal static class DoneWords
 
         return new(moved.Despite is { } reason ? $"{words}\nall the same, because: {reason}" : words, data);
     }
+
+    /// <summary>What was poured, and what the map asks for where the label poured does not say it: somebody looked, and poured it all the same.</summary>
+    internal static string FilledWords(OperationNet net, Moved moved) => Lines(
+        $"{NamesOf.Thing(net, moved.Target)}: filled, {ProofLines.Words(moved)}",
+        moved.Poured?.Fluid is { Length: > 0 } poured && net.Supplies.GetValueOrDefault(moved.Target)?.Fluid?.Label is { } wanted && FluidLabel.Warning(wanted, poured) is not null ? $"the map asks for “{wanted}”" : "");
 
     /// <summary>What was poured, as data.</summary>
     internal static IEnumerable<Datum> FilledData(Moved moved)

@@ -61,7 +61,7 @@ public static class HandoverSheet
     private static IEnumerable<Said> Filled(Standing standing) =>
         from filled in standing.Filled
         orderby filled.Target
-        select new Said($"{NamesOf.Thing(standing.Net, filled.Target)}: filled, {ProofLines.Words(filled)}", [Datum.Of("supply", filled.Target), .. DoneWords.FilledData(filled)]);
+        select new Said(DoneWords.FilledWords(standing.Net, filled), [Datum.Of("supply", filled.Target), .. DoneWords.FilledData(filled)]);
 
     /// <summary>Before the handover the workshop is at it; after one with an override, whoever drives must know.</summary>
     private static IEnumerable<Said> NotFinished(Standing standing) =>

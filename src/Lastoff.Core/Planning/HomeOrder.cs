@@ -5,7 +5,9 @@ namespace Lastoff.Core.Planning;
 /// <summary>Puts a way back in the order that the map asks for where nothing forces another.</summary>
 internal static class HomeOrder
 {
-    /// <summary>The trip with what goes home later put behind all it comes after, wherever that is legal. It holds for the order, not for the search: what the trip says of the least cost is of any order.</summary>
+    private const string Dearer = "what goes home last by custom, a fluid or a battery, may cost more than the quickest order";
+
+    /// <summary>The trip with what goes home later put behind all it comes after, wherever that is legal.</summary>
     public static Trip Of(OperationNet net, RoundTrip problem, Trip trip)
     {
         if (net.Map.Homeward.Count == 0)
@@ -31,6 +33,12 @@ internal static class HomeOrder
             back = TripOrder.Back(problem, [.. Enumerable.Reverse(moved)], free) is null ? back : moved;
         }
 
-        return TripOrder.Back(problem, [.. Enumerable.Reverse(back)], free) is { } steps ? trip with { Back = steps, Cost = TripOrder.Cost(trip.Out) + TripOrder.Cost(steps) } : trip;
+        if (TripOrder.Back(problem, [.. Enumerable.Reverse(back)], free) is not { } steps)
+        {
+            return trip;
+        }
+
+        var cost = TripOrder.Cost(trip.Out) + TripOrder.Cost(steps);
+        return trip with { Back = steps, Cost = cost, Unproven = cost > trip.Cost ? trip.Unproven ?? Dearer : trip.Unproven };
     }
 }

@@ -45,6 +45,14 @@ public class PaperFigureTests
     }
 
     [Fact]
+    public void Another_label_than_the_map_asks_for_is_told_where_it_is_told_what_was_poured()
+    {
+        var job = Bench.HandedOver().Job;
+        Assert.Contains(Read.Rows(Record(job), "What was done, in order"), cells => ((string)cells[1]!["text"]!).EndsWith("\nthe map asks for “pump oil SAE 30”", StringComparison.Ordinal));
+        Assert.Contains(Read.List(Read.Json(new PaperSource(job).Make(PaperKind.Handover)), "New parts and fluids"), item => ((string)item["text"]!).EndsWith("\nthe map asks for “pump oil SAE 30”", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Every_pass_is_there_with_its_torque_and_the_wrench()
     {
         var job = Bench.HandedOver().Job;
