@@ -10,6 +10,8 @@ namespace Lastoff.Serving;
 /// <summary>The workshop's maps, for devices to keep, and what is saved on them.</summary>
 internal static class MapEndpoints
 {
+    public const string Yaml = "application/yaml";
+
     private const int FaultsTold = 3;
 
     public static void MapMaps(this IEndpointRouteBuilder api, MapLibrary maps)
@@ -38,7 +40,7 @@ internal static class MapEndpoints
         });
     }
 
-    private static IResult Text(string? text) => text is null ? Results.NotFound() : Results.Text(text, "application/yaml", Encoding.UTF8);
+    private static IResult Text(string? text) => text is null ? Results.NotFound() : Results.Text(text, Yaml, Encoding.UTF8);
 
     /// <param name="isBeside">It is not to become the newest; jobs may stand on it all the same.</param>
     private static IResult Save(MapLibrary maps, string name, string yaml, string by, string? editedFrom, bool isBeside, bool maySave)

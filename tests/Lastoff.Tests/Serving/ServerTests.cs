@@ -1,3 +1,4 @@
+using System.IO.Compression;
 using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json.Nodes;
@@ -31,6 +32,24 @@ public abstract class ServerTests(IReadOnlyList<string> store) : IAsyncLifetime
         // A recording has no map.
         Assert.All(jobs!, job => Assert.True((string)job!["map"]! == "" || maps!.Any(map => (string)map!["name"]! == (string)job["map"]!)));
         Assert.Equal(DemoRecordings.Length, jobs!.Count(job => (string)job!["map"]! == ""));
+    }
+
+    [Fact]
+    public async Task A_map_s_text_comes_packed_and_what_may_hold_a_secret_as_it_is()
+    {
+        async Task<(string? Packed, string Text)> Ask(string path)
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, path);
+            request.Headers.AcceptEncoding.ParseAdd("br");
+            using var answer = await _server.Client.SendAsync(request, Cancel);
+            var packed = answer.Content.Headers.ContentEncoding.SingleOrDefault();
+            await using var body = await answer.Content.ReadAsStreamAsync(Cancel);
+            using var text = new StreamReader(packed is null ? body : new BrotliStream(body, CompressionMode.Decompress));
+            return (packed, await text.ReadToEndAsync(Cancel));
+        }
+
+        Assert.Equal(("br", await _server.Client.GetStringAsync("/api/maps/orchard-sprayer-pump", Cancel)), await Ask("/api/maps/orchard-sprayer-pump"));
+        Assert.Null((await Ask("/api/jobs")).Packed);
     }
 
     [Fact]
