@@ -67,8 +67,13 @@ public sealed class LighterRuntime : Task
             return false;
         }
 
-        File.WriteAllBytes(To, lighter.ToArray());
-        Log.LogMessage(MessageImportance.High, $"The runtime without {left} functions: {wasm.Length} bytes are now {lighter.Length}.");
+        // Written only when it is another, so that nothing is packed anew for it; made every time, as a file's date does not tell one version from another.
+        if (!File.Exists(To) || !File.ReadAllBytes(To).SequenceEqual(lighter.ToArray()))
+        {
+            File.WriteAllBytes(To, lighter.ToArray());
+            Log.LogMessage(MessageImportance.High, $"The runtime without {left} functions: {wasm.Length} bytes are now {lighter.Length}.");
+        }
+
         return true;
     }
 

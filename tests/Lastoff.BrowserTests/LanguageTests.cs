@@ -61,8 +61,10 @@ public class LanguageTests
         await using var bay = await Bay.Open(390, 844);
         await bay.ComeIn();
         await bay.At("to-mine").ClickAsync();
+        // The page is loaded anew in the other language, and nobody goes elsewhere before.
+        await bay.Page.EvaluateAsync("window.isBefore = true");
         await bay.At("language-de").CheckAsync();
-        await Expect(bay.Page.Locator("html")).ToHaveAttributeAsync("lang", "de");
+        await bay.Page.WaitForFunctionAsync("!window.isBefore && document.documentElement.lang === 'de'");
         await bay.Page.GotoAsync($"{bay.Server.Address}open");
         await bay.At("map-none").CheckAsync();
         await bay.At("machine").FillAsync("Erfundener Mäher");
