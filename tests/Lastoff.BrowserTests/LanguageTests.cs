@@ -62,9 +62,9 @@ public class LanguageTests
         await bay.ComeIn();
         await bay.At("to-mine").ClickAsync();
         // The page is loaded anew in the other language, and nobody goes elsewhere before.
-        await bay.Page.EvaluateAsync("window.isBefore = true");
+        await bay.Page.EvaluateAsync("document.documentElement.dataset.before = ''");
         await bay.At("language-de").CheckAsync();
-        await bay.Page.WaitForFunctionAsync("!window.isBefore && document.documentElement.lang === 'de'");
+        await Expect(bay.Page.Locator("html:not([data-before])")).ToHaveAttributeAsync("lang", "de");
         await bay.Page.GotoAsync($"{bay.Server.Address}open");
         await bay.At("map-none").CheckAsync();
         await bay.At("machine").FillAsync("Erfundener Mäher");
