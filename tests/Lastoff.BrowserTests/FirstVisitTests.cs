@@ -31,6 +31,6 @@ public class FirstVisitTests
             sum_B += (await server.Client.GetByteArrayAsync(file, ct)).Length;
         }
 
-        Assert.InRange(sum_B, 1_000_000, Most_B);
+        Assert.True(sum_B <= Most_B, $"{sum_B} bytes are fetched");
     }
 }
