@@ -42,18 +42,19 @@ public sealed class Bay : IAsyncDisposable
 
     public IPage Page { get; }
 
-    public static async Task<Bay> Open(int width, int height) => await Open(await RunningServer.Start(), width, height);
+    /// <param name="timeZone">Where the device is, by its name in the tz database; where the machine is when left out.</param>
+    public static async Task<Bay> Open(int width, int height, string? timeZone = null) => await Open(await RunningServer.Start(), width, height, timeZone);
 
     /// <summary>Before a workshop in which nothing is yet.</summary>
     public static async Task<Bay> OpenEmpty(int width, int height) => await Open(await RunningServer.StartEmpty(), width, height);
 
-    private static async Task<Bay> Open(RunningServer server, int width, int height)
+    private static async Task<Bay> Open(RunningServer server, int width, int height, string? timeZone = null)
     {
         // WebAssembly starts slowly on a busy machine; this only bounds a hang.
         Assertions.SetDefaultExpectTimeout(30_000);
         var playwright = await Playwright.CreateAsync();
         var browser = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = "/usr/bin/chromium", Args = Arguments });
-        var context = await ContextAsync(browser, width, height);
+        var context = await ContextAsync(browser, width, height, timeZone);
         return new Bay(server, playwright, browser, context, await context.NewPageAsync());
     }
 
@@ -64,7 +65,7 @@ public sealed class Bay : IAsyncDisposable
         return new Bay(Server, _playwright, _browser, context, await context.NewPageAsync(), isGuest: true);
     }
 
-    private static async Task<IBrowserContext> ContextAsync(IBrowser browser, int width, int height)
+    private static async Task<IBrowserContext> ContextAsync(IBrowser browser, int width, int height, string? timeZone = null)
     {
         var context = await browser.NewContextAsync(new BrowserNewContextOptions
         {
@@ -72,6 +73,7 @@ public sealed class Bay : IAsyncDisposable
             HasTouch = width < 600,
             AcceptDownloads = true,
             ReducedMotion = ReducedMotion.Reduce,
+            TimezoneId = timeZone,
         });
         context.SetDefaultTimeout(90_000);
         return context;
@@ -115,6 +117,16 @@ public sealed class Bay : IAsyncDisposable
         await At("agree-who").FillAsync("The invented owner");
         await At("agree").ClickAsync();
         await At("step").WaitForAsync();
+    }
+
+    public async Task OpenJobWithoutMap(string machine = "Invented mower", string complaint = "Drips at the front")
+    {
+        await At("open-job").ClickAsync();
+        await At("map-none").CheckAsync();
+        await At("machine").FillAsync(machine);
+        await At("complaint").FillAsync(complaint);
+        await At("open-submit").ClickAsync();
+        await At("record").WaitForAsync();
     }
 
     /// <summary>What the Now screen asks for, or null when it asks for the handover.</summary>

@@ -65,12 +65,8 @@ public class LanguageTests
         await bay.Page.EvaluateAsync("document.documentElement.dataset.before = ''");
         await bay.At("language-de").CheckAsync();
         await Expect(bay.Page.Locator("html:not([data-before])")).ToHaveAttributeAsync("lang", "de");
-        await bay.Page.GotoAsync($"{bay.Server.Address}open");
-        await bay.At("map-none").CheckAsync();
-        await bay.At("machine").FillAsync("Erfundener Mäher");
-        await bay.At("complaint").FillAsync("Tropft vorne");
-        await bay.At("open-submit").ClickAsync();
-        await bay.At("record").WaitForAsync();
+        await bay.Page.GotoAsync(bay.Server.Address.ToString());
+        await bay.OpenJobWithoutMap("Erfundener Mäher", "Tropft vorne");
         // What runs out and burns is warned of while it is told.
         await bay.At("record-line").FillAsync("Benzin abgelassen, 1,5 L");
         await Expect(bay.At("record-caution")).ToContainTextAsync("Kraftstoff");

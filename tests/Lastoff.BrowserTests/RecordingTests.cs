@@ -22,12 +22,7 @@ public class RecordingTests
         await bay.ComeIn();
         await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent", new() { Timeout = 60_000 });
         await bay.SetOffline(true);
-        await bay.At("open-job").ClickAsync();
-        await bay.At("map-none").CheckAsync();
-        await bay.At("machine").FillAsync("Invented mower");
-        await bay.At("complaint").FillAsync("Drips at the front");
-        await bay.At("open-submit").ClickAsync();
-        await bay.At("record").WaitForAsync();
+        await bay.OpenJobWithoutMap();
         await IsSound(bay, "record, nothing yet");
 
         // What was found may be agreed on in the middle of it.

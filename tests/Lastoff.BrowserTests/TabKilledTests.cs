@@ -21,11 +21,7 @@ public class TabKilledTests
         await bay.ComeIn();
         if (isWithoutMap)
         {
-            await bay.At("open-job").ClickAsync();
-            await bay.At("map-none").CheckAsync();
-            await bay.At("machine").FillAsync("Invented mower");
-            await bay.At("open-submit").ClickAsync();
-            await bay.At("record").WaitForAsync();
+            await bay.OpenJobWithoutMap();
         }
         else
         {

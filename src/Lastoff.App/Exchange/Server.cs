@@ -26,6 +26,7 @@ public sealed class Server(TimeSpan patience)
 
     private async Task<Reply> AskAsync(string method, string path, string? body, string type, CancellationToken ct)
     {
+        ct.ThrowIfCancellationRequested();
         var number = ++s_asked;
         await using var stop = ct.Register(() => ServerModule.Stop(number));
         try

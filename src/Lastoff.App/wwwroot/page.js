@@ -49,7 +49,8 @@ export function goToLine(id, line) {
   area.scrollTop = Math.max(0, line - 4) * parseFloat(getComputedStyle(area).lineHeight);
 }
 
-export const offsetAt = moment => -new Date(moment).getTimezoneOffset();
+// Before there were zones, offsets had seconds.
+export const offsetAt = moment => -Math.round(new Date(moment).getTimezoneOffset());
 
 export const momentOf = (year, month, day, hour, minute) => new Date(year, month - 1, day, hour, minute).getTime();
 
