@@ -26,7 +26,7 @@ public static class Estimate
         if (price.Hours is { } hours)
         {
             yield return new Said(
-                string.Create(CultureInfo.InvariantCulture, $"{hours.AtChance:0.##} h are charged; they are enough {hours.Chance * 100:0.#} times in 100. As often as not it takes {hours.P50:0.##} h. {hours.Basis}").TrimEnd(),
+                string.Create(CultureInfo.InvariantCulture, $"{hours.AtChance:0.##} h are charged; they are enough {hours.Chance * 100:0.#} times in 100. As a rule it takes {hours.P50:0.##} h. {hours.Basis}").TrimEnd(),
                 Datum.Of("hours", hours.AtChance), Datum.Of("hours_p50", hours.P50), Datum.Of("chance", hours.Chance));
         }
 

@@ -20,6 +20,11 @@ internal sealed class TermReader
     // “Two long” are two, “20 long” is a length.
     private const int LeastLength_mm = 10;
     private const int MostLength_mm = 1000;
+    // “8x60”: threads that a bolt of a machine has, and lengths that no head has that is met with so many at once.
+    private const int LeastBareThread_mm = 4;
+    private const int MostBareThread_mm = 24;
+    private const int LeastBareLength_mm = 35;
+    private static readonly double[] s_largeHeads_mm = [36, 41, 46];
 
     private readonly string _line;
     private readonly PhraseBook _book;
@@ -177,6 +182,15 @@ internal sealed class TermReader
         return (new Term(WordKind.Thread, Start(start), End(next)) { Thread = new ThreadSize(Size.FromMillimetres(diameter.Value), pitch), Length = length, IsPlural = isPlural }, next);
     }
 
+    /// <summary>
+    /// “Two 8x60 bolts”, “8 by 60”: a metric thread and how long it is, without the letter. “4 x 13” are four heads of 13, and a length that a head may have is one where no count stands before.
+    /// </summary>
+    private (Term, int)? Bare(int at, SpokenNumber diameter, List<Term> before) =>
+        diameter is { IsFraction: false, IsGroup: false, Value: >= LeastBareThread_mm and <= MostBareThread_mm } && diameter.Value % 1 == 0 && Behind(diameter.Next) is { } long_mm && long_mm > diameter.Value
+        && (before is [.., { Kind: WordKind.Number }] or [.., { Kind: WordKind.Number }, { Kind: WordKind.Times }] || long_mm >= LeastBareLength_mm && !s_largeHeads_mm.Contains(long_mm))
+            ? Metric(at, diameter)
+            : null;
+
     /// <summary>The number behind “x” or “by”.</summary>
     private double? Behind(int at) => at + 1 < _tokens.Count && (Phrase(at) is { Kind: WordKind.Times } || _book.At(_tokens, at, WordKind.LengthLeads) is not null)
         && _tokens[at + 1] is { Number: > 0 and var said, IsFraction: false } && _book.At(_tokens, at + 2, WordKind.Units) is null ? said : null;
@@ -205,6 +219,11 @@ internal sealed class TermReader
         if (SpokenNumber.At(_tokens, at, _book) is not { Value: > 0 } number)
         {
             return null;
+        }
+
+        if (Bare(at, number, before) is { } bare)
+        {
+            return bare;
         }
 
         if (number.IsFraction && number.Next + 1 < _tokens.Count && _tokens[number.Next].Lower == "-" && _tokens[number.Next + 1] is { Number: > 0 and var perInch, IsFraction: false })
