@@ -69,7 +69,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
         : standing.Agreed is null ? Say("Get the yes and write it down")
         : GoalLeft.IsAhead(standing) ? standing.Done.Count == 0 ? Say("Start on the way out") : Say("On the way out")
         : standing.Done.Count > 0 ? Say("On the way back")
-        : open.Any(item => item.Kind == OpenKind.Lost) ? Say("Find what fell in")
+        : standing.File.StillInside.Any() ? Say("Find what fell in")
         : open.Count > 0 ? Say("Prove the repair")
         : Say("Hand over");
 }

@@ -23,6 +23,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     private Plan? _better;
     private (string Why, Standing Before, Plan Had)? _surprise;
     private LinesByHand? _byHand;
+    private string? _tray;
 
     public event Action? Changed;
 
@@ -56,8 +57,23 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>The price whose yes is put off until later; null for none.</summary>
     public Guid? PutOff { get; set; }
 
-    /// <summary>The tray that fasteners go into; null for none. It stays while the job is open on the screen.</summary>
-    public string? Tray { get; set; }
+    /// <summary>The tray that fasteners go into, "" for none, and null while nobody said. What was said last in this job stays until another is taken.</summary>
+    public string? Tray
+    {
+        get => _tray ?? TrayBefore;
+        set => _tray = value;
+    }
+
+    /// <summary>The proof that somebody takes before the one whose turn it is; null for none.</summary>
+    public string? ProofFirst
+    {
+        get;
+        set
+        {
+            field = value;
+            Show();
+        }
+    }
 
     /// <summary>What was written into the next price, and left out of it: at first what was in the last one. It stays until a price is offered, here or elsewhere, so that a sheet closed by mistake loses nothing.</summary>
     public LinesByHand ByHand
@@ -73,6 +89,9 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public Entry? Last { get; private set; }
     /// <summary>Why the last act was not recorded; null when it was.</summary>
     public Refusal? Refusal { get; private set; }
+
+    private string? TrayBefore => OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>()
+        .LastOrDefault(m => m.Move == Move.JointUndone && Trays.TakeFrom(Net.Joints[m.Target])) is { } last ? last.Tray ?? "" : null;
 
     /// <summary>The litres that came out when a fluid was last made safe; null when nobody measured.</summary>
     public double? LitresOut(string supply) =>
@@ -264,6 +283,11 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     private void Show()
     {
         Next = Plan is null ? null : NextStep.Of(Standing, Plan);
+        if (Next is { Kind: StepKind.Prove } && ProofFirst is { } first && NextStep.ProofsNow(Standing).Any(proof => proof.Id == first))
+        {
+            Next = NextStep.ToProve(Net, Plan!, first);
+        }
+
         Layers = Core.Planning.Layers.Of(Net, Strip());
         Changed?.Invoke();
     }

@@ -17,6 +17,15 @@ public sealed record StatedCondition(ThreadCondition Condition, string Source)
         _ => null,
     };
 
+    /// <summary>In two words, at a glance.</summary>
+    public string Short => Condition switch
+    {
+        ThreadCondition.Dry => "dry threads",
+        ThreadCondition.Oiled => "oil on the threads",
+        ThreadCondition.ZincPlated => "zinc-plated, no oil",
+        _ => "thread lock on it",
+    };
+
     /// <summary>What the mechanic reads beside the figure.</summary>
     public string Sentence => Condition switch
     {

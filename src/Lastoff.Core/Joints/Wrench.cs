@@ -5,7 +5,7 @@ namespace Lastoff.Core.Joints;
 /// <summary>One of the workshop's own torque wrenches.</summary>
 /// <param name="LowestMarked">The lowest value marked; where none is known, 20 % of the highest is usual (ISO 6789:2003) and a default only.</param>
 /// <param name="Step_Nm">Between two marks of its scale or digits of its display; zero when it is set without steps.</param>
-/// <param name="Lever_mm">From its square to the middle of the grip.</param>
+/// <param name="Lever_mm">From its square to the middle of the grip; zero when nobody measured it, which does until something lengthens it.</param>
 /// <param name="CalibrationDue">The last day its calibration counts; null when it was never calibrated.</param>
 public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked, Torque Highest, double Step_Nm, double Lever_mm, DateOnly? CalibrationDue)
 {
@@ -22,7 +22,13 @@ public sealed record Wrench(string Name, WrenchClass Class, Torque LowestMarked,
             return Answer.None<WrenchFit>($"{Name}: its range from {LowestMarked.Text(unit)} to {Highest.Text(unit)} with steps of {ScrewThread.Text(Step_Nm)} N·m cannot be; look at the wrench again.");
         }
 
-        if (!WrenchSetting.Ratio(Lever_mm, extension_mm, angle_deg).TryGet(out var ratio, out var sentence))
+        var ratio = 1.0;
+        if (Lever_mm == 0 && extension_mm > 0)
+        {
+            return Answer.None<WrenchFit>($"{Name}: with a crow's foot or extension its length counts; put it in again with the millimetres from its square to the middle of the grip.");
+        }
+
+        if (Lever_mm != 0 && !WrenchSetting.Ratio(Lever_mm, extension_mm, angle_deg).TryGet(out ratio, out var sentence))
         {
             return Answer.None<WrenchFit>(sentence);
         }

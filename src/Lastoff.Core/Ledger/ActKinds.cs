@@ -22,6 +22,7 @@ public static class ActKinds
     public const string AppointmentSet = "appointment-set";
     public const string ReCheckSet = "re-check-set";
     public const string ReCheckDone = "re-check-done";
+    public const string BackIn = "back-in";
     public const string ThingLost = "thing-lost";
     public const string ThingFound = "thing-found";
     public const string Learned = "learned";
@@ -96,6 +97,7 @@ public static class ActKinds
                 AppointmentSet => Ledger.AppointmentSet.Read(entry),
                 ReCheckSet => Ledger.ReCheckSet.Read(entry),
                 ReCheckDone => Ledger.ReCheckDone.Read(entry),
+                BackIn => new BackIn(Text(entry, "joint"), Text(entry, "proof")),
                 ThingLost => Ledger.ThingLost.Read(entry),
                 ThingFound => Ledger.ThingFound.Read(entry),
                 Learned => new Learned(Text(entry, "text"), OptionalText(entry, "about")),

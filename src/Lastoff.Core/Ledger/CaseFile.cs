@@ -28,6 +28,9 @@ public sealed record CaseFile
     /// <summary>What is in there still.</summary>
     public IEnumerable<LostThing> NotFound => Lost.Where(thing => thing.Found is null);
 
+    /// <summary>What fell in and is in there still.</summary>
+    public IEnumerable<LostThing> StillInside => NotFound.Where(thing => !thing.IsMissing);
+
     /// <summary>What is to be known the next time, in the order in which it was written.</summary>
     public IReadOnlyList<(Guid Entry, Learned Learned)> Lessons { get; private init; } = [];
 
@@ -50,7 +53,7 @@ public sealed record CaseFile
         AppointmentSet set => this with { Appointments = [.. Appointments, (entry, set)] },
         ReCheckSet set => this with { ReChecks = [.. ReChecks, new ReCheck(entry, set.What, set.On, null)] },
         ReCheckDone done => this with { ReChecks = [.. ReChecks.Select(check => check.Entry == done.ReCheck ? check with { Found = done.Found } : check)] },
-        ThingLost lost => this with { Lost = [.. Lost, new LostThing(entry, lost.What, lost.Where, null)] },
+        ThingLost lost => this with { Lost = [.. Lost, new LostThing(entry, lost.What, lost.Where, null) { IsMissing = lost.IsMissing }] },
         ThingFound found => this with { Lost = [.. Lost.Select(thing => thing.Entry == found.Thing ? thing with { Found = found.How } : thing)] },
         Learned learned => this with { Lessons = [.. Lessons, (entry, learned)] },
         _ => this,

@@ -13,7 +13,7 @@ public static class ClosingGate
     /// <summary>Of a layer of the strip: the conditions of all that is undone in it. Empty when it is closed, or wants nothing.</summary>
     public static IReadOnlyList<GateCondition> Of(Standing standing, OperationSet layer) =>
     [
-        .. layer.Any(standing.Done.Contains) ? standing.File.NotFound.Select(thing => new GateCondition($"“{thing.What}” is out of “{thing.Where}”.", false)) : [],
+        .. layer.Any(standing.Done.Contains) ? standing.File.StillInside.Select(thing => new GateCondition($"“{thing.What}” is out of “{thing.Where}”.", false)) : [],
         .. Beneath(standing, layer),
         .. layer.Where(standing.Done.Contains).SelectMany(operation => Of(standing, operation)).Distinct(),
     ];

@@ -237,6 +237,9 @@ public static class Fold
                 }
 
                 break;
+            case BackIn back:
+                standing.Again.Add(back.Joint);
+                break;
             case Priced priced:
                 var price = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: false) { Goals = Goals(standing, priced) };
                 standing.Offered[entry.Id] = price;
@@ -326,6 +329,7 @@ public static class Fold
         standing.OnceCovered.ExceptWith(openings.Where(o => !standing.IsBare(o) && !standing.Covers.Contains(o.Id)).Select(o => o.Id));
         standing.Done = standing.Done.With(operation);
         standing.Disturbed = standing.Disturbed.With(operation);
+        standing.Again.Remove(moved.Target);
         // Undone, it is not stuck any more.
         standing.Found.RemoveAll(stuck => moved.Move == Move.JointUndone && stuck.Joint == moved.Target);
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.

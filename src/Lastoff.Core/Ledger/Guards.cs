@@ -29,6 +29,7 @@ public static class Guards
         return Blank(act) ?? act switch
         {
             GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo) ?? Unanswered(standing, added, added.Despite),
+            BackIn again => BackIn.Check(standing, again),
             Priced priced => PriceGuards.Check(standing, priced),
             Agreed agreed => PriceGuards.Check(standing, agreed),
             Paid paid => PriceGuards.Check(standing, paid),

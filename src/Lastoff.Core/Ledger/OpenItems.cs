@@ -91,6 +91,11 @@ public static class OpenItems
             yield return new OpenItem(OpenKind.Goal, part, $"“{standing.Net.Parts[part].Name}” has not been reached.");
         }
 
+        foreach (var joint in standing.ToUndoAgain.Order(StringComparer.Ordinal))
+        {
+            yield return new OpenItem(OpenKind.Goal, joint, $"“{standing.Net.Joints[joint].Name}” is to be undone again.");
+        }
+
         foreach (var joint in standing.GoalJoints.Where(j => !standing.WasDisturbed(OperationKind.Undo, j)).Order(StringComparer.Ordinal))
         {
             yield return new OpenItem(OpenKind.Goal, joint, $"“{standing.Net.Joints[joint].Name}” has not been reached.");

@@ -37,6 +37,7 @@ public sealed class Standing
         CoversTakenOut = before.CoversTakenOut;
         Parts = [.. before.Parts];
         Joints = [.. before.Joints];
+        Again = [.. before.Again];
         Covers = [.. before.Covers];
         OnceCovered = [.. before.OnceCovered];
         Told = new Dictionary<string, CoversIn>(before.Told);
@@ -81,6 +82,8 @@ public sealed class Standing
     public OperationSet Disturbed { get; internal set; }
     public IReadOnlyCollection<string> GoalParts => Parts;
     public IReadOnlyCollection<string> GoalJoints => Joints;
+    /// <summary>The joints that are to come undone once more, because a proof did not come out well.</summary>
+    public IReadOnlyCollection<string> ToUndoAgain => Again;
     /// <summary>The openings with a cover in them.</summary>
     public IReadOnlySet<string> Covered => Covers;
     /// <summary>What of an opening's cover is still in, where not all of it came out; else all of it.</summary>
@@ -134,6 +137,7 @@ public sealed class Standing
     internal Dictionary<string, TraySet> Laid { get; } = [];
     internal HashSet<string> Parts { get; } = [];
     internal HashSet<string> Joints { get; } = [];
+    internal HashSet<string> Again { get; } = [];
     internal HashSet<string> Covers { get; } = [];
     internal HashSet<string> OnceCovered { get; } = [];
     /// <summary>What recorded lines tell of the covers of each opening.</summary>

@@ -28,7 +28,7 @@ internal static class CaseBlocks
 
         foreach (var (name, said) in new (string, Said)[]
         {
-            ("Number on the frame", new Said(machine.Vin, Datum.Of("vin", machine.Vin))),
+            ("Serial number or VIN", new Said(machine.Vin, Datum.Of("vin", machine.Vin))),
             ("Plate", new Said(machine.Plate, Datum.Of("plate", machine.Plate))),
             ("Counters at arrival", new Said(string.Join(", ", counters.Select(counter => counter.Text)), [.. counters.Select(counter => counter.Data)])),
             ("Warning lamps at arrival", Said.Own(string.Join(", ", machine.Lamps))),

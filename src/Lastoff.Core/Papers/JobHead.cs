@@ -14,7 +14,7 @@ internal static class JobHead
         reader,
         source.Standing.Opened is { Machine: { Length: > 0 } machine } ? machine : Nameless,
         WrittenEntries.Basis(source.Job),
-        source.Standing.Net.Map.Invented || kind is PaperKind.Estimate or PaperKind.Invoice && (source.Terms is { Invented: true } || source.Standing.LatestPrice is { Price.Invented: true }),
+        source.Standing.Net.Map.Invented || kind is PaperKind.Estimate or PaperKind.Invoice && source.Standing.LatestPrice is { } latest && (source.Terms is { Invented: true } || latest.Price.Invented),
         [.. sections.Where(section => section.Blocks.Any(HasSomething))]);
 
     public static Fact WhatWasWrong(Standing standing) => new("What was wrong", standing.Opened is not { } opened ? ""

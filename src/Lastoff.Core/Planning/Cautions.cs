@@ -77,8 +77,8 @@ public static class Cautions
 
     public static string OfSupply(SupplyKind kind, bool restoring) => (kind, restoring) switch
     {
-        (SupplyKind.Battery, false) => "Ignition off and key out; earth lead off first; no sparks or metal across the terminals; wait the maker's time before touching airbag or belt connectors.",
-        (SupplyKind.Battery, true) => "Earth lead on last; nobody in the seats while airbag circuits come alive; eye protection.",
+        (SupplyKind.Battery, false) => "Ignition off and key out; earth lead off first; no sparks or metal across the terminals; where there are airbags, wait the maker's time before touching their connectors or those of the belts.",
+        (SupplyKind.Battery, true) => "Earth lead on last; eye protection; where there are airbags, nobody in the seats while their circuits come alive.",
         (SupplyKind.HighVoltage, _) => "High voltage kills: only a person licensed for it may switch off, lock out, prove dead and switch on again, by the maker's procedure.",
         (SupplyKind.FuelPressure, false) => "Fuel vapour: no flame, spark or hot lamp; air moving, extinguisher at hand; let the pressure down before any fitting is opened; gloves and eye protection.",
         (SupplyKind.FuelPressure, true) => "Fuel vapour: wipe spills before power comes on, then look for leaks before the first start.",

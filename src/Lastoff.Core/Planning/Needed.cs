@@ -1,4 +1,6 @@
+using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
 
@@ -23,10 +25,11 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         var items = standing.File.Items;
         List<Needed> needed =
         [
-            .. (plan?.Renewals ?? []).GroupBy(renewal => (Name: net.NameToBuy(renewal), renewal.Unit))
+            .. Renewals(standing, plan).GroupBy(renewal => (Name: net.NameToBuy(renewal), renewal.Unit))
                 .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(renewal => renewal.Count), same.Key.Unit, null) { IsIn = same.All(renewal => standing.Renewed.Contains(renewal.Id)) }),
             .. (plan?.Out ?? []).Where(step => step.Kind == StepKind.Cover).GroupBy(step => net.Openings[step.Target].Cover)
                 .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(step => standing.EverCovered.Contains(step.Target)) }),
+            .. ThreadLock(net, plan),
             .. (plan?.Tools ?? []).Where(tool => !tool.IsHand).Select(tool => new Needed(Capital(tool.ToString()), NeededKind.Tool, 1, "", null)),
         ];
         return
@@ -35,6 +38,15 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
             .. items.Values.Where(told => needed.All(item => item.Name != told.Item)).Select(told => new Needed(told.Item, NeededKind.Other, 1, "", told)),
         ];
     }
+
+    /// <summary>Without a map there is no plan while it comes off; what was told to be new is known all the same.</summary>
+    private static IEnumerable<Renewal> Renewals(Standing standing, Plan? plan) =>
+        plan?.Renewals ?? standing.Net.RenewalsFor.Keys.Where(standing.WasOpen).SelectMany(standing.RenewalsOwed);
+
+    private static IEnumerable<Needed> ThreadLock(OperationNet net, Plan? plan) =>
+        (plan?.Back ?? []).Any(step => step.Kind == StepKind.Make && net.Joints[step.Target].Tighten?.Condition is { Condition: ThreadCondition.ThreadLocked })
+            ? [new Needed("Thread lock", NeededKind.Other, 1, "", null)]
+            : [];
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

@@ -33,9 +33,16 @@ public static class NextStep
                 : back;
         }
 
-        var proof = OpenItems.Of(standing).FirstOrDefault(item => item.Kind == OpenKind.Proof);
-        return ReLookOwed(standing, plan) ?? (proof is null ? null : Step(net, plan.Back, StepKind.Prove, proof.Target));
+        // What asks least of the machine first: a leak shows at once, a long run at the end.
+        var proof = OpenItems.Of(standing).Where(item => item.Kind == OpenKind.Proof).Select(item => net.Proofs[item.Target])
+            .OrderBy(ProofNeeds.NeedsTheWholeMachine).ThenBy(owed => owed.Minutes).FirstOrDefault();
+        return ReLookOwed(standing, plan) ?? (proof is null ? null : ToProve(net, plan, proof.Id));
     }
+
+    /// <summary>The proofs that can be taken now; whoever has one at hand takes that first.</summary>
+    public static IEnumerable<Proof> ProofsNow(Standing standing) => standing.Net.Map.Proofs.Where(proof => IsOwed(standing, proof.Id));
+
+    public static PlanStep ToProve(OperationNet net, Plan plan, string proof) => Step(net, plan.Back, StepKind.Prove, proof);
 
     /// <summary>A tightened joint is looked at once more before it is hidden or else before the proofs: some time has then passed, and it may be another's look.</summary>
     private static PlanStep? ReLookOwed(Standing standing, Plan plan) =>
@@ -53,6 +60,7 @@ public static class NextStep
         var returns = OperationSet.Of(standing.Net.Operations.Count, plan.Back.Select(step => OperationOf(standing.Net, step)).OfType<int>());
         return standing.Done.IsSubsetOf(returns)
             && TakesUp(standing, plan)
+            && EndsBackIn(standing, plan)
             && GoalsAhead(standing).All(returns.Contains)
             && (next.Kind == StepKind.Prove || Guards.Check(standing, next.ToAct(standing)) is null);
     }
@@ -61,9 +69,13 @@ public static class NextStep
     private static bool TakesUp(Standing standing, Plan plan) =>
         plan.Stuck.Where(stuck => !standing.IsDone(OperationKind.Undo, stuck.Joint)).ToHashSet().SetEquals(standing.Stuck);
 
+    /// <summary>Gone back in for one joint, nobody takes the whole machine apart again: the way out ends at a goal.</summary>
+    private static bool EndsBackIn(Standing standing, Plan plan) => standing.ToUndoAgain.Count == 0
+        || MovesAhead(standing, plan).LastOrDefault(step => !step.Kind.AsMove()!.Value.IsBack()) is { } last && GoalsAhead(standing).Contains(OperationOf(standing.Net, last)!.Value);
+
     private static IEnumerable<int> GoalsAhead(Standing standing) =>
         standing.GoalParts.Where(part => GoalLeft.IsAhead(standing, part)).Select(part => standing.Net.Find(OperationKind.Off, part))
-            .Concat(standing.GoalJoints.Where(joint => !standing.WasOpen(joint)).Select(joint => standing.Net.Find(OperationKind.Undo, joint)));
+            .Concat(standing.GoalJoints.Where(joint => !standing.WasOpen(joint)).Union(standing.ToUndoAgain).Select(joint => standing.Net.Find(OperationKind.Undo, joint)));
 
     /// <summary>The moves that the plan still has before it, out and back.</summary>
     internal static IReadOnlyList<PlanStep> MovesAhead(Standing standing, Plan plan)

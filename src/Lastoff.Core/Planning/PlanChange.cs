@@ -44,7 +44,7 @@ public sealed record PlanChange(
         foreach (var (before, act, after) in Fold.Steps(net, entries))
         {
             // Only what moves the machine or changes the goal asks for the plan that was at hand.
-            if (before.Opened is null || act is not (Moved or GoalAdded or JointStuck))
+            if (before.Opened is null || act is not (Moved or GoalAdded or BackIn or JointStuck))
             {
                 continue;
             }

@@ -60,7 +60,7 @@ internal sealed class Reasons
             _ => "taken off",
         };
         return _start.Contains(operation) && !_opens.ContainsKey(operation)
-            ? $"{was} before this plan was made"
+            ? $"{was} on the way out"
             : $"{was}: {Out(operation)}";
     }
 

@@ -12,6 +12,7 @@ public static class Surprise
     public static string? Of(Standing before, Act act, Plan plan) => act switch
     {
         GoalAdded added => $"More work is taken in: {Work(before.Net, added)}",
+        BackIn back => $"Gone back in to “{before.Net.Joints[back.Joint].Name}”",
         JointStuck stuck => Stuck.Words(before.Net, stuck),
         Moved moved => OutOfTurn(before, moved, plan),
         _ => null,

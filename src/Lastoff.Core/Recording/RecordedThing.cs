@@ -75,7 +75,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
         List<string> cautions = [];
         if (reading.LeftHand)
         {
-            cautions.Add("Left-hand thread: it undoes clockwise.");
+            cautions.Add("Left-hand thread: undo it clockwise, do it up anticlockwise.");
         }
 
         if (MixedLengths.InSet(reading) is { } mixed)

@@ -10,28 +10,55 @@ public class BackInTests
     private static readonly OperationNet Net = OperationNet.From(Demo.Map("orchard-sprayer-pump"));
 
     [Fact]
-    public void After_a_bad_proof_what_it_is_about_may_come_undone_again_first_and_the_proof_is_owed_after()
+    public void After_a_bad_proof_a_way_is_planned_to_where_it_fails_with_the_way_home_and_the_proof_again()
     {
+        var ct = TestContext.Current.CancellationToken;
         var bay = new Bay(Net, ["upper-diaphragm"], TimeSpan.Zero);
         Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Go on")));
-        var plan = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        var plan = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.AtOnce, ct).Plan!;
         while (NextStep.Of(bay.On(0).Standing, plan) is { } step && step.Kind != StepKind.Prove)
         {
             Assert.Null(bay.Do(0, step));
         }
 
-        var proof = Net.Proofs[NextStep.Of(bay.On(0).Standing, plan)!.Target];
+        var proof = Net.Proofs["head-drips"];
         Assert.Null(bay.Do(0, new ProofRecorded(proof.Id, Verdict.Bad, "It drips")));
         var standing = bay.On(0).Standing;
-        var back = BackIn.Of(standing, proof);
-        Assert.All(back, moved => Assert.Null(Guards.Check(standing, moved)));
-        Assert.All(back, moved => Assert.False(moved.Move.IsBack()));
-        var worked = back.Select(moved => standing.WasDisturbed(moved.Move.Operation(), moved.Target) || moved.Target == proof.For).ToList();
-        Assert.Contains(true, worked);
-        Assert.Equal(worked.OrderDescending(), worked);
+        var places = BackIn.Places(standing, proof);
+        Assert.All(places, joint => Assert.Null(Guards.Check(standing, new BackIn(joint.Id, proof.Id))));
+        var about = places.Select(joint => BackIn.IsAbout(proof, joint)).ToList();
+        Assert.Contains(true, about);
+        Assert.Equal(about.OrderDescending(), about);
 
-        Assert.Null(bay.Do(0, back[0]));
+        Assert.Null(bay.Do(0, new BackIn("suction-hose", proof.Id)));
+        standing = bay.On(0).Standing;
+        Assert.NotNull(standing.Agreed);
+        Assert.Contains(OpenItems.Of(standing), item => item.Kind == OpenKind.Goal && item.Target == "suction-hose");
+        Assert.False(NextStep.Fits(standing, plan));
+        var again = Planner.Remake(standing, GoalLeft.Of(standing), plan, PlanLimits.AtOnce, ct).Plan!;
+        var done = new List<(StepKind, string)>();
+        while (NextStep.Of(bay.On(0).Standing, again) is { } step && (step.Kind, step.Target) != (StepKind.Prove, proof.Id))
+        {
+            // The line has to be let down before the hose may come off, with its caution.
+            Assert.True(step.Kind != StepKind.MakeSafe || step.Caution is not null);
+            done.Add((step.Kind, step.Target));
+            Assert.Null(step.Kind == StepKind.Prove ? bay.Do(0, new ProofRecorded(step.Target, Verdict.Good, "As it should be")) : bay.Do(0, step));
+        }
+
+        Assert.Contains((StepKind.Undo, "suction-hose"), done);
+        Assert.Contains((StepKind.Make, "suction-hose"), done);
+        Assert.DoesNotContain((StepKind.TakeOff, "upper-head"), done);
         Assert.Contains(OpenItems.Of(bay.On(0).Standing), item => item.Kind == OpenKind.Proof && item.Target == proof.Id);
-        Assert.True(bay.On(0).Standing.IsDone(back[0].Move.Operation(), back[0].Target));
+    }
+
+    [Fact]
+    public void What_is_undone_already_or_not_on_the_map_is_no_place_to_go_back_in_at()
+    {
+        var bay = new Bay(Net, ["upper-diaphragm"], TimeSpan.Zero);
+        Assert.Equal(RefusalKind.Unknown, Guards.Check(bay.On(0).Standing, new BackIn("no-such", "head-drips"))!.Kind);
+        Assert.Equal(RefusalKind.Unknown, Guards.Check(bay.On(0).Standing, new BackIn("suction-hose", "no-such"))!.Kind);
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Go on")));
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "shield-knobs")));
+        Assert.Equal(RefusalKind.Already, Guards.Check(bay.On(0).Standing, new BackIn("shield-knobs", "head-drips"))!.Kind);
     }
 }
