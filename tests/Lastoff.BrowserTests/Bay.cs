@@ -138,6 +138,9 @@ public sealed class Bay : IAsyncDisposable
             : ((await At("step").GetAttributeAsync("data-step"))!, (await At("step").GetAttributeAsync("data-target"))!);
     }
 
+    /// <summary>The choice of a tray where nobody has said yet where the fasteners go.</summary>
+    public const string NoTraySaid = "[data-test=tray-choice]:not(:has([aria-pressed=true]))";
+
     /// <summary>Does what is asked for, and waits until the screen asks for something else.</summary>
     public async Task DoIt((string Kind, string Target) asked)
     {
@@ -157,6 +160,11 @@ public sealed class Bay : IAsyncDisposable
             if (await At("litres").CountAsync() > 0)
             {
                 await At("litres").FillAsync("1.2");
+            }
+
+            if (await Page.Locator(NoTraySaid).CountAsync() > 0)
+            {
+                await At("tray-none").ClickAsync();
             }
 
             await At("done").ClickAsync();

@@ -36,6 +36,12 @@ public class KeyboardTests
             }
             else
             {
+                if (await bay.Page.Locator(Bay.NoTraySaid).CountAsync() > 0)
+                {
+                    tabs += await TabTo(bay, "tray-none");
+                    await bay.Page.Keyboard.PressAsync("Space");
+                }
+
                 tabs += await TabTo(bay, kind != "Tighten" ? "done" : await bay.At("whole-pass").CountAsync() > 0 ? "whole-pass" : "next-bolt");
             }
 

@@ -39,7 +39,11 @@ public class PhotoTests
         await IsSound(bay, "a photo large in the dark");
         await bay.At("photo-sheet-close").ClickAsync();
         await bay.At("tab-account").ClickAsync();
+        // More of them than fit beside one another go on sideways in their own row, and make no page wider.
+        await bay.Page.EvaluateAsync("() => { const row = document.querySelector('.pane.account .photo-row'); for (let i = 0; i < 6; i++) row.append(row.firstElementChild.cloneNode(true)); }");
         await IsSound(bay, "the account with photos in the dark");
+        await bay.Page.ReloadAsync();
+        await bay.At("account").Or(bay.Page.Locator(".pane.account")).First.WaitForAsync();
         await bay.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Light });
         await bay.At("tab-now").ClickAsync();
 

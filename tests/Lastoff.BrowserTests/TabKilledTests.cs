@@ -98,6 +98,7 @@ public class TabKilledTests
                 field.dispatchEvent(new Event('input', { bubbles: true }));
                 await new Promise(requestAnimationFrame);
             }
+            document.querySelector('[data-test=tray-choice]:not(:has([aria-pressed=true])) [data-test=tray-none]')?.click();
             const button = document.querySelector(`[data-test=${act}]`);
             // The yes itself stays: without it there is nothing to do.
             if (!button || button.disabled || button.textContent.includes('Yes from')) {

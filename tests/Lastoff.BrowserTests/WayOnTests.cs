@@ -98,13 +98,13 @@ public class WayOnTests
         await Soundness.IsSound(bay, "a proof that failed");
         await bay.At("back-in").ClickAsync();
         await Soundness.IsSound(bay, "going back in");
-        await bay.At("back-in-act").First.ClickAsync();
-        await bay.At("other-record").ClickAsync();
-        await bay.At("back-in-list").WaitForAsync();
-        await bay.At("back-in-sheet-close").ClickAsync();
+        var place = (await bay.At("back-in-place").First.TextContentAsync())!;
+        await bay.At("back-in-place").First.ClickAsync();
+        await Expect(bay.At("back-in-sheet")).ToHaveCountAsync(0);
 
-        // The way home is asked for at once, and at its end the proof that failed.
-        Assert.NotEqual(("Prove", "coolant-vacuum"), await bay.Asked());
+        // The way there is asked for step by step, then the way home, and at its end the proof that failed.
+        await Expect(bay.At("undo")).ToContainTextAsync(place);
+        await Expect(bay.At("step")).Not.ToHaveAttributeAsync("data-step", "Prove");
         while (await bay.Asked() is { } asked && asked != ("Prove", "coolant-vacuum"))
         {
             await bay.DoIt(asked);
@@ -133,11 +133,41 @@ public class WayOnTests
         await Expect(bay.At("different-sheet")).ToHaveCountAsync(0);
         await bay.At("open-strip").ClickAsync();
         await Expect(bay.At("open-list")).ToContainTextAsync("“Side shield” is off.");
+        await Expect(bay.At("open-list")).ToContainTextAsync("lacks this: one of the two bolts.");
         await Expect(bay.At("against-the-map")).ToContainTextAsync("it was off already when it was got to");
         await bay.At("open-sheet-close").ClickAsync();
         await bay.At("tab-account").ClickAsync();
         var ledger = await WholeJobTests.Export(bay);
-        Assert.Contains("missing when it was got to: one of the two bolts", ledger, StringComparison.Ordinal);
+        Assert.Contains("\"missing\":true", ledger, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Where_the_fasteners_go_is_asked_once_and_kept_over_a_reload()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        var asked = await ToFasteners(bay);
+        await bay.At("done").ClickAsync();
+        await Expect(bay.At("which-tray")).ToBeInViewportAsync();
+        Assert.Equal(asked, await bay.Asked());
+        await Soundness.IsSound(bay, "which tray");
+        await bay.At("tray-2").ClickAsync();
+        await Expect(bay.At("which-tray")).ToHaveCountAsync(0);
+        await bay.DoIt(asked);
+        await bay.Page.ReloadAsync();
+        await ToFasteners(bay);
+        await Expect(bay.At("tray-2")).ToHaveAttributeAsync("aria-pressed", "true");
+    }
+
+    private static async Task<(string Kind, string Target)> ToFasteners(Bay bay)
+    {
+        while (await bay.Asked() is { } asked && await bay.At("tray-choice").CountAsync() == 0)
+        {
+            await bay.DoIt(asked);
+        }
+
+        return (await bay.Asked())!.Value;
     }
 
     [Theory]

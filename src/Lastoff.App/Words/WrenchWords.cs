@@ -9,7 +9,7 @@ public static class WrenchWords
 {
     /// <summary>A wrench in one line: its range, its class, and how its calibration stands today.</summary>
     public static string Of(KeptWrench wrench, TorqueUnit unit) =>
-        $"{Figures.Of(Torque.FromNewtonMetres(wrench.Lowest_Nm), unit)} {Say("to")} {Figures.Of(Torque.FromNewtonMetres(wrench.Highest_Nm), unit)}, {wrench.Class}. {Calibration(wrench.CalibrationDue, LocalTime.Today)}";
+        $"{Figures.Of(Torque.FromNewtonMetres(wrench.Lowest_Nm), unit)} {Say("to")} {Figures.Of(Torque.FromNewtonMetres(wrench.Highest_Nm), unit)}, {wrench.Class.Replace('-', '\u2011')}. {Calibration(wrench.CalibrationDue, LocalTime.Today)}";
 
     /// <summary>From the least to the most the bolt can get: "19.4 to 21.1 N·m".</summary>
     public static string Range(Interval torque_Nm, TorqueUnit unit)

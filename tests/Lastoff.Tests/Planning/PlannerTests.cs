@@ -102,8 +102,8 @@ public class PlannerTests
         var plan = PlanFor(Goal.Renewing("guard"), "guard", "guard-screws");
         Assert.Empty(plan.Out);
         Assert.Equal(["Renew guard.new", "Fit guard", "Make guard-screws"], plan.Back.Select(step => $"{step.Kind} {step.Target}"));
-        Assert.Equal("taken off before this plan was made", plan.Back[1].Why);
-        Assert.Equal("undone before this plan was made", plan.Back[2].Why);
+        Assert.Equal("taken off on the way out", plan.Back[1].Why);
+        Assert.Equal("undone on the way out", plan.Back[2].Why);
     }
 
     [Fact]
