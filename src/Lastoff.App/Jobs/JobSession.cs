@@ -23,7 +23,6 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     private Plan? _better;
     private (string Why, Standing Before, Plan Had)? _surprise;
     private LinesByHand? _byHand;
-    private string? _tray;
 
     public event Action? Changed;
 
@@ -58,11 +57,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public Guid? PutOff { get; set; }
 
     /// <summary>The tray that fasteners go into, "" for none, and null while nobody said. What was said last in this job stays until another is taken.</summary>
-    public string? Tray
-    {
-        get => _tray ?? TrayBefore;
-        set => _tray = value;
-    }
+    public string? Tray { get; set; }
 
     /// <summary>The proof that somebody takes before the one whose turn it is; null for none.</summary>
     public string? ProofFirst
@@ -90,9 +85,6 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>Why the last act was not recorded; null when it was.</summary>
     public Refusal? Refusal { get; private set; }
 
-    private string? TrayBefore => OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>()
-        .LastOrDefault(m => m.Move == Move.JointUndone && Trays.TakeFrom(Net.Joints[m.Target])) is { } last ? last.Tray ?? "" : null;
-
     /// <summary>The litres that came out when a fluid was last made safe; null when nobody measured.</summary>
     public double? LitresOut(string supply) =>
         OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>().LastOrDefault(m => m.Move == Move.SupplySafe && m.Target == supply)?.Amount_L;
@@ -107,6 +99,8 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         }
 
         await ReadAsync();
+        Tray = OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>()
+            .LastOrDefault(moved => moved is { Move: Move.JointUndone, Despite: null } && Net.Joints.TryGetValue(moved.Target, out var joint) && Trays.TakeFrom(joint)) is { } last ? last.Tray ?? "" : null;
         Ask();
         if (map is not null && Standing.HandedOver is null)
         {

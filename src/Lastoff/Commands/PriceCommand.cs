@@ -111,7 +111,7 @@ internal static class PriceCommand
         Console.WriteLine();
         if (price.Hours is { } hours)
         {
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Hours: {hours.P50:0.##} as often as not; {hours.AtChance:0.##} are enough {hours.Chance * 100:0.#} times in 100, and are what is charged. {hours.Basis}").TrimEnd());
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Hours: {hours.P50:0.##} as a rule; {hours.AtChance:0.##} are enough {hours.Chance * 100:0.#} times in 100, and are what is charged. {hours.Basis}").TrimEnd());
         }
 
         if (price.Allowance is { } allowance)
