@@ -115,7 +115,7 @@ public class TightenTests
         await Soundness.IsSound(bay, "language, units and hand");
         await bay.Page.GoBackAsync();
         await bay.At("to-wrenches").ClickAsync();
-        await Expect(bay.At("wrenches")).ToContainTextAsync("Bay wrench 7.38 ft·lb to 73.8 ft·lb, II-A. Calibration ran out on 2020-02-29.");
+        await Expect(bay.At("wrenches")).ToContainTextAsync("Bay wrench 7.38 ft·lb to 73.8 ft·lb, II\u2011A. Calibration ran out on 2020-02-29.");
         await Soundness.IsSound(bay, "wrenches");
         await bay.At("wrench-keep").ClickAsync();
         await Expect(bay.Page.GetByRole(Microsoft.Playwright.AriaRole.Alert)).ToContainTextAsync("Give it a name");
