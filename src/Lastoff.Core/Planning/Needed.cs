@@ -29,7 +29,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
                 .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(renewal => renewal.Count), same.Key.Unit, null) { IsIn = same.All(renewal => standing.Renewed.Contains(renewal.Id)) }),
             .. (plan?.Out ?? []).Where(step => step.Kind == StepKind.Cover).GroupBy(step => net.Openings[step.Target].Cover)
                 .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(step => standing.EverCovered.Contains(step.Target)) }),
-            .. ThreadLock(net, plan),
+            .. ThreadLock(standing, plan),
             .. (plan?.Tools ?? []).Where(tool => !tool.IsHand).Select(tool => new Needed(Capital(tool.ToString()), NeededKind.Tool, 1, "", null)),
         ];
         return
@@ -43,10 +43,14 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
     private static IEnumerable<Renewal> Renewals(Standing standing, Plan? plan) =>
         plan?.Renewals ?? standing.Net.RenewalsFor.Keys.Where(standing.WasOpen).SelectMany(standing.RenewalsOwed);
 
-    private static IEnumerable<Needed> ThreadLock(OperationNet net, Plan? plan) =>
-        (plan?.Back ?? []).Any(step => step.Kind == StepKind.Make && net.Joints[step.Target].Tighten?.Condition is { Condition: ThreadCondition.ThreadLocked })
-            ? [new Needed("Thread lock", NeededKind.Other, 1, "", null)]
-            : [];
+    private static IEnumerable<Needed> ThreadLock(Standing standing, Plan? plan)
+    {
+        var locked = (plan?.Back ?? []).Where(step => step.Kind == StepKind.Make && standing.Net.Joints[step.Target].Tighten?.Condition is { Condition: ThreadCondition.ThreadLocked }).ToList();
+        return locked.Count == 0 ? [] : [new Needed("Thread lock", NeededKind.Other, 1, "", null)
+        {
+            IsIn = locked.All(step => standing.WasDisturbed(OperationKind.Undo, step.Target) && !standing.IsDone(OperationKind.Undo, step.Target)),
+        }];
+    }
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }
