@@ -47,6 +47,11 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     /// <summary>What a joint is called without its size: “starter pivot bolt”, “rocker cover screws”.</summary>
     public static string JointName(Reading reading)
     {
+        if (IsItself(reading))
+        {
+            return Capital(reading.Part!);
+        }
+
         var kind = KindOf(reading);
         var word = Words<JointKind>.Of(kind) + (reading.Count > 1 ? "s" : "");
         return Capital((reading.Name, reading.Part) switch
@@ -59,7 +64,10 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
         });
     }
 
-    public static JointKind KindOf(Reading reading) => reading.Kind ?? JointKind.Bolt;
+    public static JointKind KindOf(Reading reading) => reading.Kind ?? (IsItself(reading) ? JointKind.Clip : JointKind.Bolt);
+
+    /// <summary>“Return spring unhooked”, “strap undone”: with no joint named and nothing measured, it is fast by itself.</summary>
+    public static bool IsItself(Reading reading) => reading is { Deed: Deed.Undone or Deed.Loose, Kind: null, Name: null, Part: not null } && !reading.IsMeasured();
 
     /// <summary>The part as it was called, or the words that stand for it.</summary>
     public static string PartName(Reading reading) => reading.Part ?? reading.Name ?? "part";

@@ -67,6 +67,16 @@ public class RecordedJobTests
         Assert.Equal([JointKind.Hose, JointKind.Clamp], Back(bay).Where(step => step.Kind == StepKind.Make).Select(step => bay.Job.Net.Joints[step.Target].Kind));
     }
 
+    [Theory]
+    [InlineData("return spring unhooked, long hook to the top", "Return spring")]
+    [InlineData("two straps undone", "Straps")]
+    [InlineData("choke cable unhooked", "Choke cable")]
+    public void What_is_fast_by_itself_is_no_bolt(string line, string name)
+    {
+        var joint = Assert.Single(new Recorder().Say(line).Job.Net.Map.Joints);
+        Assert.Equal((name, JointKind.Clip), (joint.Name, joint.Kind));
+    }
+
     [Fact]
     public void In_a_line_that_tells_several_things_in_order_they_stay_in_it()
     {
