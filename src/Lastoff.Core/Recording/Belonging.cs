@@ -8,6 +8,12 @@ internal static class Belonging
     /// <summary>A joint whose part is not said belongs to what the clause before speaks of.</summary>
     public static Reading Inherit(Reading reading, Heard heard, Told? last)
     {
+        if (reading.Kind is JointKind.Clamp or JointKind.Clip && reading is { Name: null, Part: { } sort } && last?.Reading is { Kind: JointKind.Hose or JointKind.Pipe, Name: { } hose } && hose.EndsWith($" {sort}", StringComparison.OrdinalIgnoreCase))
+        {
+            // “Breather hose off, two hose clamps”.
+            return reading with { Part = hose };
+        }
+
         if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false })
         {
             return reading;

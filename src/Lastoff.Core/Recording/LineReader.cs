@@ -115,6 +115,9 @@ public sealed class LineReader
     /// <summary>What a hose, pipe or part of this name carries, in whichever language; null where the name says nothing of it.</summary>
     internal static Carried? Carried(string? name) => name is null ? null : All.Select(reader => Recording.Carried.By(name, reader._book)).FirstOrDefault(carried => carried is not null);
 
+    /// <summary>Whether a name ends in the word for one fastener and not for several: “centre nut”.</summary>
+    internal static bool IsOne(string name) => name.ToLowerInvariant().Split(' ')[^1] is var last && All.Select(reader => reader._book.Of(last, WordKind.Joints, WordKind.NamedJoints)).FirstOrDefault(phrase => phrase is not null) is { IsPlural: false };
+
     /// <summary>Whether a thing of this name is a spring: “return spring”, but not “spring clip”.</summary>
     internal static bool IsSpring(string name) => name.ToLowerInvariant().Split(' ', '-')[^1] is var last && All.Any(reader => reader._book.Has(last, WordKind.Springs) || reader._book.Ends(last, WordKind.Springs));
 

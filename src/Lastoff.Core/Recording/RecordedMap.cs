@@ -26,6 +26,7 @@ public sealed class RecordedMap
     private readonly RecordedWants _wants = new();
     /// <summary>The hoses that were told of with what clamps them.</summary>
     private readonly List<(string Hose, string Clamp)> _clamped = [];
+    private readonly WentLater _later = new();
     /// <summary>The parts that are away, in the order in which they went.</summary>
     private readonly List<string> _away = [];
     /// <summary>What was in the way of each part, and what was safe, when it first went.</summary>
@@ -123,11 +124,11 @@ public sealed class RecordedMap
         };
     }
 
-    /// <summary>A hose goes home before the clamp on it, a fluid after everything that came off, and the battery last of all (common practice, no source).</summary>
+    /// <summary>What came off after a joint was undone goes home before it is made, a hose before the clamp on it, a fluid after everything that came off, and the battery last of all (common practice, no source).</summary>
     private List<HomeAfter> Homeward()
     {
         HashSet<string> things = [.. _parts.Keys, .. _joints.Keys];
-        List<HomeAfter> last = [.. _clamped.Select(pair => new HomeAfter(pair.Clamp, new HashSet<string> { pair.Hose }))];
+        List<HomeAfter> last = [.. _later.All, .. _clamped.Select(pair => new HomeAfter(pair.Clamp, new HashSet<string> { pair.Hose }))];
         foreach (var supply in _supplies.Values.OrderBy(supply => supply.Kind is SupplyKind.Battery or SupplyKind.HighVoltage))
         {
             last.Add(new HomeAfter(supply.Id, things));
@@ -163,7 +164,7 @@ public sealed class RecordedMap
                 _made.Add(moved.Target);
                 break;
             case Move.PartOff or Move.PartAside when _parts.ContainsKey(moved.Target) && !_away.Contains(moved.Target):
-                _away.Add(moved.Target);
+                Goes(moved.Target);
                 break;
             case Move.PartHome or Move.PartFitted:
                 _away.Remove(moved.Target);
@@ -306,8 +307,14 @@ public sealed class RecordedMap
 
         if (!_away.Contains(id))
         {
-            _away.Add(id);
+            Goes(id);
         }
+    }
+
+    private void Goes(string part)
+    {
+        _away.Add(part);
+        _later.Went(part, _joints.Keys.Where(joint => !_made.Contains(joint)));
     }
 
     /// <summary>Joints that are made while their part goes: of one that is off they hold something else, one that is aside they still hold.</summary>

@@ -162,7 +162,7 @@ public class LineReaderTests(ITestOutputHelper output)
 
     [Theory]
     [InlineData("four bolts that were wrong", true)]
-    [InlineData("one clip missing", true)]
+    [InlineData("two clips tagged", true)]
     [InlineData("two brackets to be painted", true)]
     [InlineData("customer rang", false)]
     [InlineData("waited ten minutes", false)]

@@ -103,6 +103,29 @@ public class WantedThingsTests
         Assert.Single(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Renewal);
     }
 
+    [Theory]
+    [InlineData("output shaft seal torn, new one needed", "shaft seal pulled out", true)]
+    [InlineData("shaft seal torn", "output shaft seal pulled out", true)]
+    // Any seal may be another.
+    [InlineData("seal torn", "shaft seal pulled out", false)]
+    public void The_new_one_goes_in_for_the_part_of_its_name(string wanted, string off, bool isTheSame)
+    {
+        var bay = new Recorder().Say("cover off").Say(wanted).Say(off);
+        var plan = Planner.Make(bay.Job.Standing, new Goal([], []), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        var renewal = Assert.Single(bay.Job.Net.Map.Renewals);
+        Assert.Equal(isTheSame, renewal.Kind == Lastoff.Core.Maps.RenewalKind.Part && bay.Job.Net.Parts[renewal.For].Name.EndsWith("seal", StringComparison.Ordinal));
+        Assert.Single(plan.Back, step => step.Kind == StepKind.Renew);
+        Assert.Null(bay.Do(new RenewalFitted(renewal.Id)));
+        Assert.True(bay.GoesHome());
+    }
+
+    [Fact]
+    public void What_is_to_be_had_is_on_the_list_while_the_job_is_told()
+    {
+        var bay = new Recorder().Say("drain plug out, washer flattened, needs a new one");
+        Assert.Contains(Needed.Of(bay.Job.Standing, plan: null), item => item is { Name: "Washer", State: ItemState.Missing });
+    }
+
     [Fact]
     public void A_line_on_record_from_before_means_what_it_meant()
     {
