@@ -41,4 +41,7 @@ internal static class Belonging
             last.SaysDeed = heard.SaysDeed;
         }
     }
+
+    /// <summary>“Removed the fan, the cowl” are two, and so are “drained the oil, the coolant”; “drained the oil, black with swarf” tells how it looked.</summary>
+    public static bool SharesDeed(Reading first, Clause next) => first.Deed != Deed.Drained || next.Has(WordKind.Fluids) || first.Fluid is null && !next.Terms[0].Is(WordKind.JointModifiers);
 }

@@ -189,7 +189,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
         {
             last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
         }
-        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off or Deed.Drained or Deed.Loose or Deed.Aside } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0)
+        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off or Deed.Drained or Deed.Loose or Deed.Aside } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0 && Belonging.SharesDeed(verb.Reading, heard.Clause))
         {
             _told.New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
         }
