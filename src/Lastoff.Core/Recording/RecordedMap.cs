@@ -97,7 +97,7 @@ public sealed class RecordedMap
     {
         foreach (var joint in _pending.Values.SelectMany(pending => pending).ToList())
         {
-            HoldUnseen(joint);
+            Hold(joint);
         }
 
         foreach (var (part, leaves) in _aside)
@@ -278,7 +278,7 @@ public sealed class RecordedMap
         {
             if (_made.Contains(joint))
             {
-                HoldUnseen(joint);
+                Hold(joint);
                 continue;
             }
 
@@ -324,7 +324,7 @@ public sealed class RecordedMap
         {
             if (move == Move.PartOff)
             {
-                HoldUnseen(joint.Id);
+                Hold(joint.Id);
             }
             else
             {
@@ -347,15 +347,8 @@ public sealed class RecordedMap
         OnMinutes = TradeMinutes.PartOn,
     });
 
-    /// <summary>It holds something that nobody told of.</summary>
-    private void HoldUnseen(string joint)
-    {
-        var behind = $"behind:{joint}";
-        Keep(behind, $"What “{_joints[joint].Name}” holds, not recorded", null);
-        Hold(joint, behind);
-    }
-
-    private void Hold(string joint, string part) => _joints[joint] = _joints[joint] with { Holds = [part] };
+    /// <summary>What a joint holds that nobody told of, or that holds nothing, as a drain plug does, is not guessed at.</summary>
+    private void Hold(string joint, params IReadOnlyList<string> parts) => _joints[joint] = _joints[joint] with { Holds = parts };
 
     /// <summary>What nobody undid still holds a part that hangs aside.</summary>
     private void Lay(string part, List<string> leaves)

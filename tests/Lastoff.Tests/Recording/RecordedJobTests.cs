@@ -121,6 +121,17 @@ public class RecordedJobTests
     [InlineData("return spring unhooked", "A spring under tension flies when it slips: hold it fast, ease it slowly, face out of its line; eye protection.")]
     public void What_is_heeded_is_what_the_way_back_asks_for(string line, string caution) => Assert.Equal(caution, Assert.Single(new Recorder().Say(line).Job.Net.Map.Joints).Caution);
 
+    [Theory]
+    [InlineData("drain plug out, 17 mil")]
+    [InlineData("hydraulic hose off, capped")]
+    [InlineData("main plug unplugged")]
+    public void What_a_joint_holds_that_nobody_told_of_is_not_guessed_at(string line)
+    {
+        var bay = new Recorder().Say(line);
+        Assert.DoesNotContain(bay.Job.Net.Map.Parts, part => part.Name.Contains("not recorded", StringComparison.Ordinal));
+        Assert.True(bay.GoesHome());
+    }
+
     private static IReadOnlyList<PlanStep> Back(Recorder bay) => Planner.Make(bay.Job.Standing, new Goal([], []), PlanLimits.Usual, TestContext.Current.CancellationToken).Plan!.Back;
 
     [Fact]
