@@ -79,11 +79,20 @@ public class RecordingTests
         await RecordAsync(bay, "three M8x40 bolts off the pump bracket, one longer, tray 6");
         await IsSound(bay, "record, a rag and a length");
 
+        // A line warns of what it opens, and a note that names clips says that it is only a note.
+        await bay.At("record-line").FillAsync("hydraulic hose off at the feed motor");
+        await Expect(bay.At("record-caution").First).ToContainTextAsync("A fine jet goes through skin");
+        await IsSound(bay, "record, a caution");
+        await bay.At("record-line").FillAsync("two clips tagged");
+        await Expect(bay.At("only-note")).ToBeVisibleAsync();
+
         // A slip is put right where it stands, and said so.
         var wrong = bay.At("record-lines").Locator("li").First;
         await bay.At("record-line").FillAsync("what is being written");
         await wrong.Locator("[data-test=correct]").ClickAsync();
         await Expect(bay.At("record-line")).ToHaveValueAsync("three M8x40 bolts off the pump bracket, one longer, tray 6");
+        // The others rest meanwhile: a touch on one would lose what is typed.
+        await Expect(bay.At("correct")).ToHaveCountAsync(0);
         await bay.At("record-line").FillAsync("four M8x40 bolts off the pump bracket, one longer, tray 6");
         await IsSound(bay, "record, put right");
         await bay.At("record-done").ClickAsync();

@@ -34,10 +34,18 @@ public static class RecordWords
 
     private static IEnumerable<string> Fields(Reading reading)
     {
-        if (reading.Deed is Deed.Undone or Deed.Loose)
+        if (RecordedThing.IsItself(reading))
+        {
+            yield return reading.Count is { } several ? $"{several}" : "";
+        }
+        else if (reading.Deed is Deed.Undone or Deed.Loose)
         {
             yield return $"{(reading.Count is { } count ? $"{count} " : "")}{Say(Words<JointKind>.Of(RecordedThing.KindOf(reading)) + (reading.Count > 1 ? "s" : ""))}";
             yield return reading.Name ?? "";
+        }
+        else if (reading is { Deed: Deed.Note, Kind: not null })
+        {
+            yield return RecordedThing.JointName(reading);
         }
         else if (reading.Deed is Deed.Covered or Deed.Uncovered)
         {
@@ -55,7 +63,9 @@ public static class RecordWords
             yield break;
         }
 
-        yield return reading is { Deed: Deed.InTheWay or Deed.NotInTheWay, Of: { } of } ? Say($"{reading.Part}, of {of}") : reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");
+        yield return reading is { Deed: Deed.InTheWay or Deed.NotInTheWay, Of: { } of } ? Say($"{reading.Part}, of {of}")
+            : reading is { Deed: Deed.Note, Kind: not null } ? ""
+            : reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");
         yield return reading.Across is { } size ? RecordedThing.Said(size) : "";
         yield return reading.Thread?.ToString() ?? "";
         yield return reading.Drive?.ToString().Replace('_', ' ') ?? "";

@@ -51,7 +51,11 @@ public static class TrayLabels
             yield return new($"{joint.Count} × {Words<JointKind>.Of(joint.Kind)}{Thread(standing, joint.Id)}", Datum.Of("joint", joint.Id), Datum.Of("count", (decimal)joint.Count));
         }
 
-        yield return $"Holds: {string.Join(", ", joint.Holds.Select(part => NamesOf.Thing(standing.Net, part)))}";
+        if (joint.Holds.Count > 0)
+        {
+            yield return $"Holds: {string.Join(", ", joint.Holds.Select(part => NamesOf.Thing(standing.Net, part)))}";
+        }
+
         if (joint.OneTime)
         {
             yield return "New ones on the way back";

@@ -109,6 +109,12 @@ public static class Cautions
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
 
+    /// <summary>Of what is in a hose or pipe and is no supply: air, steam.</summary>
+    public const string OfPressure = "What is under pressure lets go at once: shut it off and let it down before it is opened; eye protection. Steam burns.";
+
+    /// <summary>Of a spring, which comes off and goes on by hand.</summary>
+    public const string OfSpring = "A spring under tension flies when it slips: hold it fast, ease it slowly, face out of its line; eye protection.";
+
     public static string? OfProof(ProofKind kind) => kind switch
     {
         ProofKind.WarmUp => "Keep hands, sleeves and leads from fans and belts, which may start by themselves; lead the exhaust out of the room; hot parts.",

@@ -5,7 +5,7 @@ namespace Lastoff.Core.Planning;
 /// <summary>Puts a way back in the order that the map asks for where nothing forces another.</summary>
 internal static class HomeOrder
 {
-    private const string Dearer = "what goes home last by custom, a fluid or a battery, may cost more than the quickest order";
+    private const string Dearer = "what goes home in the order it came off, or last by custom, may cost more than the quickest order";
 
     /// <summary>The trip with what goes home later put behind all it comes after, wherever that is legal.</summary>
     public static Trip Of(OperationNet net, RoundTrip problem, Trip trip)

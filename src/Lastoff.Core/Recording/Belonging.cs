@@ -8,6 +8,12 @@ internal static class Belonging
     /// <summary>A joint whose part is not said belongs to what the clause before speaks of.</summary>
     public static Reading Inherit(Reading reading, Heard heard, Told? last)
     {
+        if (reading.Kind is JointKind.Clamp or JointKind.Clip && reading is { Name: null, Part: { } sort } && last?.Reading is { Kind: JointKind.Hose or JointKind.Pipe, Name: { } hose } && hose.EndsWith($" {sort}", StringComparison.OrdinalIgnoreCase))
+        {
+            // “Breather hose off, two hose clamps”.
+            return reading with { Part = hose };
+        }
+
         if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false })
         {
             return reading;
@@ -35,4 +41,7 @@ internal static class Belonging
             last.SaysDeed = heard.SaysDeed;
         }
     }
+
+    /// <summary>“Removed the fan, the cowl” are two, and so are “drained the oil, the coolant”; “drained the oil, black with swarf” tells how it looked.</summary>
+    public static bool SharesDeed(Reading first, Clause next) => first.Deed != Deed.Drained || next.Has(WordKind.Fluids) || first.Fluid is null && !next.Terms[0].Is(WordKind.JointModifiers);
 }

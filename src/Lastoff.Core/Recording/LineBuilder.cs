@@ -3,14 +3,14 @@ using Lastoff.Core.Maps;
 namespace Lastoff.Core.Recording;
 
 /// <summary>Puts the clauses of a line together: what one leaves out, another says.</summary>
-internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
+internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool cameOut)
 {
     // A longer name without a deed is a remark.
     private const int LongestName = 3;
     // Unless a fastener follows it: “raw water pump impeller cover, six screws”.
     private const int LongestHost = 6;
 
-    private readonly ToldSoFar _told = new(line, terms);
+    private readonly ToldSoFar _told = new(line, terms, cameOut);
     private readonly List<Heard> _bare = [];
     private Clause? _first;
     private Heard? _deedBefore;
@@ -189,7 +189,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms)
         {
             last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
         }
-        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off or Deed.Drained or Deed.Loose or Deed.Aside } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0)
+        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off or Deed.Drained or Deed.Loose or Deed.Aside } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0 && Belonging.SharesDeed(verb.Reading, heard.Clause))
         {
             _told.New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
         }

@@ -57,7 +57,8 @@ public sealed class LineReader
             [
                 .. line.Readings.Where(reading => !wanted.Exists(one => one.Reading.Deed == Deed.Wanted && IsAllOf(reading, one.Reading, one.Said)))
                     .Select(reading => reading.Broken && !isBroken && wanted.Exists(one => reading.Note?.Contains(one.Said, StringComparison.Ordinal) == true) ? reading with { Broken = false } : reading),
-                .. wanted.Select(one => one.Reading),
+                // “Gasket torn, needs a new one” is wanted once.
+                .. wanted.Select(one => one.Reading).DistinctBy(reading => (reading.Deed, reading.Part, reading.Of)),
             ],
         };
 
@@ -86,7 +87,7 @@ public sealed class LineReader
     {
         ArgumentNullException.ThrowIfNull(line);
         var terms = TermReader.Read(line, _book);
-        var readings = new LineBuilder(line, terms);
+        var readings = new LineBuilder(line, terms, CameOut.Says(line, _book));
         foreach (var clause in ClauseCutter.Cut(terms, line, _book))
         {
             readings.Add(ClauseReader.Read(clause, line, _book));
@@ -111,11 +112,31 @@ public sealed class LineReader
             ? sort
             : null;
 
+    /// <summary>What a hose, pipe or part of this name carries, in whichever language; null where the name says nothing of it.</summary>
+    internal static Carried? Carried(string? name) => name is null ? null : All.Select(reader => Recording.Carried.By(name, reader._book)).FirstOrDefault(carried => carried is not null);
+
+    /// <summary>Whether a name ends in the word for one fastener and not for several: “centre nut”.</summary>
+    internal static bool IsOne(string name) => name.ToLowerInvariant().Split(' ')[^1] is var last && All.Select(reader => reader._book.Of(last, WordKind.Joints, WordKind.NamedJoints)).FirstOrDefault(phrase => phrase is not null) is { IsPlural: false };
+
+    /// <summary>Whether a thing of this name is a spring: “return spring”, but not “spring clip”.</summary>
+    internal static bool IsSpring(string name) => name.ToLowerInvariant().Split(' ', '-')[^1] is var last && All.Any(reader => reader._book.Has(last, WordKind.Springs) || reader._book.Ends(last, WordKind.Springs));
+
     /// <summary>Whether a thing of this name covers an opening by itself, as a rag does; a cap does so only with its deed.</summary>
     internal static bool IsCover(string name) => All.Any(reader => reader._book.Has(name.ToLowerInvariant(), WordKind.Covers));
 
     /// <summary>Whether a word stands for things of the sort before: “short ones”.</summary>
     internal static bool IsOnes(string word) => All.Any(reader => reader._book.Has(word, WordKind.Ones));
+
+    /// <summary>Whether a line of which nothing comes home names a fastener, a size or a number of things all the same: whoever told it may have meant more than a note.</summary>
+    public static bool IsOnlyNote(string line, IReadOnlyList<Reading> readings) =>
+        readings.Count > 0 && readings.All(reading => reading.Deed == Deed.Note) && All.Any(reader => reader.NamesFasteners(line));
+
+    private bool NamesFasteners(string line)
+    {
+        var terms = TermReader.Read(line, _book);
+        return terms.Index().Any(at => at.Item.Is(WordKind.Joints, WordKind.NamedJoints, WordKind.Across, WordKind.Thread, WordKind.Drive)
+            || at.Item.Is(WordKind.Number) && at.Index + 1 < terms.Count && terms[at.Index + 1] is { IsNameable: true } thing && _book.Of(thing.Lower(line), WordKind.Spans) is null);
+    }
 
     /// <summary>Whether words about a set of fasteners say that they are not all of one length.</summary>
     public static bool SaysLengthsDiffer(string words)

@@ -16,6 +16,8 @@ public enum Doubt
     WhichGallon,
     /// <summary>“seized” and nothing else: is it out by now?</summary>
     IsItOut,
+    /// <summary>“one flange bolt stuck” after “four flange bolts out”: a fifth, or one of the four?</summary>
+    OneOfThem,
 }
 
 /// <summary>One short question, with the number it is about where it is about one.</summary>
@@ -23,6 +25,8 @@ public sealed record Question(Doubt Doubt, double? Number = null)
 {
     /// <summary>“gal”, “pt” or “qt” where the question is about an amount.</summary>
     public string? Unit { get; init; }
+    /// <summary>What is asked next where the answer is no.</summary>
+    public Question? Else { get; init; }
 
     public string Sentence => Doubt switch
     {
@@ -30,6 +34,7 @@ public sealed record Question(Doubt Doubt, double? Number = null)
         Doubt.ThreadOrSide => "Has it a left-hand thread, or does it sit on the left?",
         Doubt.WhichSide => "Which side is that on this machine, looking forward?",
         Doubt.WhichGallon => "US or imperial measure?",
+        Doubt.OneOfThem => $"Is it one of the {Figure} told before?",
         _ => "Is it out by now?",
     };
 
@@ -62,6 +67,7 @@ public sealed record Question(Doubt Doubt, double? Number = null)
                 Volume_L = Volume.TryParseLitres(string.Create(CultureInfo.InvariantCulture, $"{Number:R} {(first ? "US" : "imp")} {Unit}"), out var litres) ? litres : null,
             },
             Doubt.IsItOut => settled with { Deed = first ? Deed.Undone : Deed.Note },
+            Doubt.OneOfThem => first ? Recording.OneOfThem.Of(settled) : settled with { Question = Else },
             _ => settled,
         };
     }

@@ -26,6 +26,7 @@ public sealed class RecordedMap
     private readonly RecordedWants _wants = new();
     /// <summary>The hoses that were told of with what clamps them.</summary>
     private readonly List<(string Hose, string Clamp)> _clamped = [];
+    private readonly WentLater _later = new();
     /// <summary>The parts that are away, in the order in which they went.</summary>
     private readonly List<string> _away = [];
     /// <summary>What was in the way of each part, and what was safe, when it first went.</summary>
@@ -96,7 +97,7 @@ public sealed class RecordedMap
     {
         foreach (var joint in _pending.Values.SelectMany(pending => pending).ToList())
         {
-            HoldUnseen(joint);
+            Hold(joint);
         }
 
         foreach (var (part, leaves) in _aside)
@@ -123,11 +124,11 @@ public sealed class RecordedMap
         };
     }
 
-    /// <summary>A hose goes home before the clamp on it, a fluid after everything that came off, and the battery last of all (common practice, no source).</summary>
+    /// <summary>What came off after a joint was undone goes home before it is made, a hose before the clamp on it, a fluid after everything that came off, and the battery last of all (common practice, no source).</summary>
     private List<HomeAfter> Homeward()
     {
         HashSet<string> things = [.. _parts.Keys, .. _joints.Keys];
-        List<HomeAfter> last = [.. _clamped.Select(pair => new HomeAfter(pair.Clamp, new HashSet<string> { pair.Hose }))];
+        List<HomeAfter> last = [.. _later.All, .. _clamped.Select(pair => new HomeAfter(pair.Clamp, new HashSet<string> { pair.Hose }))];
         foreach (var supply in _supplies.Values.OrderBy(supply => supply.Kind is SupplyKind.Battery or SupplyKind.HighVoltage))
         {
             last.Add(new HomeAfter(supply.Id, things));
@@ -163,7 +164,7 @@ public sealed class RecordedMap
                 _made.Add(moved.Target);
                 break;
             case Move.PartOff or Move.PartAside when _parts.ContainsKey(moved.Target) && !_away.Contains(moved.Target):
-                _away.Add(moved.Target);
+                Goes(moved.Target);
                 break;
             case Move.PartHome or Move.PartFitted:
                 _away.Remove(moved.Target);
@@ -277,7 +278,7 @@ public sealed class RecordedMap
         {
             if (_made.Contains(joint))
             {
-                HoldUnseen(joint);
+                Hold(joint);
                 continue;
             }
 
@@ -306,8 +307,14 @@ public sealed class RecordedMap
 
         if (!_away.Contains(id))
         {
-            _away.Add(id);
+            Goes(id);
         }
+    }
+
+    private void Goes(string part)
+    {
+        _away.Add(part);
+        _later.Went(part, _joints.Keys.Where(joint => !_made.Contains(joint)));
     }
 
     /// <summary>Joints that are made while their part goes: of one that is off they hold something else, one that is aside they still hold.</summary>
@@ -317,7 +324,7 @@ public sealed class RecordedMap
         {
             if (move == Move.PartOff)
             {
-                HoldUnseen(joint.Id);
+                Hold(joint.Id);
             }
             else
             {
@@ -340,15 +347,8 @@ public sealed class RecordedMap
         OnMinutes = TradeMinutes.PartOn,
     });
 
-    /// <summary>It holds something that nobody told of.</summary>
-    private void HoldUnseen(string joint)
-    {
-        var behind = $"behind:{joint}";
-        Keep(behind, $"What “{_joints[joint].Name}” holds, not recorded", null);
-        Hold(joint, behind);
-    }
-
-    private void Hold(string joint, string part) => _joints[joint] = _joints[joint] with { Holds = [part] };
+    /// <summary>What a joint holds that nobody told of, or that holds nothing, as a drain plug does, is not guessed at.</summary>
+    private void Hold(string joint, params IReadOnlyList<string> parts) => _joints[joint] = _joints[joint] with { Holds = parts };
 
     /// <summary>What nobody undid still holds a part that hangs aside.</summary>
     private void Lay(string part, List<string> leaves)

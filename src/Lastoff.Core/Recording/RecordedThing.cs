@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
 
 namespace Lastoff.Core.Recording;
 
@@ -47,6 +48,11 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     /// <summary>What a joint is called without its size: “starter pivot bolt”, “rocker cover screws”.</summary>
     public static string JointName(Reading reading)
     {
+        if (IsItself(reading))
+        {
+            return Capital(reading.Part!);
+        }
+
         var kind = KindOf(reading);
         var word = Words<JointKind>.Of(kind) + (reading.Count > 1 ? "s" : "");
         return Capital((reading.Name, reading.Part) switch
@@ -54,12 +60,17 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
             (null, null) => word,
             (null, { } part) => $"{part} {word}",
             ({ } name, null) => name,
+            // “Hose clamps” of a “breather hose” are its clamps.
+            ({ } name, { } part) when name.Split(' ', 2) is [var first, var rest] && part.Split(' ')[^1].Equals(first, StringComparison.OrdinalIgnoreCase) => $"{part} {rest}",
             // A hose is called by itself, wherever it ends; “long bolts” are long bolts of something.
             ({ } name, { } part) => kind is JointKind.Hose or JointKind.Pipe || name.Contains(part, StringComparison.OrdinalIgnoreCase) ? name : $"{part} {name}",
         });
     }
 
-    public static JointKind KindOf(Reading reading) => reading.Kind ?? JointKind.Bolt;
+    public static JointKind KindOf(Reading reading) => reading.Kind ?? (IsItself(reading) ? JointKind.Clip : JointKind.Bolt);
+
+    /// <summary>“Return spring unhooked”, “strap undone”: with no joint named and nothing measured, it is fast by itself.</summary>
+    public static bool IsItself(Reading reading) => reading is { Deed: Deed.Undone or Deed.Loose, Kind: null, Name: null, Part: not null } && !reading.IsMeasured();
 
     /// <summary>The part as it was called, or the words that stand for it.</summary>
     public static string PartName(Reading reading) => reading.Part ?? reading.Name ?? "part";
@@ -69,7 +80,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     /// <summary>What sort of supply was made safe. A fluid is told by its name, and taken for oil when that says nothing: it is caught and not spilt all the same.</summary>
     public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? LineReader.SortOf(reading.Fluid ?? reading.Part ?? "");
 
-    /// <summary>What the next hand at it should know; null when that is nothing.</summary>
+    /// <summary>What the hand that puts it back should know; null when that is nothing.</summary>
     public static string? CautionOf(Reading reading)
     {
         List<string> cautions = [];
@@ -88,9 +99,14 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
             cautions.Add("It was seized: look at its threads before it goes back.");
         }
 
+        if (IsItself(reading) && LineReader.IsSpring(reading.Part!))
+        {
+            cautions.Add(Cautions.OfSpring);
+        }
+
         if (reading.Kind is JointKind.Hose or JointKind.Pipe)
         {
-            cautions.Add("Close both open ends, and count what closes them.");
+            cautions.Add("Nothing may be left in its ends: take out what closed them.");
         }
 
         return cautions.Count == 0 ? null : string.Join(" ", cautions);
@@ -124,7 +140,11 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     // What stays in its place goes into no tray.
     private static string? InTray(Reading reading) => reading.Captive || reading.Deed == Deed.Loose ? null : reading.Tray;
 
-    private static int? Counted(Reading reading) => reading.Captive || reading.Deed == Deed.Loose ? null : reading.Count is <= Moved.MostCounted ? reading.Count : null;
+    // “Centre nut, tray 5” is one.
+    private static int? Counted(Reading reading) => reading.Captive || reading.Deed == Deed.Loose ? null
+        : reading.Count is <= Moved.MostCounted ? reading.Count
+        : reading is { Count: null, Tray: not null, Name: { } name } && LineReader.IsOne(name) ? 1
+        : null;
 
     /// <summary>The name with nothing in it that tells two ways of writing it apart.</summary>
     internal static string Plain(string name)

@@ -33,6 +33,13 @@ internal sealed class RecordedWants
             return;
         }
 
+        // “Output shaft seal torn”, and then “shaft seal pulled out”: the new one goes in for it, not beside it.
+        if (thing.Moved.Move == Move.PartOff && _open.FindIndex(renewal => IsPart(renewal, thing.Name)) is >= 0 and var at)
+        {
+            var itself = _open[at] with { For = thing.Moved.Target, Kind = RenewalKind.Part };
+            (_all[_all.IndexOf(_open[at])], _open[at]) = (itself, itself);
+        }
+
         _last[device] = thing.Moved.Target;
         foreach (var renewal in _waiting.GetValueOrDefault(device, []))
         {
@@ -41,6 +48,10 @@ internal sealed class RecordedWants
 
         _waiting.Remove(device);
     }
+
+    /// <summary>By the same name, or by two words of it: any “seal” may be another.</summary>
+    private static bool IsPart(Renewal renewal, string part) => renewal.Kind == RenewalKind.Sundry && IsCalled(renewal.Name, part)
+        && (RecordedThing.Plain(renewal.Name) == RecordedThing.Plain(part) || Math.Min(renewal.Name.Split(' ').Length, part.Split(' ').Length) > 1);
 
     /// <param name="open">What is away or undone, what went last at the end.</param>
     public void Add(Guid entry, int number, Reading reading, string device, IReadOnlyList<(string Id, string Name)> open)

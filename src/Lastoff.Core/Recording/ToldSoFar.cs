@@ -1,7 +1,8 @@
 namespace Lastoff.Core.Recording;
 
 /// <summary>The readings of a line in the making, in its order, with what belongs to several of them: the tray, what was said ahead, what no field took.</summary>
-internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms)
+/// <param name="cameOut">It says of what was stuck that it came.</param>
+internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cameOut)
 {
     private readonly List<Told> _told = [];
     private readonly HashSet<string> _offParts = [];
@@ -105,7 +106,7 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms)
     private Reading Finished(Told told)
     {
         var reading = told.Reading with { Note = _notes.Of(told.Notes) };
-        var isOff = told.SaysDeed || _offParts.Contains(reading.Part ?? "");
+        var isOff = cameOut || told.SaysDeed || _offParts.Contains(reading.Part ?? "");
         return reading is { Seized: true, Broken: false, Deed: Deed.Undone, Kind: not null, Question: null } && !isOff
             ? reading with { Question = new Question(Doubt.IsItOut) }
             : reading;

@@ -11,12 +11,15 @@ internal sealed class WantedThings(string line, PhraseBook book)
     /// <returns>Each reading with the words it comes from.</returns>
     public IEnumerable<(Reading Reading, string Said)> Read(Func<string, bool> isElsewhere)
     {
+        List<Token> before = [];
         foreach (var tokens in Stretches())
         {
             if (Of(tokens) is { } told && !isElsewhere(told.Said))
             {
-                yield return told;
+                yield return told.Reading.Part is null && told.Reading.Of is null && Worn(before) is { } worn ? (worn with { Deed = told.Reading.Deed }, told.Said) : told;
             }
+
+            before = tokens;
         }
     }
 
@@ -55,8 +58,8 @@ internal sealed class WantedThings(string line, PhraseBook book)
                 return (told with { Deed = behind.Deed }, line[tokens[NameFrom(tokens, at)].Start..tokens[^1].End]);
             }
 
-            // “Got the pump off” is another thing.
-            if (Before(tokens, at) is { } before && (before.Deed == Deed.Wanted || !tokens.Skip(before.From).Index().Any(rest => book.At(tokens, before.From + rest.Index) is { Kind: WordKind.Deeds or WordKind.DeedsOf })) && Thing(tokens, before.From, tokens.Count, null) is { } named)
+            // “Got the pump off” is another thing, and “renew on refit” is no name.
+            if (Before(tokens, at) is { } before && !(before.From < tokens.Count && IsFrom(tokens, before.From)) && (before.Deed == Deed.Wanted || !tokens.Skip(before.From).Index().Any(rest => book.At(tokens, before.From + rest.Index) is { Kind: WordKind.Deeds or WordKind.DeedsOf })) && Thing(tokens, before.From, tokens.Count, null) is { } named)
             {
                 return (named with { Deed = before.Deed }, line[tokens[at].Start..tokens[^1].End]);
             }
@@ -64,6 +67,22 @@ internal sealed class WantedThings(string line, PhraseBook book)
 
         return null;
     }
+
+    /// <summary>“Washer flattened, needs a new one”: the thing that was looked at just before.</summary>
+    private Reading? Worn(List<Token> tokens)
+    {
+        var end = tokens.Count;
+        while (end > 0 && Enumerable.Range(0, end).FirstOrDefault(at => IsWorn(tokens, at, end), -1) is >= 0 and var state)
+        {
+            end = state;
+        }
+
+        return end > 0 && end < tokens.Count ? Thing(tokens, 0, end, null) : null;
+    }
+
+    /// <summary>Whether a word of how a thing looks stands from one token up to another.</summary>
+    private bool IsWorn(List<Token> tokens, int from, int to) =>
+        (book.At(tokens, from, WordKind.Worn) ?? book.At(tokens, from, WordKind.Flags) ?? book.At(tokens, from, WordKind.WantedBehind)) is { } state && from + state.Words.Count == to;
 
     /// <summary>“If the gasket is shot”, “no washer missing”.</summary>
     private bool IsSupposed(List<Token> tokens, int at) =>

@@ -160,6 +160,17 @@ public class LineReaderTests(ITestOutputHelper output)
     public void A_line_is_read_in_English_where_the_language_finds_nothing_done(string language, string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, language).Readings));
 
+    [Theory]
+    [InlineData("four bolts that were wrong", true)]
+    [InlineData("two clips tagged", true)]
+    [InlineData("two brackets to be painted", true)]
+    [InlineData("customer rang", false)]
+    [InlineData("waited ten minutes", false)]
+    [InlineData("four bolts off the lid", false)]
+    [InlineData("lid off, four bolts to go", false)]
+    [InlineData("gasket torn", false)]
+    public void A_note_that_names_things_is_told_from_one_that_does_not(string line, bool isOnlyNote) => Assert.Equal(isOnlyNote, LineReader.IsOnlyNote(line, LineReader.Read(line, "en").Readings));
+
     [Fact]
     public void Another_language_is_another_list()
     {

@@ -67,6 +67,16 @@ public class RecordedJobTests
         Assert.Equal([JointKind.Hose, JointKind.Clamp], Back(bay).Where(step => step.Kind == StepKind.Make).Select(step => bay.Job.Net.Joints[step.Target].Kind));
     }
 
+    [Theory]
+    [InlineData("return spring unhooked, long hook to the top", "Return spring")]
+    [InlineData("two straps undone", "Straps")]
+    [InlineData("choke cable unhooked", "Choke cable")]
+    public void What_is_fast_by_itself_is_no_bolt(string line, string name)
+    {
+        var joint = Assert.Single(new Recorder().Say(line).Job.Net.Map.Joints);
+        Assert.Equal((name, JointKind.Clip), (joint.Name, joint.Kind));
+    }
+
     [Fact]
     public void In_a_line_that_tells_several_things_in_order_they_stay_in_it()
     {
@@ -83,6 +93,42 @@ public class RecordedJobTests
         // Who fills it before the lid is home may.
         Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:input-shaft")));
         Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:gearbox-oil")));
+        Assert.True(bay.GoesHome());
+    }
+
+    [Fact]
+    public void What_came_undone_before_a_part_came_off_is_made_after_that_is_home()
+    {
+        var bay = new Recorder().Say("belt guard off").Say("output shaft circlip off").Say("feed motor connector unplugged").Say("return spring unhooked").Say("bearing pulled with a puller").Say("four 13 mil bolts off the housing, tray 2").Say("seal out");
+        Assert.Equal(["Seal", "Housing bolts, 13 mm", "Bearing", "Return spring", "Feed motor connector", "Output shaft circlip", "Belt guard"], Back(bay).Where(step => step.Kind is StepKind.Fit or StepKind.Make).Select(step => step.Name));
+        // Who puts the circlip in sooner may.
+        Assert.Null(bay.Do(new Moved(Move.JointMade, Joint(bay.Job, "Output shaft circlip"))));
+    }
+
+    [Theory]
+    [InlineData("centre nut off, left hand thread, tray 5", 1)]
+    [InlineData("centre nuts off, tray 5", null)]
+    public void One_that_is_told_as_one_is_one_in_its_tray(string line, int? count) => Assert.Equal(count, Assert.Single(new Recorder().Say(line).Job.Standing.InTrays).Count);
+
+    [Theory]
+    [InlineData("breather hose off, two hose clamps")]
+    [InlineData("two hose clamps off the breather hose, then breather hose off")]
+    public void The_clamps_of_a_hose_are_called_once_by_it(string line) => Assert.Contains(new Recorder().Say(line).Job.Net.Map.Joints, joint => joint.Name == "Breather hose clamps");
+
+    [Theory]
+    [InlineData("hydraulic hose off", "Nothing may be left in its ends: take out what closed them.")]
+    [InlineData("centre nut off, left hand thread", "Left-hand thread: undo it clockwise, do it up anticlockwise.")]
+    [InlineData("return spring unhooked", "A spring under tension flies when it slips: hold it fast, ease it slowly, face out of its line; eye protection.")]
+    public void What_is_heeded_is_what_the_way_back_asks_for(string line, string caution) => Assert.Equal(caution, Assert.Single(new Recorder().Say(line).Job.Net.Map.Joints).Caution);
+
+    [Theory]
+    [InlineData("drain plug out, 17 mil")]
+    [InlineData("hydraulic hose off, capped")]
+    [InlineData("main plug unplugged")]
+    public void What_a_joint_holds_that_nobody_told_of_is_not_guessed_at(string line)
+    {
+        var bay = new Recorder().Say(line);
+        Assert.DoesNotContain(bay.Job.Net.Map.Parts, part => part.Name.Contains("not recorded", StringComparison.Ordinal));
         Assert.True(bay.GoesHome());
     }
 

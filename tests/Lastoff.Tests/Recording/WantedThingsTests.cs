@@ -22,6 +22,16 @@ public class WantedThingsTests
     [InlineData("pump off, seal worn out and needs a new bearing", "off; part pump; note seal worn out and needs a new bearing + wanted; part seal + wanted; part bearing")]
     [InlineData("got the new gasket", "note; note got the new gasket + here; part gasket")]
     [InlineData("found the washer", "note; note found the washer + here; part washer")]
+    // What was looked at just before is what needs a new one.
+    [InlineData("drain plug out, 17 mil, washer flattened, needs a new one", "undone; bolt; 17mm; name drain plug; note washer flattened, needs a new one + wanted; part washer")]
+    [InlineData("lid off, copper washer is badly squashed, renew it", "off; part lid; note copper washer is badly squashed, renew it + wanted; part copper washer")]
+    [InlineData("o-ring of the motor squashed, renew it", "note; note o-ring of the motor squashed, renew it + wanted; part o-ring; of motor")]
+    [InlineData("pump off, gasket torn, needs a new one", "off; part pump; note gasket torn, needs a new one + wanted; part gasket")]
+    [InlineData("pump off, four bolts, one stripped, needs a new one", "off; part pump + undone; bolt; x4; part pump; broken; note one stripped, needs a new one + wanted; x1; part Pump bolt")]
+    [InlineData("drain plug out, 17 mil, needs a new one", "undone; bolt; 17mm; name drain plug; note needs a new one + wanted; x1; part Drain plug")]
+    [InlineData("lid off, very tight, needs a new one", "off; part lid; note very tight, needs a new one")]
+    [InlineData("renew the o-ring", "wanted; part o-ring")]
+    [InlineData("four bolts out, renew on refit", "undone; bolt; x4; one-time")]
     // What broke stands open by itself, what was let out is filled, and what is only supposed is nothing.
     [InlineData("top hose perished", "undone; hose; name top hose; broken")]
     [InlineData("valve plate off, gasket torn, four bolts cracked", "off; part valve plate; broken; note gasket torn + undone; bolt; x4; part valve plate; broken + wanted; part gasket")]
@@ -91,6 +101,29 @@ public class WantedThingsTests
         Assert.Single(bay.Job.Net.Map.Renewals);
         bay.Say("got the new gasket").Say("gasket torn");
         Assert.Single(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Renewal);
+    }
+
+    [Theory]
+    [InlineData("output shaft seal torn, new one needed", "shaft seal pulled out", true)]
+    [InlineData("shaft seal torn", "output shaft seal pulled out", true)]
+    // Any seal may be another.
+    [InlineData("seal torn", "shaft seal pulled out", false)]
+    public void The_new_one_goes_in_for_the_part_of_its_name(string wanted, string off, bool isTheSame)
+    {
+        var bay = new Recorder().Say("cover off").Say(wanted).Say(off);
+        var plan = Planner.Make(bay.Job.Standing, new Goal([], []), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        var renewal = Assert.Single(bay.Job.Net.Map.Renewals);
+        Assert.Equal(isTheSame, renewal.Kind == Lastoff.Core.Maps.RenewalKind.Part && bay.Job.Net.Parts[renewal.For].Name.EndsWith("seal", StringComparison.Ordinal));
+        Assert.Single(plan.Back, step => step.Kind == StepKind.Renew);
+        Assert.Null(bay.Do(new RenewalFitted(renewal.Id)));
+        Assert.True(bay.GoesHome());
+    }
+
+    [Fact]
+    public void What_is_to_be_had_is_on_the_list_while_the_job_is_told()
+    {
+        var bay = new Recorder().Say("drain plug out, washer flattened, needs a new one");
+        Assert.Contains(Needed.Of(bay.Job.Standing, plan: null), item => item is { Name: "Washer", State: ItemState.Missing });
     }
 
     [Fact]

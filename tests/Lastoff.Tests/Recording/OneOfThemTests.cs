@@ -1,0 +1,52 @@
+using Lastoff.Core.Recording;
+
+namespace Lastoff.Tests.Recording;
+
+/// <summary>A bolt that gave trouble may be one of those that were told before. All machines are invented.</summary>
+public class OneOfThemTests
+{
+    private const string Four = "four 17 mil motor flange bolts out, tray 4";
+
+    [Theory]
+    [InlineData(Four, "one motor flange bolt stuck, came with heat")]
+    [InlineData(Four, "one 17 mil motor flange bolt stuck, came with heat")]
+    [InlineData(Four, "one motor flange bolt snapped")]
+    [InlineData("six nuts off the pump", "one nut off the pump, seized")]
+    [InlineData("six nuts out", "one nut seized, came with heat")]
+    public void It_is_asked(string before, string line) => Assert.Equal(Doubt.OneOfThem, Assert.Single(Asked(line, before)).Question?.Doubt);
+
+    [Theory]
+    [InlineData(Four, "one motor flange bolt stuck, came with heat, tray 5")]
+    [InlineData(Four, "one pump bolt stuck, came with heat")]
+    [InlineData(Four, "one 13 mil motor flange bolt stuck, came with heat")]
+    [InlineData(Four, "one motor flange bolt out")]
+    [InlineData("one motor flange bolt out", "one motor flange bolt stuck, came with heat")]
+    public void Where_it_is_another_nothing_is_asked(string before, string line) => Assert.Null(Assert.Single(Asked(line, before)).Question);
+
+    [Fact]
+    public void A_bolt_of_nothing_is_one_of_the_line_before_only() =>
+        Assert.Null(Assert.Single(OneOfThem.Asked(Read("one nut seized, came with heat"), [.. Read("lid off"), .. Read("six nuts out")])).Question);
+
+    [Fact]
+    public void One_of_them_brings_nothing_home_and_one_that_broke_has_to_be_new()
+    {
+        var stuck = Assert.Single(Asked("one motor flange bolt stuck, came with heat", Four));
+        Assert.Equal("Is it one of the 4 told before?", stuck.Question!.Sentence);
+        Assert.Equal("note; bolt; x1; name flange bolt; part motor; seized; tool heat", ReadingText.Write(stuck.Question.Answered(stuck, 0)));
+        Assert.Equal("undone; bolt; x1; name flange bolt; part motor; seized; tool heat", ReadingText.Write(stuck.Question.Answered(stuck, 1)));
+        var snapped = Assert.Single(Asked("one motor flange bolt snapped", Four));
+        Assert.Equal("wanted; x1; part Motor flange bolt", ReadingText.Write(snapped.Question!.Answered(snapped, 0)));
+    }
+
+    [Fact]
+    public void Where_it_is_another_it_is_asked_whether_it_is_out()
+    {
+        var stuck = Assert.Single(Asked("one motor flange bolt stuck", Four));
+        Assert.Equal(Doubt.IsItOut, stuck.Question!.Answered(stuck, 1).Question?.Doubt);
+        Assert.Null(stuck.Question.Answered(stuck, 0).Question);
+    }
+
+    private static IReadOnlyList<Reading> Asked(string line, string before) => OneOfThem.Asked(Read(line), Read(before));
+
+    private static IReadOnlyList<Reading> Read(string line) => LineReader.Read(line, "en").Readings;
+}
