@@ -1,3 +1,5 @@
+using Lastoff.Core.Recording;
+
 namespace Lastoff.Core.Maps;
 
 /// <summary>What must be back before a proof says anything: what it is for, what holds the pressure in, or, when the machine has to run, everything.</summary>
@@ -6,7 +8,8 @@ public static class ProofNeeds
     /// <summary>The operations, out of those undone, that the proof waits for.</summary>
     public static OperationSet Of(OperationNet net, Proof proof, OperationSet undone)
     {
-        if (NeedsTheWholeMachine(proof))
+        // Without a map nobody knows what holds a fluid in: it is looked at when all is home and the machine can run.
+        if (NeedsTheWholeMachine(proof) || net.Map.Name == RecordedMap.MapName)
         {
             return undone;
         }

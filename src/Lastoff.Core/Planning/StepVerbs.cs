@@ -1,4 +1,5 @@
 using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Core.Planning;
 
@@ -25,9 +26,13 @@ public static class StepVerbs
         StepKind.Make => Making(net.Joints.GetValueOrDefault(target)?.Kind),
         StepKind.LastLook => "Last look at",
         StepKind.ReLook => "Look again at",
-        StepKind.Restore => net.Supplies.TryGetValue(target, out var supply) && supply.Amount_L is not null ? "Fill" : "Restore",
+        StepKind.Restore => IsFilled(net, target) ? "Fill" : "Restore",
         _ => "Prove",
     };
+
+    /// <summary>A fluid whose amount the map knows, or that was told to be drained: where there is no map, that is what a proof is made for.</summary>
+    public static bool IsFilled(OperationNet net, string target) =>
+        net.Supplies.TryGetValue(target, out var supply) && (supply.Amount_L is not null || (net.Map.Name == RecordedMap.MapName && net.Map.Proofs.Any(proof => proof.For == target)));
 
     private static string Making(JointKind? kind) => kind switch
     {

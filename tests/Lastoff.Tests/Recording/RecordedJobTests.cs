@@ -86,10 +86,12 @@ public class RecordedJobTests
     }
 
     [Fact]
-    public void A_fluid_goes_in_after_everything_is_home_with_its_proof_behind_it_and_the_battery_last()
+    public void A_fluid_goes_in_after_everything_is_home_then_the_battery_and_the_proof_when_it_can_run()
     {
         var bay = new Recorder().Say("gearbox lid off, six 10 mil bolts").Say("battery disconnected").Say("gearbox oil drained, 2 litres").Say("input shaft off");
-        Assert.Equal(["Input shaft", "Gearbox lid", "Gearbox lid bolts, 10 mm", "Gearbox oil", "No leak: gearbox oil", "Battery"], Back(bay).Select(step => step.Name));
+        Assert.Equal(["Input shaft", "Gearbox lid", "Gearbox lid bolts, 10 mm", "Gearbox oil", "Battery", "No leak: gearbox oil"], Back(bay).Select(step => step.Name));
+        Assert.True(StepVerbs.IsFilled(bay.Job.Net, "supply:gearbox-oil"));
+        Assert.False(StepVerbs.IsFilled(bay.Job.Net, Back(bay).Single(step => step.Name == "Battery").Target));
         // Who fills it before the lid is home may.
         Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:input-shaft")));
         Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:gearbox-oil")));
