@@ -189,7 +189,7 @@ public class AgreeTests
         await Expect(bay.At("take-back-asked")).ToHaveCountAsync(0);
         await Expect(bay.At("act-heading")).ToContainTextAsync("Handed over to");
         await Expect(bay.At("re-check")).ToContainTextAsync("Look again on 14 Jun 2031: Drips round the upper head");
-        await Expect(bay.At("file-have")).ToContainTextAsync("9 of 9 here");
+        await Expect(bay.At("file-have").First).ToContainTextAsync("9 of 9 here");
         await bay.At("learned-text").FillAsync("The regulator hangs in the way; tie it up first");
         await bay.At("learned-keep").ClickAsync();
         await Expect(bay.At("learned")).ToContainTextAsync("tie it up first");

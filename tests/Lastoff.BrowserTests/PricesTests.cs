@@ -125,6 +125,28 @@ public class PricesTests
         await Expect(Line(bay, "Way to the orchard")).ToHaveCountAsync(0);
     }
 
+    [Fact]
+    public async Task Without_a_map_the_price_is_written_in_by_hand_and_agreed()
+    {
+        await using var bay = await Open();
+        await bay.ComeIn();
+        await bay.OpenJobWithoutMap();
+        await bay.At("tab-account").ClickAsync();
+        await bay.At("file-price").ClickAsync();
+        await Expect(bay.At("price-offer")).ToBeDisabledAsync();
+        await bay.At("hand-add").ClickAsync();
+        await bay.At("hand-text").FillAsync("The agreed work");
+        await bay.At("hand-price").FillAsync("100");
+        await bay.At("hand-keep").ClickAsync();
+        await Expect(Line(bay, "The agreed work")).ToBeVisibleAsync();
+        await IsSound(bay, "price without a map");
+        var offered = (await bay.At("price-total").TextContentAsync())!;
+        await bay.At("price-offer").ClickAsync();
+        await bay.At("tab-now").ClickAsync();
+        await bay.At("to-agree").ClickAsync();
+        await Expect(bay.At("agree-price")).ToContainTextAsync(offered);
+    }
+
     private static Task<Bay> Open() => Environment.GetEnvironmentVariable("LASTOFF_AT_THE_DESK") is { Length: > 0 } ? Bay.Open(1440, 900) : Bay.Open(390, 844);
 
     private static ILocator Item(Bay bay, string name) => bay.Page.Locator($"[data-test=prices] > li[data-item='{name}']");

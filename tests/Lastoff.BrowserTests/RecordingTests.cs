@@ -136,7 +136,7 @@ public class RecordingTests
 
         await bay.Page.GotoAsync(new Uri(bay.Server.Address, "learn").ToString());
         await bay.At("recording").First.CheckAsync();
-        await Expect(bay.At("learned")).ToContainTextAsync("orders found");
+        await Expect(bay.At("learned")).ToContainTextAsync("comes before another");
         await IsSound(bay, "learn");
         await bay.At("learn-save").ClickAsync();
         await Expect(bay.At("map-state")).ToContainTextAsync("Everything can come off.");

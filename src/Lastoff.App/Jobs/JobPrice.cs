@@ -10,7 +10,7 @@ namespace Lastoff.App.Jobs;
 /// <summary>A price, the parts that are renewed besides in it, and what a person wrote into it and left out.</summary>
 public sealed record MadePrice(Price Price, IReadOnlyList<string> Also, LinesByHand ByHand);
 
-/// <summary>Makes the price of a job from the plan of all of it, the workshop's terms and prices, and the hours that jobs here took.</summary>
+/// <summary>Makes the price of a job from the plan of all of it, the workshop's terms and prices, and the hours that jobs here took; without a map from what is written in by hand.</summary>
 public sealed class JobPrice(PriceBook book, TimesHere times)
 {
     /// <param name="also">Parts to renew besides, while it is open.</param>
@@ -23,25 +23,32 @@ public sealed class JobPrice(PriceBook book, TimesHere times)
             return Answer.None<MadePrice>(Say("The workshop has set no rates yet; an owner does it under “Rates and taxes”."));
         }
 
+        if (session.Job.IsRecorded)
+        {
+            // Nothing is worked out without a map.
+            return Made(PriceOfPlan.ByHand(session.Net, terms, prices, byHand), []);
+        }
+
         var goal = GoalOf(session.Standing);
         // Half way through, a price is still of the whole job.
         if (Planned(session, goal).TryGet(out var plan, out var why)
             && Planned(session, goal with { Off = [.. goal.Off.Union(also.Select(extra => extra.Part))] }).TryGet(out var together, out why))
         {
             var extra = also.Count == 0 ? null : new ExtraWork(also, await WorkAsync(session, together, terms.Chance));
-            var made = PriceOfPlan.Of(session.Net, goal, await WorkAsync(session, plan, terms.Chance), extra, terms, prices, byHand);
-            if (made.TryGet(out var price, out why) && off is var (text, amount))
+            return Made(PriceOfPlan.Of(session.Net, goal, await WorkAsync(session, plan, terms.Chance), extra, terms, prices, byHand), [.. also.Select(one => one.Part)]);
+        }
+
+        return Answer.None<MadePrice>(why);
+
+        Answer<MadePrice> Made(Answer<Price> made, IReadOnlyList<string> parts)
+        {
+            if (made.TryGet(out var price, out var fault) && off is var (text, amount))
             {
                 made = PriceOfPlan.Less(price, new Discount(text, Money.Rounded(amount, price.Currency, price.Rounding.Half)), terms);
             }
 
-            if (made.TryGet(out price, out why))
-            {
-                return new MadePrice(price, [.. also.Select(one => one.Part)], byHand);
-            }
+            return made.TryGet(out price, out fault) ? new MadePrice(price, parts, byHand) : Answer.None<MadePrice>(fault);
         }
-
-        return Answer.None<MadePrice>(why);
     }
 
     /// <summary>What else could be renewed while it is open, the largest saving first; only what is worth it.</summary>

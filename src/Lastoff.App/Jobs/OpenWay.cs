@@ -22,7 +22,7 @@ public sealed record OpenWay(string Tab, string Where, string Focus)
         OpenKind.Question when session.Job.IsRecorded && session.Job.Entries.Any(entry => entry.Kind == ActKinds.LineRecorded && entry.Id.ToString() == item.Target) => new OpenWay(Now, Say("Record"), LineOf(item.Target)),
         OpenKind.Lost or OpenKind.Question => null,
         OpenKind.Yes => new OpenWay(Now, session.Job.IsRecorded ? Say("Record") : Say("Now"), session.Job.IsRecorded ? "to-agree" : ActHeading.Id),
-        _ when session.InHand?.Target == item.Target => new OpenWay(session.Job.IsRecorded ? Back : Now, session.Job.IsRecorded ? Say("Back") : Say("Now"), ActHeading.Id),
+        _ when session.InHand?.Target == item.Target => new OpenWay(session.Job.IsRecorded ? Back : Now, session.Job.IsRecorded ? Say("Way back") : Say("Now"), ActHeading.Id),
         OpenKind.Joint when session.Standing.InTrays.FirstOrDefault(set => set.Joint == item.Target) is { } set =>
             new OpenWay(Account, Say("Trays"), "trays-title") { Query = $"&tray={Uri.EscapeDataString(set.Tray)}" },
         OpenKind.Joint or OpenKind.Part or OpenKind.Supply or OpenKind.Cover =>

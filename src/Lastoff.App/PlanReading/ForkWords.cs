@@ -63,12 +63,12 @@ public static class ForkWords
         }
     }
 
-    private static string Names(OperationNet net, IEnumerable<string> parts) => string.Join(", ", parts.Select(part => $"“{net.Parts[part].Name}”"));
+    private static string Names(OperationNet net, IEnumerable<string> parts) => string.Join(", ", parts.Select(part => Say($"“{net.Parts[part].Name}”")));
 
     /// <summary>Parts first, which are seen from afar.</summary>
     private static string Few(IEnumerable<PlanStep> steps)
     {
-        List<string> all = [.. steps.OrderBy(step => step.Kind is StepKind.TakeOff or StepKind.LayAside ? 0 : 1).DistinctBy(step => step.Target).Select(step => $"“{step.Name}”")];
+        List<string> all = [.. steps.OrderBy(step => step.Kind is StepKind.TakeOff or StepKind.LayAside ? 0 : 1).DistinctBy(step => step.Target).Select(step => Say($"“{step.Name}”"))];
         var named = string.Join(", ", all.Take(MostNamed));
         return (all.Count - MostNamed) switch
         {

@@ -38,9 +38,10 @@ public static class Figures
         : torque.NewtonMetres < SmallTorque_Nm ? TorqueUnit.InchPound
         : TorqueUnit.FootPound);
 
+    /// <summary>As papers and the command line round them: nothing that takes any time takes none.</summary>
     public static string Minutes(double minutes)
     {
-        var whole = (int)Math.Ceiling(minutes);
+        var whole = (int)Math.Max(minutes > 0 ? 1 : 0, Math.Round(minutes));
         return whole < 60 ? $"{whole} min" : $"{whole / 60} h {whole % 60:00} min";
     }
 

@@ -80,6 +80,6 @@ public static class RecordWords
         yield return reading.Sealed ? Say("sealed") : "";
         yield return reading.Torque is { } torque ? $"{Figures.Number(torque.NewtonMetres)} N·m" : "";
         yield return reading.Tool is { } tool ? $"{Say("with")} {tool.Replace("with ", "", StringComparison.OrdinalIgnoreCase)}" : "";
-        yield return reading.Note is { } note ? reading.Deed == Deed.Note ? note : $"“{note}”" : "";
+        yield return reading.Note is { } note ? reading.Deed == Deed.Note ? note : Say($"“{note}”") : "";
     }
 }

@@ -11,6 +11,17 @@ public sealed record PlanTimes(MinutesEstimate Minutes, int Jobs, int Pieces)
     /// <summary>From fewer pieces of work there is next to nothing to learn. Set down, no source.</summary>
     public const int Fewest = 20;
 
+    /// <summary>How many jobs went so fast that their times do not count.</summary>
+    public int Hasty { get; init; }
+
+    /// <summary>“1 job went so fast that its times do not count.”; empty where none did.</summary>
+    public string HastyWords => Hasty switch
+    {
+        0 => "",
+        1 => "1 job went so fast that its times do not count.",
+        _ => $"{Hasty} jobs went so fast that their times do not count.",
+    };
+
     /// <param name="timed">The pieces of work of earlier jobs, from <see cref="TimedJob"/>.</param>
     /// <param name="by">Who is to do it; null when that is not known.</param>
     /// <returns>Null when too little was timed.</returns>
@@ -19,10 +30,12 @@ public sealed record PlanTimes(MinutesEstimate Minutes, int Jobs, int Pieces)
         List<PlanStep> steps = [.. plan.Out, .. plan.Back];
         List<Work> works = [.. steps.Where(step => step.Minutes + step.SetUpMinutes > 0).Select(step =>
             WorkOf(net, step.Kind, step.Target, step.Tool, step.At, step.Minutes + step.SetUpMinutes, by, job: null))];
-        return timed.Count < Fewest || works.Count == 0 ? null : new PlanTimes(
-            MinutesEstimate.Of(new WorkTimes(timed).MomentsOf(works) + Spread.OfWaitsAndRisks(steps)),
-            timed.Select(t => t.Work.Traits.GetValueOrDefault(Trait.Job)).Distinct().Count(),
-            timed.Count);
+        var jobs = HastyJobs.Of(timed);
+        return jobs.Kept.Count < Fewest || works.Count == 0 ? null : new PlanTimes(
+            MinutesEstimate.Of(new WorkTimes(jobs.Kept).MomentsOf(works) + Spread.OfWaitsAndRisks(steps)),
+            jobs.Kept.Select(t => t.Work.Traits.GetValueOrDefault(Trait.Job)).Distinct().Count(),
+            jobs.Kept.Count)
+        { Hasty = jobs.LeftOut };
     }
 
     /// <summary>One piece of work, with what its minutes may go by.</summary>

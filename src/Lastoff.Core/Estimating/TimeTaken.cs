@@ -2,7 +2,7 @@ using Lastoff.Core.Ledger;
 
 namespace Lastoff.Core.Estimating;
 
-/// <summary>What a job took by its time marks, against what was charged and what its map says.</summary>
+/// <summary>What a job took by its time marks, against what was charged and what its map says, where it has one.</summary>
 /// <param name="WorkedMinutes">Everybody together, pauses left out.</param>
 /// <param name="ChargedHours">The hours of the price that was agreed to; null where none was.</param>
 /// <param name="Longer">What took clearly longer than the map says, the worst first.</param>
@@ -22,7 +22,8 @@ public sealed record TimeTaken(double WorkedMinutes, decimal? ChargedHours, IRea
         var worked = TimedJob.WorkedMinutes(job);
         return worked < 1 ? null : new TimeTaken(worked, job.Standing.AgreedPrice?.Price?.Price.Hours?.AtChance,
         [
-            .. TimedJob.Steps(job)
+            // Without a map nothing said how long it would take.
+            .. (job.IsRecorded ? [] : TimedJob.Steps(job))
                 .Where(step => step.Over >= LeastOver_min && step.Took.Minutes >= LeastRatio * step.Took.Work.TradeMinutes)
                 .OrderByDescending(step => step.Over).ThenBy(step => step.Target, StringComparer.Ordinal)
                 .Take(MostNamed),

@@ -275,8 +275,8 @@ public static class Fold
             case FaceCleaned cleaned:
                 standing.Clean.Add(cleaned.Joint);
                 break;
-            case RenewalFitted fitted:
-                standing.New.Add(fitted.Renewal);
+            case RenewalFitted fitted when standing.New.Add(fitted.Renewal):
+                standing.Ins[fitted.Renewal] = standing.Ins.GetValueOrDefault(fitted.Renewal) + 1;
                 break;
             case LastLookTaken look:
                 standing.Looks.Add(look.Joint);

@@ -43,6 +43,7 @@ public sealed class Standing
         Told = new Dictionary<string, CoversIn>(before.Told);
         Clean = [.. before.Clean];
         New = [.. before.New];
+        Ins = new Dictionary<string, int>(before.Ins);
         Looks = [.. before.Looks];
         Proved = new Dictionary<string, ProofRecorded>(before.Proved);
         Fills = [.. before.Fills];
@@ -96,6 +97,8 @@ public sealed class Standing
     public IReadOnlySet<string> Cleaned => Clean;
     /// <summary>The renewals in place since what they are for was last disturbed.</summary>
     public IReadOnlySet<string> Renewed => New;
+    /// <summary>How often each renewal went in, whatever became of it since: one that had to come out again was used up too.</summary>
+    public IReadOnlyDictionary<string, int> PutIn => Ins;
     /// <summary>The joints looked at since they were last made.</summary>
     public IReadOnlySet<string> Looked => Looks;
     public IReadOnlyDictionary<string, ProofRecorded> Readings => Proved;
@@ -144,6 +147,7 @@ public sealed class Standing
     internal Dictionary<string, CoversIn> Told { get; } = [];
     internal HashSet<string> Clean { get; } = [];
     internal HashSet<string> New { get; } = [];
+    internal Dictionary<string, int> Ins { get; } = [];
     internal HashSet<string> Looks { get; } = [];
     internal Dictionary<string, ProofRecorded> Proved { get; } = [];
     internal List<Moved> Fills { get; } = [];

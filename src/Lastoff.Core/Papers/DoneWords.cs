@@ -116,12 +116,8 @@ internal static class DoneWords
     private static string RenewalWords(OperationNet net, string id) => net.RenewalNamed(id) switch
     {
         null => $"New: {id}",
-        { } renewal => $"New: {NamesOf.Capital(net.NameOf(renewal))}, {RenewalCount(renewal)}",
+        { } renewal => $"New: {NamesOf.Capital(net.NameOf(renewal))}, {NewThings.Amount(renewal.Count, renewal.Unit)}",
     };
-
-    /// <summary>“2”, “1.2 L”.</summary>
-    internal static string RenewalCount(Renewal renewal) =>
-        renewal.Count.ToString("0.##", CultureInfo.InvariantCulture) + (renewal.Unit.Length > 0 ? $" {renewal.Unit}" : "");
 
     private static Said ReadingWords(OperationNet net, ProofRecorded proof) =>
         new($"{NamesOf.Thing(net, proof.Proof)}: {ProofLines.Words(proof)}", Datum.Of("verdict", proof.Verdict.ToString().ToLowerInvariant()));

@@ -14,7 +14,7 @@ public static class HandoverSheet
             new Section("", [new Facts([.. CaseBlocks.Machine(standing), JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.WhereItStands(standing)]), .. JobHead.Override(standing)]),
             new Section("How the cause was found", CaseBlocks.Evidence(standing)),
             new Section("What was done", new Bullets([.. Done(source)])),
-            new Section("New parts and fluids", new Bullets([.. Renewed(standing), .. Filled(standing)])),
+            new Section("New parts and fluids", new Bullets([.. NewThings.Lines(standing), .. Filled(source.Job)])),
             new Section("What the readings say", [ReadingTable.Of(standing)]),
             new Section("Not finished", new Bullets([.. NotFinished(standing)])),
             new Section("What to watch", new Bullets([.. Watch(standing)])),
@@ -39,33 +39,38 @@ public static class HandoverSheet
             yield return new Said(standing.WasDisturbed(OperationKind.Undo, joint) ? $"{name}: got at" : $"{name}: not reached yet", Datum.Of("joint", joint));
         }
 
-        var rows = OutAndHome.Of(source.Job).Where(row => row.Act is Moved).ToList();
+        var rows = OutAndHome.Of(source.Job);
         if (rows.Count > 0)
         {
             var home = rows.Count(row => row.Home is not null);
             yield return new Said(
-                home == rows.Count ? $"{rows.Count} joints, parts and supplies were undone on the way, and every one is back."
-                    : home == 0 ? $"{rows.Count} joints, parts and supplies were undone on the way; none of them is back so far."
-                    : $"{rows.Count} joints, parts and supplies were undone on the way; {home} of them back so far.",
+                home == rows.Count ? $"{rows.Count} joints, parts, supplies and covers went out on the way, and every one came home."
+                    : home == 0 ? $"{rows.Count} joints, parts, supplies and covers went out on the way; none of them came home so far."
+                    : $"{rows.Count} joints, parts, supplies and covers went out on the way; {home} of them came home so far.",
                 Datum.Of("out", (decimal)rows.Count), Datum.Of("home", (decimal)home));
         }
     }
 
-    private static IEnumerable<Said> Renewed(Standing standing) =>
-        from id in standing.Renewed.Order(StringComparer.Ordinal)
-        let renewal = standing.Net.RenewalNamed(id)
-        // What was poured says more than what was to be.
-        where renewal is not null && !standing.Filled.Any(filled => filled.Target == renewal.For && filled.Amount_L is not null)
-        select new Said($"{NamesOf.Thing(standing.Net, id)} ({DoneWords.RenewalCount(renewal)})", Datum.Of("renewal", id), Datum.Of("count", renewal.Count), Datum.Of("unit", renewal.Unit));
+    private static IEnumerable<Said> Filled(Job job) =>
+    [
+        .. from filled in job.Standing.Filled
+           orderby filled.Target
+           select new Said(DoneWords.FilledWords(job.Net, filled), [Datum.Of("supply", filled.Target), .. DoneWords.FilledData(filled)]),
+        .. FilledUnmeasured(job),
+    ];
 
-    private static IEnumerable<Said> Filled(Standing standing) =>
-        from filled in standing.Filled
-        orderby filled.Target
-        select new Said(DoneWords.FilledWords(standing.Net, filled), [Datum.Of("supply", filled.Target), .. DoneWords.FilledData(filled)]);
+    /// <summary>Without a map no renewal says that what was drained is fresh.</summary>
+    private static IEnumerable<Said> FilledUnmeasured(Job job) =>
+        from supply in job.IsRecorded ? job.Net.Map.Supplies : []
+        where job.Net.Map.Proofs.Any(proof => proof.Kind == ProofKind.LeakLook && proof.For == supply.Id)
+            && !job.Standing.IsDone(OperationKind.MakeSafe, supply.Id) && job.Standing.Filled.All(filled => filled.Target != supply.Id)
+        orderby supply.Id
+        select new Said($"{NamesOf.Thing(job.Net, supply.Id)}: filled, how much is not on record", Datum.Of("supply", supply.Id));
 
-    /// <summary>Before the handover the workshop is at it; after one with an override, whoever drives must know.</summary>
-    private static IEnumerable<Said> NotFinished(Standing standing) =>
-        standing.HandedOver is null ? [] : OpenItems.Of(standing).Select(item => (Said)item.Sentence);
+    /// <summary>Before the handover the workshop is at it, but what the machine came without is to be known; after one with an override, whoever drives must know all.</summary>
+    private static IEnumerable<Said> NotFinished(Standing standing) => standing.HandedOver is null
+        ? standing.File.NotFound.Where(thing => thing.IsMissing).Select(thing => (Said)thing.Sentence)
+        : OpenItems.Of(standing).Select(item => (Said)item.Sentence);
 
     /// <summary>Common practice, no source.</summary>
     private static IEnumerable<Said> Watch(Standing standing)
@@ -77,15 +82,18 @@ public static class HandoverSheet
 
         foreach (var kind in standing.Net.Map.Supplies.Where(supply => standing.WasOpen(supply.Id)).Select(supply => supply.Kind).Distinct().Order())
         {
-            if (ToWatch(kind) is { } sentence)
+            if (ToWatch(kind, RoadMachine.Is(standing)) is { } sentence)
             {
                 yield return sentence;
             }
         }
     }
 
-    private static string? ToWatch(SupplyKind kind) => kind switch
+    private static string? ToWatch(SupplyKind kind, bool isDriven) => kind switch
     {
+        SupplyKind.Coolant when !isDriven => "Look at the coolant level with the engine cold after the first hours of work, and at the gauge meanwhile. Never open the cap while it is hot: it is under pressure and scalds.",
+        SupplyKind.Oil when !isDriven => "Read the oil level after the first hours of work, standing level, and look under the machine for drips.",
+        SupplyKind.Battery when !isDriven => "What is set by hand and lost without current, such as a clock, may have to be set again.",
         SupplyKind.Coolant => "Look at the coolant level with the engine cold after the first drives, and at the gauge on the way. Never open the cap while it is hot: it is under pressure and scalds.",
         SupplyKind.Oil => "Read the oil level after the first drives, standing level, and look under the machine for drips.",
         SupplyKind.FuelPressure => "If you smell fuel, stop, switch off, keep flames away and call the workshop.",

@@ -14,7 +14,9 @@ internal static class JobHead
         reader,
         source.Standing.Opened is { Machine: { Length: > 0 } machine } ? machine : Nameless,
         WrittenEntries.Basis(source.Job),
-        source.Standing.Net.Map.Invented || kind is PaperKind.Estimate or PaperKind.Invoice && source.Standing.LatestPrice is { } latest && (source.Terms is { Invented: true } || latest.Price.Invented),
+        source.Standing.Net.Map.Invented ? "Invented: the machine, and every figure on this paper."
+            : kind is PaperKind.Estimate or PaperKind.Invoice && source.Standing.LatestPrice is { } latest && (source.Terms is { Invented: true } || latest.Price.Invented) ? "Invented: the rates and prices on this paper."
+            : null,
         [.. sections.Where(section => section.Blocks.Any(HasSomething))]);
 
     public static Fact WhatWasWrong(Standing standing) => new("What was wrong", standing.Opened is not { } opened ? ""

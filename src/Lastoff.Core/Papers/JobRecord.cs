@@ -24,8 +24,8 @@ public static class JobRecord
             new Section("Still open", new Bullets([.. OpenItems.Of(standing).Select(item => (Said)item.Sentence)])),
             new Section("Readings", [ReadingTable.Of(standing)]),
             new Section("Filled", new Table("", [new("What", 4), new("With", 8)], [.. standing.Filled.OrderBy(filled => filled.Target, StringComparer.Ordinal).Select(filled => FilledRow(standing, filled))])),
-            new Section("Tightened", TightenedTable(standing, written), new Bullets([.. standing.ReLooked.OrderBy(look => look.Key, StringComparer.Ordinal).Select(look => (Said)look.Value.Sentence(NamesOf.Thing(standing.Net, look.Key)))]), TightenedNote(written)),
-            new Section("New parts and sundries", RenewedTable(standing)),
+            new Section("Tightened", [.. TightenedBlocks.Of(standing, written)]),
+            new Section("New parts and sundries", NewThings.Table(source.Job)),
             new Section("Price, and the yes to it", standing.Prices.Count == 0 ? [] : [PriceWords.Yeses(source), .. PriceWords.Change(standing)]),
             new Section("Against the map, or beyond what was agreed", new Bullets([.. standing.AgainstTheMap.Concat(standing.BeyondAgreed).Concat(standing.Unread).Select(sentence => (Said)sentence)])),
             new Section("What was done, in order", [.. Days(standing, written)]),
@@ -48,41 +48,6 @@ public static class JobRecord
 
     private static Row FilledRow(Standing standing, Moved filled) =>
         new([new Said(NamesOf.Thing(standing.Net, filled.Target), Datum.Of("supply", filled.Target)), new Said(ProofLines.Words(filled), [.. DoneWords.FilledData(filled)])]);
-
-    private static Table TightenedTable(Standing standing, IReadOnlyList<Written> written) => new(
-        "", [new("Joint", 3.6), new("Pass", 2.3), new("To", 2.7), new("Wrench", 4), new("By", 3.8)],
-        [
-            .. from line in written
-               where line.Act is JointTightened
-               let tightened = (JointTightened)line.Act!
-               select new Row(
-               [
-                   new Said(NamesOf.Thing(standing.Net, tightened.Joint), Datum.Of("joint", tightened.Joint)),
-                   new Said(NamesOf.Capital(TorqueWords.Pass(standing.Net, tightened)), Datum.Of("pass", (decimal)tightened.Pass)),
-                   TorqueWords.Tightness(tightened),
-                   TorqueWords.Wrench(tightened),
-                   new Said($"{line.Entry.By}\n{PaperTime.Of(line.Entry.At)}", Datum.Of("by", line.Entry.By), Datum.Of("at", line.Entry.At)),
-               ],
-               line.IsTakenBack ? RowKind.Struck : RowKind.Plain),
-        ]);
-
-    private static Block TightenedNote(IReadOnlyList<Written> written) =>
-        written.Any(line => line.Act is JointTightened) ? new Caution(JobHead.MakersFirst) : new Bullets([]);
-
-    private static Table RenewedTable(Standing standing) => new(
-        "", [new("What", 7), new("How much", 2), new("For", 5)],
-        [
-            .. from id in standing.Renewed.Order(StringComparer.Ordinal)
-               let renewal = standing.Net.RenewalNamed(id)
-               select renewal is null
-                   ? new Row([new Said(id, Datum.Of("renewal", id)), Said.Nothing, Said.Nothing])
-                   : new Row(
-                   [
-                       new Said(NamesOf.Thing(standing.Net, id), Datum.Of("renewal", id)),
-                       new Said(DoneWords.RenewalCount(renewal), Datum.Of("count", renewal.Count), Datum.Of("unit", renewal.Unit)),
-                       NamesOf.Thing(standing.Net, renewal.For),
-                   ]),
-        ]);
 
     /// <summary>A table for each day. An entry goes under the day of the clock that wrote it, where it counts.</summary>
     private static IEnumerable<Table> Days(Standing standing, IReadOnlyList<Written> written)

@@ -8,9 +8,11 @@ namespace Lastoff.Core.Papers;
 /// <param name="For">Who is to read it: "For the customer".</param>
 /// <param name="Machine">The machine, as the job was opened with it.</param>
 /// <param name="Basis">What the paper stands on: how many entries, and the last of them.</param>
-/// <param name="IsInvented">The machine and its figures are made up, which the paper says.</param>
-public sealed record Paper(PaperKind Kind, string Title, string For, string Machine, string Basis, bool IsInvented, IReadOnlyList<Section> Sections)
+/// <param name="Invented">What of it is made up, as a sentence; null when nothing is.</param>
+public sealed record Paper(PaperKind Kind, string Title, string For, string Machine, string Basis, string? Invented, IReadOnlyList<Section> Sections)
 {
+    public bool IsInvented => Invented is not null;
+
     /// <summary>The language it is in, and in which whoever gives it looks says the few words of their own.</summary>
     public Tongue Tongue { get; init; } = Tongue.English;
 

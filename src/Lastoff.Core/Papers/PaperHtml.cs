@@ -2,12 +2,16 @@ using System.Globalization;
 using System.Net;
 using System.Security.Cryptography;
 using System.Text;
+using System.Text.RegularExpressions;
 
 namespace Lastoff.Core.Papers;
 
 /// <summary>A paper as one HTML file that needs nothing else: no script, no link, no picture from outside. It prints on A4 and Letter.</summary>
-public sealed class PaperHtml
+public sealed partial class PaperHtml
 {
+    /// <summary>So many columns have room beside each other on a phone.</summary>
+    private const int MostBeside = 3;
+
     private readonly StringBuilder _html = new();
     private readonly Paper _paper;
 
@@ -31,9 +35,9 @@ public sealed class PaperHtml
         _html.Append(CultureInfo.InvariantCulture, $"<!DOCTYPE html>\n<html lang=\"{_paper.Tongue.Language.Code}\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/><meta name=\"robots\" content=\"noindex\"/>");
         _html.Append(CultureInfo.InvariantCulture, $"<title>{Text(_paper.Title)}: {Text(_paper.Machine)}</title><style>{PaperStyle.Css}</style></head>\n<body><main>");
         _html.Append(CultureInfo.InvariantCulture, $"<header><p class=\"for\">{Text(_paper.For)}</p><h1 dir=\"auto\">{Text(_paper.Title)}</h1><p class=\"machine\" dir=\"auto\">{Text(_paper.Machine)}</p></header>\n");
-        if (_paper.IsInvented)
+        if (_paper.Invented is { } invented)
         {
-            _html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\">{Own("Invented: the machine, and every figure on this paper.")}</p>\n");
+            _html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\">{Text(invented)}</p>\n");
         }
 
         foreach (var section in _paper.Sections)
@@ -90,7 +94,9 @@ public sealed class PaperHtml
 
     private void Write(Table table)
     {
-        _html.Append("<table>");
+        // Where columns would come out too narrow for their words, each cell has a line to itself, and says what it is.
+        var isWide = table.Columns.Count > MostBeside;
+        _html.Append(isWide ? "<table class=\"wide\">" : "<table>");
         if (table.Caption.Length > 0)
         {
             _html.Append(CultureInfo.InvariantCulture, $"<caption dir=\"auto\">{Text(table.Caption)}</caption>");
@@ -115,7 +121,7 @@ public sealed class PaperHtml
             _html.Append(row.Kind switch { RowKind.Struck => "<tr class=\"struck\">", RowKind.Sum => "<tr class=\"sum\">", _ => "<tr>" });
             foreach (var (cell, column) in row.Cells.Zip(table.Columns))
             {
-                _html.Append(CultureInfo.InvariantCulture, $"<td dir=\"auto\"{(column.IsFigure ? " class=\"figure\"" : "")}>{Text(cell.Text)}</td>");
+                _html.Append(CultureInfo.InvariantCulture, $"<td dir=\"auto\"{(column.IsFigure ? " class=\"figure\"" : "")}{(isWide && cell.Text.Length > 0 ? $" data-head=\"{Text(column.Head)}\"" : "")}>{Cell(cell.Text)}</td>");
             }
 
             _html.Append("</tr>\n");
@@ -200,4 +206,10 @@ public sealed class PaperHtml
     private string Own(string english) => Text(_paper.Tongue.Say(english));
 
     private static string Text(string text) => WebUtility.HtmlEncode(Unbroken.Of(ShownText.Of(text)));
+
+    /// <summary>No word of a table is broken but one that is longer than any column.</summary>
+    private static string Cell(string text) => string.Join("<wbr/>", LongestWord().Split(Unbroken.Of(ShownText.Of(text))).Where(part => part.Length > 0).Select(WebUtility.HtmlEncode));
+
+    [GeneratedRegex(@"(\S{24})(?=\S)(?![\uDC00-\uDFFF])")]
+    private static partial Regex LongestWord();
 }

@@ -11,6 +11,7 @@ internal sealed class PaperInTongue(Tongue tongue)
         For = tongue.Say(paper.For),
         Machine = paper.Machine == JobHead.Nameless ? tongue.Say(paper.Machine) : paper.Machine,
         Basis = tongue.Say(paper.Basis),
+        Invented = paper.Invented is { } invented ? tongue.Say(invented) : null,
         Sections = [.. paper.Sections.Select(section => new Section(tongue.Say(section.Heading), [.. section.Blocks.Select(Of)]))],
         Tongue = tongue,
     };

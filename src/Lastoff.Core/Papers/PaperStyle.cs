@@ -68,9 +68,17 @@ internal static class PaperStyle
           dd { padding-top: 0; }
           .pictures { grid-template-columns: 1fr 1fr; }
           table { table-layout: auto; }
-          /* Where three columns leave room for it, the time or day in front stays whole. */
-          td:first-child:nth-last-child(3) { overflow-wrap: break-word; }
+          /* A column is never narrower than its longest word. */
+          th, td { overflow-wrap: break-word; }
           col { width: auto; }
+          .wide, .wide tbody, .wide tr, .wide th, .wide td { display: block; }
+          .wide colgroup, .wide thead, .wide td:empty { display: none; }
+          .wide tr { padding: 1.4mm 0; border-bottom: .2mm solid var(--rule); }
+          .wide .heading { padding: 0; border: 0; }
+          .wide .sum { border-top: .35mm solid var(--ink); border-bottom: 0; }
+          .wide td, .wide .sum td { padding: 0; border: 0; text-align: start; }
+          .wide td[data-head]:not(:first-child)::before { content: attr(data-head) ": "; color: var(--soft); font-weight: 400; }
+          .wide tr:has(+ .mind) { border-bottom: 0; }
         }
         @page { margin: 15mm 14mm 17mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8.5pt sans-serif; color: #5a5446; } }
         @media print { html { background: #fff; } .consent { display: none; } main { max-width: none; padding: 0; } }

@@ -8,6 +8,12 @@ namespace Lastoff.Core.Papers;
 /// <summary>What a tightening is called on paper.</summary>
 internal static class TorqueWords
 {
+    public const string NoWrench = "no wrench named";
+
+    /// <summary>Nobody wrote down a reading of it: it is what the map asks for, or what a line said.</summary>
+    public static Said AsAsked(Torque torque, bool hasMap) => new(
+        hasMap ? $"{torque.Text(TorqueUnit.NewtonMetre)} by the map" : $"{torque.Text(TorqueUnit.NewtonMetre)} as recorded", Datum.Of("asked_torque_Nm", torque.NewtonMetres));
+
     /// <summary>“pass 2 of 4, bolt 3”; only the numbers where the map knows no such pass.</summary>
     public static string Pass(OperationNet net, JointTightened tightened) =>
         (net.Joints.TryGetValue(tightened.Joint, out var joint) && tightened.Pass <= joint.Passes.Count ? $"pass {tightened.Pass} of {joint.Passes.Count}" : $"pass {tightened.Pass}")
@@ -40,7 +46,7 @@ internal static class TorqueWords
     {
         if (tightened.With is not { } wrench)
         {
-            return "not named";
+            return NoWrench;
         }
 
         List<Datum> data = [Datum.Of("wrench", wrench.Name)];

@@ -16,9 +16,12 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
     /// <summary>It is in already, so it was here.</summary>
     public bool IsIn { get; init; }
 
+    /// <summary>Tools lie in the drawer as a rule: they are neither counted nor waited for.</summary>
+    public bool IsCounted => Kind != NeededKind.Tool;
+
     public ItemState State => IsIn ? ItemState.Here : Told?.State ?? ItemState.Missing;
 
-    /// <summary>What the plan calls for (new parts, seals and fluids first, then covers, then tools), and what people added.</summary>
+    /// <summary>What the plan calls for (new parts, seals and fluids first, then covers, then tools), what of it is done with, and what people added.</summary>
     public static IReadOnlyList<Needed> Of(Standing standing, Plan? plan)
     {
         var net = standing.Net;
@@ -27,21 +30,34 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         [
             .. Renewals(standing, plan).GroupBy(renewal => (Name: net.NameToBuy(renewal), renewal.Unit))
                 .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(renewal => renewal.Count), same.Key.Unit, null) { IsIn = same.All(renewal => standing.Renewed.Contains(renewal.Id)) }),
-            .. (plan?.Out ?? []).Where(step => step.Kind == StepKind.Cover).GroupBy(step => net.Openings[step.Target].Cover)
-                .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(step => standing.EverCovered.Contains(step.Target)) }),
+            .. Covers(standing, plan).GroupBy(opening => net.Openings[opening].Cover)
+                .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(standing.EverCovered.Contains) }),
             .. ThreadLock(standing, plan),
             .. (plan?.Tools ?? []).Where(tool => !tool.IsHand).Select(tool => new Needed(Capital(tool.ToString()), NeededKind.Tool, 1, "", null)),
         ];
         return
         [
             .. needed.DistinctBy(item => (item.Name, item.Unit)).Select(item => item with { Told = items.GetValueOrDefault(item.Name) }),
-            .. items.Values.Where(told => needed.All(item => item.Name != told.Item)).Select(told => new Needed(told.Item, NeededKind.Other, 1, "", told)),
+            .. items.Values.Where(told => needed.All(item => item.Name != told.Item)).Select(told => new Needed(told.Item, KindOf(net, told.Item), 1, "", told)),
         ];
     }
 
     /// <summary>Without a map there is no plan while it comes off; what was told to be new is known all the same.</summary>
     private static IEnumerable<Renewal> Renewals(Standing standing, Plan? plan) =>
-        plan?.Renewals ?? standing.Net.RenewalsFor.Keys.Where(standing.WasOpen).SelectMany(standing.RenewalsOwed);
+        (plan?.Renewals ?? standing.Net.RenewalsFor.Keys.Where(standing.WasOpen).SelectMany(standing.RenewalsOwed))
+            .Concat(standing.PutIn.Keys.Select(standing.Net.RenewalNamed).OfType<Renewal>()).DistinctBy(renewal => renewal.Id);
+
+    /// <summary>Without a map nothing called for the covers that are in: they were at hand.</summary>
+    private static IEnumerable<string> Covers(Standing standing, Plan? plan) =>
+        (plan?.Out ?? []).Where(step => step.Kind == StepKind.Cover).Select(step => step.Target)
+            .Union(standing.Opened is { HasMap: true } ? standing.EverCovered.Where(standing.Net.Openings.ContainsKey).Order(StringComparer.Ordinal) : []);
+
+    /// <summary>What the map has by a name that the plan calls for no more, because it is done with.</summary>
+    private static NeededKind KindOf(OperationNet net, string name) =>
+        net.Operations.SelectMany(operation => operation.Ways).Any(way => !way.Tool.IsHand && Capital(way.Tool.ToString()) == name) ? NeededKind.Tool
+        : net.Map.Openings.Any(opening => Capital(opening.Cover) == name) ? NeededKind.Cover
+        : net.RenewalsFor.Values.SelectMany(renewals => renewals).Concat(net.Map.Parts.Select(part => net.NewPart(part.Id))).Any(renewal => net.NameToBuy(renewal) == name) ? NeededKind.New
+        : NeededKind.Other;
 
     private static IEnumerable<Needed> ThreadLock(Standing standing, Plan? plan)
     {

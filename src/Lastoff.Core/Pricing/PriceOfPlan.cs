@@ -28,7 +28,7 @@ public sealed record PlannedWork(Plan Plan, LabourMinutes Minutes);
 /// <param name="Together">The plan for the job and these parts at once: what both need is done, and charged, once.</param>
 public sealed record ExtraWork(IReadOnlyList<Extra> Parts, PlannedWork Together);
 
-/// <summary>The price of a planned job.</summary>
+/// <summary>The price of a planned job, or of one that goes without a plan.</summary>
 public static class PriceOfPlan
 {
     /// <summary>The price, or the one sentence that says why there is none. What the list has no price for is in <see cref="Price.Unpriced"/>.</summary>
@@ -36,9 +36,9 @@ public static class PriceOfPlan
     /// <param name="byHand">What a person wrote in, and left out; null for nothing.</param>
     public static Answer<Price> Of(OperationNet net, Goal goal, PlannedWork job, ExtraWork? extra, PriceTerms terms, PriceList list, LinesByHand? byHand = null)
     {
-        if (list.Currency != terms.Currency)
+        if (OtherCurrency(terms, list) is { } other)
         {
-            return Answer.None<Price>($"The price list is in {list.Currency}, and the terms are in {terms.Currency}: a price is in one currency.");
+            return Answer.None<Price>(other);
         }
 
         var lines = new PriceLines(net, terms, list, byHand ?? LinesByHand.None);
@@ -69,6 +69,25 @@ public static class PriceOfPlan
         lines.Sundries();
         return lines.Fault is { } fault ? Answer.None<Price>(fault) : Whole(lines, hours, extra?.Together ?? job, net, terms, list);
     }
+
+    /// <summary>The price of a job that no plan is made for: what a person wrote in, and the sundries of it.</summary>
+    public static Answer<Price> ByHand(OperationNet net, PriceTerms terms, PriceList list, LinesByHand byHand)
+    {
+        if (OtherCurrency(terms, list) is { } other)
+        {
+            return Answer.None<Price>(other);
+        }
+
+        var lines = new PriceLines(net, terms, list, byHand);
+        lines.ByHand();
+        lines.Sundries();
+        return lines.Fault is { } fault ? Answer.None<Price>(fault)
+            : Price.Of(new PriceDraft(terms.Currency, terms.Rounding, lines.Written) { Taxes = terms.Taxes, Limit = terms.Limit, Payment = terms.Payment, Invented = terms.Invented }).TryGet(out var price, out var why) ? WithDeposit(price, terms)
+            : Answer.None<Price>(why);
+    }
+
+    private static string? OtherCurrency(PriceTerms terms, PriceList list) => list.Currency == terms.Currency ? null
+        : $"The price list is in {list.Currency}, and the terms are in {terms.Currency}: a price is in one currency.";
 
     private static Answer<Price> Whole(PriceLines lines, long hours, PlannedWork work, OperationNet net, PriceTerms terms, PriceList list)
     {

@@ -93,7 +93,7 @@ internal static class PlanCommand
             ? TimedJob.OfRecording(InputFile.Entries(path))
             : TimedJob.Of(net, InputFile.Ledger(path, mapPath, net.Map)))];
         return PlanTimes.Of(net, plan, timed, by)
-            ?? throw new Failure($"--times: these ledgers time {timed.Count} pieces of work, and from fewer than {PlanTimes.Fewest} there is next to nothing to learn; give more, or leave it out.");
+            ?? throw new Failure($"--times: these ledgers time {HastyJobs.Of(timed).Kept.Count} pieces of work, and from fewer than {PlanTimes.Fewest} there is next to nothing to learn; give more, or leave it out.");
     }
 
     private static double Seconds(string text) => Given.Number("--seconds", text) is > 0 and <= 3600 and var seconds
@@ -122,7 +122,7 @@ internal static class PlanCommand
         if (own is not null)
         {
             Console.WriteLine($"By the times of {(own.Jobs == 1 ? "1 earlier job" : $"{own.Jobs} earlier jobs")} ({own.Pieces} pieces of work): "
-                + $"{MinuteWords.Of(own.Minutes.P50)} as a rule, {MinuteWords.Of(own.Minutes.P90)} nine times in ten.");
+                + $"{MinuteWords.Of(own.Minutes.P50)} as a rule, {MinuteWords.Of(own.Minutes.P90)} nine times in ten. {own.HastyWords}".TrimEnd());
         }
 
         Dues(map, plan);
@@ -212,6 +212,7 @@ internal static class PlanCommand
                 ["minutes_p90"] = own.Minutes.P90,
                 ["jobs"] = own.Jobs,
                 ["pieces"] = own.Pieces,
+                ["hasty_jobs"] = own.Hasty,
             },
             ["changes"] = change is null ? null : new JsonObject
             {

@@ -61,10 +61,10 @@ public sealed class PaperPdf
     private void SetAll()
     {
         SetHead();
-        if (_paper.IsInvented)
+        if (_paper.Invented is { } invented)
         {
             _sheets.Skip(8);
-            SetCaution(_paper.Tongue.Say("Invented: the machine, and every figure on this paper."), PaperInk.Body);
+            SetCaution(invented, PaperInk.Body);
         }
 
         foreach (var section in _paper.Sections)

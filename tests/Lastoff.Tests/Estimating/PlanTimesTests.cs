@@ -65,6 +65,26 @@ public class PlanTimesTests
     public void Too_little_that_was_timed_says_nothing() => Assert.Null(PlanTimes.Of(Net, Plan, [.. TimedJob.Of(Net, Entries(1, _ => 1)).Take(PlanTimes.Fewest - 1)], "Person 1"));
 
     [Fact]
+    public void A_job_that_was_tapped_through_moves_nothing()
+    {
+        List<TimedWork> timed = [.. Enumerable.Range(1, 3).SelectMany(job => TimedJob.Of(Net, Entries(job, _ => 1.1)))];
+        var (without, with) = (PlanTimes.Of(Net, Plan, timed, "Person 1")!, PlanTimes.Of(Net, Plan, [.. timed, .. TimedJob.Of(Net, Entries(4, _ => 0.3))], "Person 1")!);
+        Assert.Equal(without with { Hasty = 1 }, with);
+        Assert.Equal(("", "1 job went so fast that its times do not count."), (without.HastyWords, with.HastyWords));
+        // Alone it has the map against it.
+        Assert.Null(PlanTimes.Of(Net, Plan, TimedJob.Of(Net, Entries(1, _ => 0.3)), "Person 1"));
+    }
+
+    [Fact]
+    public void A_workshop_that_is_quick_in_every_job_or_slow_in_one_is_believed()
+    {
+        var quick = PlanTimes.Of(Net, Plan, [.. Enumerable.Range(1, 3).SelectMany(job => TimedJob.Of(Net, Entries(job, _ => 0.4)))], "Person 1")!;
+        Assert.Equal((3, 0), (quick.Jobs, quick.Hasty));
+        var mixed = PlanTimes.Of(Net, Plan, [.. TimedJob.Of(Net, Entries(1, _ => 0.9)), .. TimedJob.Of(Net, Entries(2, _ => 2.5))], "Person 1")!;
+        Assert.Equal((2, 0), (mixed.Jobs, mixed.Hasty));
+    }
+
+    [Fact]
     public void Somebody_who_takes_half_as_long_again_is_believed_after_some_jobs()
     {
         List<TimedWork> timed = [.. Enumerable.Range(1, 6).SelectMany(job => TimedJob.Of(Net, Entries(job, _ => 1.5)))];

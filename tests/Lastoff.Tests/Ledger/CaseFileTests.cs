@@ -210,4 +210,26 @@ public class CaseFileTests
         Assert.All(Needed.Of(bay.On(0).Standing, plan).Where(item => item.Kind is NeededKind.New or NeededKind.Cover), item => Assert.Equal(ItemState.Here, item.State));
         Assert.Equal(NeededKind.Other, needed.Single(item => item.Name == "Rags").Kind);
     }
+
+    [Fact]
+    public void What_is_here_counts_the_same_before_the_job_and_after_it()
+    {
+        var bay = Opened();
+        var plan = Planner.Make(Net, Goal.Renewing("upper-diaphragm"), Net.Nothing, PlanLimits.Quick, TestContext.Current.CancellationToken).Plan!;
+        foreach (var item in Needed.Of(bay.On(0).Standing, plan))
+        {
+            Assert.Null(bay.Do(0, new ItemTold(item.Name, ItemState.Here, "")));
+        }
+
+        var before = Here();
+        foreach (var step in plan.Out.Concat(plan.Back))
+        {
+            Assert.Null(bay.Do(0, step));
+        }
+
+        plan = null;
+        Assert.Equal(before, Here());
+
+        (int, int) Here() => Needed.Of(bay.On(0).Standing, plan).Where(item => item.IsCounted).ToList() is var counted ? (counted.Count(item => item.State == ItemState.Here), counted.Count) : default;
+    }
 }

@@ -2,6 +2,7 @@ using System.Text.Json.Nodes;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Papers;
 using Lastoff.Core.Planning;
+using Lastoff.Tests.Recording;
 
 namespace Lastoff.Tests.Papers;
 
@@ -58,7 +59,7 @@ public class PaperFigureTests
         var job = Bench.HandedOver().Job;
         var acts = job.Entries.Select(entry => ActKinds.Read(entry, out _)).OfType<JointTightened>().ToList();
         Assert.True(acts.Count >= 4);
-        var rows = Read.Rows(Record(job), "Tightened");
+        var rows = Read.Rows(Record(job), "Tightened").Where(cells => cells[1]!["pass"] is not null).ToList();
         Assert.Equal(acts.Select(act => (act.Joint, act.Pass, act.Torque_Nm, act.Angle_deg)), rows.Select(cells =>
             ((string)cells[0]!["joint"]!, (int)cells[1]!["pass"]!, (double?)cells[2]!["torque_Nm"], (double?)cells[2]!["angle_deg"])));
         var full = Assert.Single(rows, cells => (double?)cells[2]!["torque_Nm"] == 40 && ((string)cells[1]!["text"]!).StartsWith("Pass 3", StringComparison.Ordinal));
@@ -66,6 +67,91 @@ public class PaperFigureTests
         Assert.Equal("40 N·m (read as 29.5 ft·lb)", (string)full[2]!["text"]!);
         Assert.Equal((Bench.Wrench.Name, 38.5, "2026-09-30"), ((string)full[3]!["wrench"]!, (double)full[3]!["setting_Nm"]!, (string)full[3]!["calibration_due"]!));
         Assert.Contains(Read.List(Record(job), "Tightened"), item => ((string)item["text"]!).Contains("another person, Invented Colleague", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void What_was_done_up_in_one_go_is_there_with_the_maps_figure()
+    {
+        var job = Bench.HandedOver().Job;
+        var made = job.Entries.Select(entry => ActKinds.Read(entry, out _)).OfType<Moved>().Where(moved => moved.Move == Move.JointMade).Select(moved => Bench.Net.Joints[moved.Target]);
+        var rows = Read.Rows(Record(job), "Tightened").Where(cells => cells[1]!["pass"] is null).ToList();
+        Assert.Equal(
+            made.Where(joint => joint.Torque is not null && joint.Passes.Count == 0).Select(joint => (joint.Id, joint.Torque!.Value.NewtonMetres)),
+            rows.Select(cells => ((string)cells[0]!["joint"]!, (double)cells[2]!["asked_torque_Nm"]!)));
+        var diaphragm = Assert.Single(rows, cells => (string)cells[0]!["text"]! == "Diaphragm to its piston");
+        Assert.Equal(("In one go", "10 N·m by the map", "no wrench named"), ((string)diaphragm[1]!["text"]!, (string)diaphragm[2]!["text"]!, (string)diaphragm[3]!["text"]!));
+    }
+
+    [Fact]
+    public void What_had_to_go_in_new_twice_is_counted_twice()
+    {
+        var bench = Bench.Proved();
+        var renewal = bench.Job.Standing.Renewed.Select(id => Bench.Net.RenewalNamed(id)!).First(renewal => Bench.Net.Joints.ContainsKey(renewal.For));
+        bench.DoAllTheSame(new Moved(Move.JointUndone, renewal.For));
+        // Out again, it is used up, and nothing new is in.
+        Assert.Equal((1, 0), Counts());
+        bench.DoAllTheSame(new RenewalFitted(renewal.Id));
+        Assert.Equal((2, 2), Counts());
+
+        (double Used, double In) Counts() => (
+            (double)Read.Rows(Record(bench.Job), "New parts and sundries").Single(cells => (string)cells[0]!["renewal"]! == renewal.Id)[1]!["count"]! / renewal.Count,
+            Read.List(Read.Json(new PaperSource(bench.Job).Make(PaperKind.Handover)), "New parts and fluids").Where(item => (string?)item["renewal"] == renewal.Id).Sum(item => (double)item["count"]!) / renewal.Count);
+    }
+
+    [Fact]
+    public void What_was_missing_is_on_the_papers_until_it_is_there()
+    {
+        var bench = Bench.Stripped();
+        bench.Do(new ThingLost("one of its screws", "guard cone") { IsMissing = true });
+        const string sentence = "“guard cone” lacks this: one of its screws.";
+        Assert.Equal([sentence], NotFinished());
+        Assert.Contains(Read.List(Record(bench.Job), "Still open"), item => (string)item["text"]! == sentence);
+        bench.Do(new ThingFound(bench.Job.Entries[^1].Id, "one of its screws", "a new one"));
+        Assert.Empty(NotFinished());
+
+        IEnumerable<string> NotFinished() => Read.List(Read.Json(new PaperSource(bench.Job).Make(PaperKind.Handover)), "Not finished").Select(item => (string)item["text"]!);
+    }
+
+    [Fact]
+    public void Drives_are_spoken_of_where_the_machine_came_in_with_a_distance_counter_or_a_vehicles_number()
+    {
+        Assert.Contains("after the first hours of work", Watch(new MachineIdentified("", "", "", []) { Hours_h = 812 }), StringComparison.Ordinal);
+        Assert.Contains("after the first hours of work", Watch(new MachineIdentified("PUMP 17", "", "", [])), StringComparison.Ordinal);
+        Assert.Contains("after the first drives", Watch(new MachineIdentified("", "", "", []) { Odometer_km = 120345 }), StringComparison.Ordinal);
+        Assert.Contains("after the first drives", Watch(new MachineIdentified("1M8GDM9AXKP042788", "", "", [])), StringComparison.Ordinal);
+
+        static string Watch(MachineIdentified machine)
+        {
+            var bench = Bench.Proved();
+            bench.Do(machine);
+            return string.Join('\n', Read.List(Read.Json(new PaperSource(bench.Job).Make(PaperKind.Handover)), "What to watch").Select(item => (string)item["text"]!));
+        }
+    }
+
+    [Fact]
+    public void The_customer_reads_the_count_of_the_record()
+    {
+        var job = Bench.HandedOver().Job;
+        var done = Read.List(Read.Json(new PaperSource(job).Make(PaperKind.Handover)), "What was done").Single(item => item["out"] is not null);
+        var balance = Read.Fact(Record(job), "Out and home");
+        Assert.Equal(((int)balance["out"]!, (int)balance["home"]!), ((int)done["out"]!, (int)done["home"]!));
+    }
+
+    [Fact]
+    public void Without_a_map_nothing_is_said_that_nobody_told()
+    {
+        var bay = new Recorder().Say("drained 1.2 litres of gear oil").Say("circlip off").Say("seal is shot").Say("valve cover off, eight 10 mil bolts").Say("gasket of the valve cover is shot", minutes: 30);
+        foreach (var renewal in bay.Job.Net.Map.Renewals)
+        {
+            Assert.Null(bay.Do(new RenewalFitted(renewal.Id)));
+        }
+
+        Assert.True(bay.GoesHome());
+        var fors = Read.Rows(Record(bay.Job), "New parts and sundries").ToDictionary(cells => (string)cells[0]!["text"]!, cells => (string)cells[2]!["text"]!);
+        Assert.Equal("", fors["Seal"]);
+        Assert.Equal("Valve cover", fors["Gasket"]);
+        Assert.DoesNotContain("Took longer than the map says", PaperHtml.Write(new PaperSource(bay.Job).Make(PaperKind.Record)), StringComparison.Ordinal);
+        Assert.Contains(Read.List(Read.Json(new PaperSource(bay.Job).Make(PaperKind.Handover)), "New parts and fluids"), item => ((string)item["text"]!).StartsWith("Gear oil: filled", StringComparison.OrdinalIgnoreCase));
     }
 
     [Fact]

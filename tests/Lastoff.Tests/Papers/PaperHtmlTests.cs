@@ -52,10 +52,22 @@ public class PaperHtmlTests
     }
 
     [Fact]
+    public void On_a_phone_a_cell_of_a_wide_table_says_what_it_is_and_no_word_is_broken_that_has_room()
+    {
+        var page = PaperHtml.Write(new PaperSource(Bench.HandedOver().Job).Make(PaperKind.Record));
+        Assert.Contains("<table class=\"wide\">", page, StringComparison.Ordinal);
+        Assert.Contains("data-head=\"Wrench\"", page, StringComparison.Ordinal);
+        var long_ = new string('x', 60);
+        var paper = new Paper(PaperKind.Record, "Words", "For nobody", "A machine", "", null, [new Section("", new Table("", [new("What", 1), new("Day", 1)], [new Row([long_, "28\u00A0November\u00A02026"])]))]);
+        Assert.Equal(2, PaperHtml.Write(paper).Split("<wbr/>").Length - 1);
+        Assert.Contains(long_, Read.Html(paper).Value, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Ten_thousand_rows_are_all_there()
     {
         const int rows = 10_000;
-        var paper = new Paper(PaperKind.Record, "Long", "For nobody", "A machine", "", false,
+        var paper = new Paper(PaperKind.Record, "Long", "For nobody", "A machine", "", null,
             [new Section("All", new Table("", [new("Number", 1, true), new("Text", 4)], [.. Enumerable.Range(1, rows).Select(number => new Row([new Said($"{number}", Datum.Of("number", (decimal)number)), $"Line {number} & more"]))]))]);
         Assert.Equal(Enumerable.Range(1, rows), Read.Rows(Read.Json(paper), "All").Select(cells => (int)cells[0]!["number"]!));
         Assert.Equal(Enumerable.Range(1, rows), Read.Html(paper).Descendants("tbody").Elements("tr").Select(row => int.Parse(row.Elements("td").First().Value, null)));

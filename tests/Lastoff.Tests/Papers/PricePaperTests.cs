@@ -200,7 +200,7 @@ public class PricePaperTests
         var own = Job.From(OperationNet.From(bench.Job.Standing.Net.Map with { Invented = false }), bench.Job.Entries);
         var terms = new PriceTerms(new Workshop("Invented Workshop", []), Currency.Of("EUR").Value!, 82) { Invented = true };
         Assert.All(Enum.GetValues<PaperKind>(), kind =>
-            Assert.Equal(kind is PaperKind.Estimate or PaperKind.Invoice, new PaperSource(own) { Terms = terms }.Make(kind).IsInvented));
+            Assert.Equal(kind is PaperKind.Estimate or PaperKind.Invoice ? "Invented: the rates and prices on this paper." : null, new PaperSource(own) { Terms = terms }.Make(kind).Invented));
     }
 
     /// <summary>Agreed to, and then made again, beyond what may come on top.</summary>

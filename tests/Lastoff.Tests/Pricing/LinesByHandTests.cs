@@ -53,6 +53,17 @@ public class LinesByHandTests
     }
 
     [Fact]
+    public void Where_there_is_no_plan_the_price_is_what_was_written_in()
+    {
+        var byHand = new LinesByHand([new HandLine(LineGroup.Labour, "The agreed work", 2, 80), new HandLine(LineGroup.Parts, "Seal", 1, 40)], []);
+        var price = PriceOfPlan.ByHand(Job.Recorded([]).Net, Terms, List, byHand).Value!;
+        // 160 of labour, 40 of parts, 5 % sundries of the labour, and 20 % tax on all of it.
+        Assert.Equal(((160m + 40 + 8) * 1.2m, 0), (price.Total.Amount, price.Unpriced.Count));
+        Assert.Equal((null, null, (decimal?)price.Total.Amount / 2), (price.Hours, price.Allowance, (decimal?)price.Deposit.Amount));
+        Assert.Equal([0, 1], price.Lines.Select(line => line.Origin!.ByHand).OfType<int>());
+    }
+
+    [Fact]
     public void What_is_left_out_stays_named_with_none_of_it_and_the_reason()
     {
         var price = Made(new LinesByHand([], [new LeftOut("pump", "the owner brings it")]));

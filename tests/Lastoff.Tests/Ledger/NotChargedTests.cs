@@ -1,0 +1,37 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Pricing;
+using Lastoff.Tests.Papers;
+
+namespace Lastoff.Tests.Ledger;
+
+/// <summary>What a person has to decide before a bill goes out.</summary>
+public class NotChargedTests
+{
+    private static readonly Currency Euro = Currency.Of("EUR").Value!;
+
+    [Fact]
+    public void A_deposit_that_did_not_come_in_is_said_until_it_is_there()
+    {
+        var bench = PricePaperTests.Changed();
+        Assert.Equal(["Deposit of 50.00 EUR asked for; nothing came in on record."], NotCharged.Of(bench.Job));
+        bench.Do(new Paid(Money.Of(20, Euro), PaidWay.Cash, "deposit"));
+        Assert.Equal(["Deposit of 50.00 EUR asked for; 20.00 EUR came in on record."], NotCharged.Of(bench.Job));
+        bench.Do(new Paid(Money.Of(30, Euro), PaidWay.Cash, "deposit"));
+        Assert.Empty(NotCharged.Of(bench.Job));
+    }
+
+    [Fact]
+    public void Trouble_after_the_price_is_said_until_a_price_is_made_that_knows_of_it()
+    {
+        var bench = PricePaperTests.Changed();
+        bench.Do(new Paid(Money.Of(50, Euro), PaidWay.Cash, "deposit"));
+        bench.Do(new JointStuck("diaphragm-screw", 30, false, "rusted"));
+        bench.Do(new JointStuck("diaphragm-screw", 20, false, "less than thought"));
+        Assert.Equal(["Trouble met: 20 min at “Diaphragm to its piston”; not in this sum."], NotCharged.Of(bench.Job));
+        bench.Do(Priced.Of(PricePaperTests.Price("EUR", HalfWay.Up, 8m), "A bolt was stuck"));
+        Assert.Empty(NotCharged.Of(bench.Job));
+    }
+
+    [Fact]
+    public void Where_no_price_is_agreed_there_is_nothing_to_decide() => Assert.Empty(NotCharged.Of(Papers.Bench.Opened().Job));
+}
