@@ -23,6 +23,9 @@ internal static partial class PageModule
     [JSImport("goTo", Module)]
     public static partial void GoTo(string id);
 
+    [JSImport("showPressed", Module)]
+    public static partial void ShowPressed(string id);
+
     [JSImport("goBack", Module)]
     public static partial void GoBack();
 

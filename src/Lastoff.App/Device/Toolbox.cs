@@ -39,8 +39,8 @@ public sealed class Toolbox(Store store, Person person)
         _units = units;
     }
 
-    /// <summary>Puts a wrench in, in place of the one of the same name.</summary>
-    public Task PutInAsync(KeptWrench wrench) => KeepAsync(_kept with { Wrenches = [.. _kept.Wrenches.Where(w => w.Name != wrench.Name), wrench] });
+    /// <summary>Puts a wrench in, in place of the one of the same name; whoever does has it in hand.</summary>
+    public Task PutInAsync(KeptWrench wrench) => KeepAsync(_kept with { Wrenches = [.. _kept.Wrenches.Where(w => w.Name != wrench.Name), wrench], InHand = wrench.Name, Extension_mm = 0, Angle_deg = 0 });
 
     public Task TakeOutAsync(string name) => KeepAsync(_kept with { Wrenches = [.. _kept.Wrenches.Where(w => w.Name != name)] });
 

@@ -27,6 +27,11 @@ export function goTo(id) {
   element?.focus({ preventScroll: true });
 }
 
+/** Brings what is chosen in a row that goes on sideways into sight. */
+export function showPressed(id) {
+  document.querySelector(`#${id} [aria-pressed=true]`)?.scrollIntoView({ block: 'nearest', inline: 'center' });
+}
+
 export function goBack() {
   if (history.length > 1) {
     history.back();

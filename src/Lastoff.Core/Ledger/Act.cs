@@ -148,6 +148,12 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
     /// <summary>For a joint undone, where its fasteners were put; null when that was not said.</summary>
     public string? Tray { get; init; }
 
+    /// <summary>For a joint done up in one go, what it was tightened to; null when nobody said.</summary>
+    public double? Torque_Nm { get; init; }
+
+    /// <summary>The wrench it was done with; null when none was named.</summary>
+    public WrenchUsed? With { get; init; }
+
     /// <summary>For a joint, how many fasteners came out or went in; null when they were not counted.</summary>
     public int? Count { get; init; }
 
@@ -180,6 +186,13 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
         {
             data["count"] = Count;
         }
+
+        if (Torque_Nm is not null)
+        {
+            data["torque_Nm"] = Torque_Nm;
+        }
+
+        With?.AddTo(data);
 
         return data;
     }

@@ -75,6 +75,8 @@ public static class ActKinds
                     Poured = Poured.Read(entry.Data),
                     Tray = OptionalText(entry, "tray"),
                     Count = OptionalCount(entry, "count"),
+                    Torque_Nm = OptionalNumber(entry, "torque_Nm"),
+                    With = WrenchUsed.Read(entry),
                 };
             }
 

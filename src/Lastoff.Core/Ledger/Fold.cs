@@ -239,6 +239,8 @@ public static class Fold
                 break;
             case BackIn back:
                 standing.Again.Add(back.Joint);
+                // What failed is to be shown anew, whatever was opened for it.
+                standing.Proved.Remove(back.Proof);
                 break;
             case Priced priced:
                 var price = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: false) { Goals = Goals(standing, priced) };

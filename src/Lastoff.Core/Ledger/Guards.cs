@@ -33,7 +33,7 @@ public static class Guards
             Priced priced => PriceGuards.Check(standing, priced),
             Agreed agreed => PriceGuards.Check(standing, agreed),
             Paid paid => PriceGuards.Check(standing, paid),
-            Moved moved => Poured.Check(moved) ?? MoveGuards.Check(standing, moved) ?? Unanswered(standing, moved, moved.Despite),
+            Moved moved => Poured.Check(moved) ?? Tightness(moved) ?? MoveGuards.Check(standing, moved) ?? Unanswered(standing, moved, moved.Despite),
             JointStuck stuck => Stuck.Check(standing, stuck),
             OpeningCovered covered => Covering(standing, covered.Opening),
             OpeningUncovered uncovered => Uncovering(standing, uncovered.Opening),
@@ -72,6 +72,9 @@ public static class Guards
         : undo.FirstOrDefault(j => !net.Joints.ContainsKey(j)) is { } joint ? Unknown("joint", joint)
         : off.Count + undo.Count == 0 ? new Refusal(RefusalKind.Forbidden, "A job needs a goal: name the part to renew or the joint to get at.")
         : null;
+
+    private static Refusal? Tightness(Moved moved) => JointTightened.IsTorque(moved.Torque_Nm) && JointTightened.IsTorque(moved.With?.Setting_Nm) ? null
+        : new Refusal(RefusalKind.Forbidden, "A torque is above nothing and no mountain; check the number and its unit.");
 
     /// <summary>Work beyond the agreed sum that nobody gives a reason for.</summary>
     private static Refusal? Unanswered(Standing standing, Act act, string? despite) =>

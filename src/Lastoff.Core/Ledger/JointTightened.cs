@@ -19,7 +19,10 @@ public sealed record JointTightened(string Joint, int Pass, string? Bolt, double
     public override string Kind => ActKinds.JointTightened;
 
     /// <summary>Whether its figures can be what was turned.</summary>
-    public bool IsPlausible => Torque_Nm is null or (> 0 and <= MostTorque_Nm) && Angle_deg is null or (> 0 and <= 360) && With?.Setting_Nm is null or (> 0 and <= MostTorque_Nm);
+    public bool IsPlausible => IsTorque(Torque_Nm) && Angle_deg is null or (> 0 and <= 360) && IsTorque(With?.Setting_Nm);
+
+    /// <summary>Whether a torque, where there is one, can be that of a fastener.</summary>
+    internal static bool IsTorque(double? torque_Nm) => torque_Nm is null or (> 0 and <= MostTorque_Nm);
 
     public override JsonObject ToData()
     {
@@ -28,9 +31,7 @@ public sealed record JointTightened(string Joint, int Pass, string? Bolt, double
         Add("torque_Nm", Torque_Nm);
         Add("angle_deg", Angle_deg);
         Add("unit", Unit?.Sign());
-        Add("wrench", With?.Name);
-        Add("calibration_due", With?.CalibrationDue?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
-        Add("setting_Nm", With?.Setting_Nm);
+        With?.AddTo(data);
         return data;
 
         void Add(string name, JsonNode? value)
@@ -51,15 +52,32 @@ public sealed record JointTightened(string Joint, int Pass, string? Bolt, double
             ActKinds.Text(entry, "joint"), pass, ActKinds.OptionalText(entry, "bolt"),
             ActKinds.OptionalNumber(entry, "torque_Nm"), ActKinds.OptionalNumber(entry, "angle_deg"),
             ActKinds.OptionalText(entry, "unit") is { } sign ? TorqueUnits.Signed(sign) : null,
-            ActKinds.OptionalText(entry, "wrench") is { } wrench ? new WrenchUsed(wrench, Day(entry), ActKinds.OptionalNumber(entry, "setting_Nm")) : null);
+            WrenchUsed.Read(entry));
     }
-
-    private static DateOnly? Day(Entry entry) => ActKinds.OptionalText(entry, "calibration_due") is not { } text ? null
-        : DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day
-        : throw new FormatException("its calibration date is not a day");
 }
 
 /// <summary>The wrench as it was used, so that the record stands without any list of wrenches.</summary>
 /// <param name="CalibrationDue">The last day its calibration counts; null when none is on record.</param>
 /// <param name="Setting_Nm">What was dialled in, which a crow's foot or an extension makes another figure than the torque; null when it is not known.</param>
-public sealed record WrenchUsed(string Name, DateOnly? CalibrationDue, double? Setting_Nm);
+public sealed record WrenchUsed(string Name, DateOnly? CalibrationDue, double? Setting_Nm)
+{
+    internal void AddTo(JsonObject data)
+    {
+        data["wrench"] = Name;
+        if (CalibrationDue is { } day)
+        {
+            data["calibration_due"] = day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+        }
+
+        if (Setting_Nm is not null)
+        {
+            data["setting_Nm"] = Setting_Nm;
+        }
+    }
+
+    internal static WrenchUsed? Read(Entry entry) => ActKinds.OptionalText(entry, "wrench") is { } wrench ? new WrenchUsed(wrench, Day(entry), ActKinds.OptionalNumber(entry, "setting_Nm")) : null;
+
+    private static DateOnly? Day(Entry entry) => ActKinds.OptionalText(entry, "calibration_due") is not { } text ? null
+        : DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) ? day
+        : throw new FormatException("its calibration date is not a day");
+}

@@ -21,7 +21,8 @@ internal static class TightenedBlocks
     {
         JointTightened tightened => RowOf(
             standing.Net, line, tightened.Joint,
-            new Said(NamesOf.Capital(TorqueWords.Pass(standing.Net, tightened)), Datum.Of("pass", (decimal)tightened.Pass)), TorqueWords.Tightness(tightened), TorqueWords.Wrench(tightened)),
+            new Said(NamesOf.Capital(TorqueWords.Pass(standing.Net, tightened)), Datum.Of("pass", (decimal)tightened.Pass)), TorqueWords.Tightness(tightened), TorqueWords.Wrench(tightened.With)),
+        Moved { Move: Move.JointMade, Torque_Nm: { } torque_Nm } made => RowOf(standing.Net, line, made.Target, "In one go", TorqueWords.AsDone(torque_Nm), TorqueWords.Wrench(made.With)),
         // Where there are passes, each of them has its row.
         Moved { Move: Move.JointMade } made when standing.Net.Joints.GetValueOrDefault(made.Target) is { Torque: { } torque, Passes.Count: 0 } =>
             RowOf(standing.Net, line, made.Target, "In one go", TorqueWords.AsAsked(torque, hasMap: standing.Opened is not { HasMap: false }), TorqueWords.NoWrench),

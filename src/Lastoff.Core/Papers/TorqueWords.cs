@@ -14,6 +14,9 @@ internal static class TorqueWords
     public static Said AsAsked(Torque torque, bool hasMap) => new(
         hasMap ? $"{torque.Text(TorqueUnit.NewtonMetre)} by the map" : $"{torque.Text(TorqueUnit.NewtonMetre)} as recorded", Datum.Of("asked_torque_Nm", torque.NewtonMetres));
 
+    /// <summary>What it was tightened to by whoever did it.</summary>
+    public static Said AsDone(double torque_Nm) => new(Torque.FromNewtonMetres(torque_Nm).Text(TorqueUnit.NewtonMetre), Datum.Of("torque_Nm", torque_Nm));
+
     /// <summary>“pass 2 of 4, bolt 3”; only the numbers where the map knows no such pass.</summary>
     public static string Pass(OperationNet net, JointTightened tightened) =>
         (net.Joints.TryGetValue(tightened.Joint, out var joint) && tightened.Pass <= joint.Passes.Count ? $"pass {tightened.Pass} of {joint.Passes.Count}" : $"pass {tightened.Pass}")
@@ -42,9 +45,9 @@ internal static class TorqueWords
     }
 
     /// <summary>The wrench as it was used, with what was dialled in and how long its calibration counts.</summary>
-    public static Said Wrench(JointTightened tightened)
+    public static Said Wrench(WrenchUsed? used)
     {
-        if (tightened.With is not { } wrench)
+        if (used is not { } wrench)
         {
             return NoWrench;
         }

@@ -1,4 +1,5 @@
 using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Core.Planning;
 
@@ -43,7 +44,8 @@ public static class Cautions
             case StepKind.Undo:
                 var joint = net.Joints[target];
                 Add(joint.Caution, OfUndoing(joint.Kind));
-                cautions.AddRange(joint.Needs.Select(supply => OfOpening(net.Supplies[supply].Kind)).OfType<string>().Distinct());
+                // Without a map a joint waits for all that was safe before it; what may run out of it is told of hoses and pipes alone.
+                cautions.AddRange((net.Map.Name != RecordedMap.MapName || joint.Kind is JointKind.Hose or JointKind.Pipe ? joint.Needs : []).Select(supply => OfOpening(net.Supplies[supply].Kind)).OfType<string>().Distinct());
                 break;
             case StepKind.Make:
                 Add(net.Joints[target].Caution, null);

@@ -8,7 +8,7 @@ public static class StepVerbs
 {
     public static string Of(OperationNet net, StepKind kind, string target) => kind switch
     {
-        StepKind.MakeSafe => "Make safe",
+        StepKind.MakeSafe => IsFilled(net, target) && net.Map.Name == RecordedMap.MapName ? "Drain" : "Make safe",
         StepKind.Undo => "Undo",
         StepKind.LayAside => "Lay aside",
         StepKind.TakeOff => "Take off",

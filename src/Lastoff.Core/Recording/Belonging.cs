@@ -42,6 +42,6 @@ internal static class Belonging
         }
     }
 
-    /// <summary>“Removed the fan, the cowl” are two, and so are “drained the oil, the coolant”; “drained the oil, black with swarf” tells how it looked.</summary>
-    public static bool SharesDeed(Reading first, Clause next) => first.Deed != Deed.Drained || next.Has(WordKind.Fluids) || first.Fluid is null && !next.Terms[0].Is(WordKind.JointModifiers);
+    /// <summary>“Removed the fan, the cowl” are two, and so are “drained the oil, the coolant”; “drained the oil, black with swarf” tells how it looked, and “drained the gearbox, 1.6 litres, old oil” which it was.</summary>
+    public static bool SharesDeed(Reading first, Clause next) => first.Deed != Deed.Drained || next.Has(WordKind.Fluids) && first is not { Fluid: null, Volume_L: not null } || first.Fluid is null && first.Volume_L is null && !next.Terms[0].Is(WordKind.JointModifiers);
 }

@@ -15,9 +15,6 @@ public sealed class RecordedMap
     /// <summary>What such a map is called; no file has it.</summary>
     public const string MapName = "recorded";
 
-    /// <summary>What came off last is the likeliest; more names nobody reads.</summary>
-    private const int MostNamed = 3;
-
     private readonly Dictionary<string, Part> _parts = [];
     private readonly Dictionary<string, Joint> _joints = [];
     private readonly Dictionary<string, Supply> _supplies = [];
@@ -212,12 +209,11 @@ public sealed class RecordedMap
         _safe.Add(id);
     }
 
-    /// <summary>What to know before a fluid goes in again. Filled sooner than the way back has it, it may stand open: which of the parts that were off hold it in, no line says.</summary>
-    private string? Restore(Reading reading)
+    /// <summary>What to know before a fluid goes in again: which of what was off holds it in, no line says.</summary>
+    private static string? Restore(Reading reading)
     {
         var came = reading.Volume_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L came out.") : "";
-        List<string> off = [.. _away.Where(_off.Contains).Select(part => $"“{_parts[part].Name}”").Reverse().Take(MostNamed)];
-        return reading.Deed == Deed.Drained && off.Count > 0 ? $"{came} Close first what holds it in; off before it was drained: {string.Join(", ", off)}.".TrimStart()
+        return reading.Deed == Deed.Drained ? $"{came} Close first what holds it in.".TrimStart()
             : came.Length > 0 ? came
             : null;
     }

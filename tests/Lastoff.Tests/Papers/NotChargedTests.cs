@@ -1,8 +1,8 @@
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Papers;
 using Lastoff.Core.Pricing;
-using Lastoff.Tests.Papers;
 
-namespace Lastoff.Tests.Ledger;
+namespace Lastoff.Tests.Papers;
 
 /// <summary>What a person has to decide before a bill goes out.</summary>
 public class NotChargedTests
@@ -13,7 +13,7 @@ public class NotChargedTests
     public void A_deposit_that_did_not_come_in_is_said_until_it_is_there()
     {
         var bench = PricePaperTests.Changed();
-        Assert.Equal(["Deposit of 50.00 EUR asked for; nothing came in on record."], NotCharged.Of(bench.Job));
+        Assert.Equal(["Deposit of 50.00 EUR asked for; nothing came in on record. It is written down under “Price”."], NotCharged.Of(bench.Job));
         bench.Do(new Paid(Money.Of(20, Euro), PaidWay.Cash, "deposit"));
         Assert.Equal(["Deposit of 50.00 EUR asked for; 20.00 EUR came in on record."], NotCharged.Of(bench.Job));
         bench.Do(new Paid(Money.Of(30, Euro), PaidWay.Cash, "deposit"));
@@ -27,7 +27,7 @@ public class NotChargedTests
         bench.Do(new Paid(Money.Of(50, Euro), PaidWay.Cash, "deposit"));
         bench.Do(new JointStuck("diaphragm-screw", 30, false, "rusted"));
         bench.Do(new JointStuck("diaphragm-screw", 20, false, "less than thought"));
-        Assert.Equal(["Trouble met: 20 min at “Diaphragm to its piston”; not in this sum."], NotCharged.Of(bench.Job));
+        Assert.Equal(["Trouble met: 20 min at “Diaphragm to its piston”; not in the price of 120.00 EUR."], NotCharged.Of(bench.Job));
         bench.Do(Priced.Of(PricePaperTests.Price("EUR", HalfWay.Up, 8m), "A bolt was stuck"));
         Assert.Empty(NotCharged.Of(bench.Job));
     }
