@@ -27,7 +27,7 @@ public class NotChargedTests
         bench.Do(new Paid(Money.Of(50, Euro), PaidWay.Cash, "deposit"));
         bench.Do(new JointStuck("diaphragm-screw", 30, false, "rusted"));
         bench.Do(new JointStuck("diaphragm-screw", 20, false, "less than thought"));
-        Assert.Equal(["Trouble met: 20 min at “Diaphragm to its piston”; not in the price of 120.00 EUR."], NotCharged.Of(bench.Job));
+        Assert.Equal(["Trouble met: 20 min at “Diaphragm to its piston”; not in the price of 835.55 EUR."], NotCharged.Of(bench.Job));
         bench.Do(Priced.Of(PricePaperTests.Price("EUR", HalfWay.Up, 8m), "A bolt was stuck"));
         Assert.Empty(NotCharged.Of(bench.Job));
     }

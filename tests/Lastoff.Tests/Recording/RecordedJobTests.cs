@@ -12,11 +12,11 @@ namespace Lastoff.Tests.Recording;
 public class RecordedJobTests
 {
     [Fact]
-    public void Before_a_fluid_goes_in_again_it_is_said_what_was_off_when_it_was_drained()
+    public void Before_a_fluid_goes_in_again_what_holds_it_in_is_to_be_closed()
     {
         var bay = new Recorder().Say("gearbox lid off, six 10 mil bolts").Say("gearbox oil drained, 2 litres");
         Assert.Equal("2 L came out. Close first what holds it in.", bay.Job.Net.Map.Supplies.Single().Restore);
-        Assert.Null(new Recorder().Say("gearbox oil drained").Job.Net.Map.Supplies.Single().Restore);
+        Assert.Equal("Close first what holds it in.", new Recorder().Say("gearbox oil drained").Job.Net.Map.Supplies.Single().Restore);
     }
 
     [Fact]
