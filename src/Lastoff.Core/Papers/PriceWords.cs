@@ -82,7 +82,7 @@ internal static class PriceWords
     {
         if (words.Length > 0)
         {
-            yield return new Paragraph(words);
+            yield return new Paragraph(Said.Own(words));
         }
     }
 
