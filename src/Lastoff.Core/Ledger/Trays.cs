@@ -18,6 +18,8 @@ public sealed record TraySet(string Joint, string Tray, int? Count)
 /// <summary>Counts fasteners out of their joint into a tray, and in again. One left over is as wrong as one missing.</summary>
 public static class Trays
 {
+    private const string LeftOver = "left over. Find the place, or say why.";
+
     /// <summary>A tray as it is said: a number alone is a tray's.</summary>
     public static string Called(string tray) => tray.All(char.IsAsciiDigit) ? $"tray {tray}" : tray;
 
@@ -48,9 +50,17 @@ public static class Trays
             }
         }
         else if (moved.Move == Move.JointMade && isUndone && standing.Laid.Remove(moved.Target, out var set)
-            && moved.Count is { } wentIn && set.Count is { } cameOut && wentIn != cameOut)
+            && moved.Count is { } wentIn && set.Count is { } cameOut)
         {
-            Ask(standing, entry, set, cameOut, wentIn);
+            if (wentIn != cameOut)
+            {
+                Ask(standing, entry, set, cameOut, wentIn);
+            }
+            else if (standing.Net.Joints[set.Joint] is var joint && wentIn >= joint.Count)
+            {
+                // All that it has are in: whatever was left over of it before is among them.
+                standing.Asked.RemoveAll(question => question.Sentence.StartsWith($"“{joint.Name}”: ", StringComparison.Ordinal) && question.Sentence.EndsWith(LeftOver, StringComparison.Ordinal));
+            }
         }
     }
 
@@ -63,7 +73,7 @@ public static class Trays
         }
 
         standing.Asked.Add(new Question(entry.Id, entry.By, wentIn < cameOut
-            ? $"{told}; {cameOut - wentIn} left over. Find the place, or say why."
+            ? $"{told}; {cameOut - wentIn} {LeftOver}"
             : $"{told}; {wentIn - cameOut} came from elsewhere. Look, and say from where."));
     }
 }
