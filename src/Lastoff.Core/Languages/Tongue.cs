@@ -49,7 +49,7 @@ public sealed partial class Tongue
             _said.Clear();
         }
 
-        return _said[english] = Marked(Find(english) ?? (english.Contains(Link, StringComparison.Ordinal) ? string.Join(Link, english.Split(Link).Select(Say)) : english));
+        return _said[english] = Marked(Find(english) ?? (Links(english) is { Count: > 1 } links ? string.Join(Link, links.Select(Say)) : english));
     }
 
     /// <summary>Line by line.</summary>
@@ -67,7 +67,7 @@ public sealed partial class Tongue
         }
 
         // A reason is a chain of links, each of which is known by itself. That something stands before a colon says nothing.
-        if (sentence.Contains(Link, StringComparison.Ordinal) && sentence.Split(Link) is var links && links.Select(Find).ToList() is var known && known.Zip(links).All(pair => pair.First is not null && pair.First != pair.Second))
+        if (Links(sentence) is { Count: > 1 } links && links.Select(Find).ToList() is var known && known.Zip(links).All(pair => pair.First is not null && pair.First != pair.Second))
         {
             return string.Join(Link, known);
         }
@@ -87,6 +87,23 @@ public sealed partial class Tongue
         return sentences.Length > 1 ? string.Join(' ', sentences.Select(Say))
             : sentence.EndsWith('.') && Find(sentence[..^1]) is { } unended ? unended + "."
             : null;
+    }
+
+    /// <summary>The links of a chain; a comma within a name between quotation marks parts nothing.</summary>
+    private static IReadOnlyList<string> Links(string sentence)
+    {
+        var links = new List<string>();
+        var start = 0;
+        for (var at = sentence.IndexOf(Link, StringComparison.Ordinal); at >= 0; at = sentence.IndexOf(Link, at + 1, StringComparison.Ordinal))
+        {
+            if (sentence.AsSpan(start, at - start).Count('“') == sentence.AsSpan(start, at - start).Count('”'))
+            {
+                links.Add(sentence[start..at]);
+                start = at + Link.Length;
+            }
+        }
+
+        return [.. links, sentence[start..]];
     }
 
     private string Marked(string said) => Language.DecimalMark == "." ? said : Measured().Replace(said, Language.DecimalMark);
