@@ -129,6 +129,10 @@ public class RecordingTests
         // One less than came out is left over, and stays open.
         await Expect(bay.At("went-in-count")).ToHaveTextAsync("2");
         await bay.At("one-less").ClickAsync();
+        await bay.At("tight").FillAsync("tight");
+        await bay.At("done").ClickAsync();
+        await Expect(bay.At("step")).ToContainTextAsync("Write the torque as a number");
+        await bay.At("tight").FillAsync("25");
         await IsSound(bay, "recorded, one less");
         await bay.At("done").ClickAsync();
         await bay.At("tab-account").ClickAsync();

@@ -22,6 +22,12 @@ public class TightenTests
             {
                 await bay.At("tray-2").ClickAsync();
             }
+            else if (asked == ("Make", "diaphragm-screw"))
+            {
+                // Whoever put a wrench in has it in hand.
+                await Expect(bay.At("wrench-setting")).ToHaveTextAsync("Set 10 N·m");
+                await Soundness.IsSound(bay, "done up in one go");
+            }
 
             await bay.DoIt(asked);
         }
@@ -90,6 +96,7 @@ public class TightenTests
         await bay.At("tab-account").ClickAsync();
         var ledger = await WholeJobTests.Export(bay);
         Assert.Contains("\"count\":6", Assert.Single(ledger.Split('\n'), line => line.Contains("joint-made") && line.Contains("head-bolts")), StringComparison.Ordinal);
+        Assert.Contains("\"wrench\":\"Bay wrench\"", Assert.Single(ledger.Split('\n'), line => line.Contains("joint-made") && line.Contains("diaphragm-screw")), StringComparison.Ordinal);
         var passes = ledger.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => JsonNode.Parse(line)!)
             .Where(entry => (string)entry["kind"]! == "joint-tightened").Select(entry => entry["data"]!).ToList();
         Assert.All(passes, pass => Assert.Equal("head-bolts", (string)pass["joint"]!));

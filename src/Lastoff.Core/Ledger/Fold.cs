@@ -238,9 +238,13 @@ public static class Fold
 
                 break;
             case BackIn back:
-                standing.Again.Add(back.Joint);
-                // What failed is to be shown anew, whatever was opened for it.
+                // What failed is to be shown anew, whatever was opened for it; what somebody else has open by now is got to.
                 standing.Proved.Remove(back.Proof);
+                if (!standing.IsDone(OperationKind.Undo, back.Joint))
+                {
+                    standing.Again.Add(back.Joint);
+                }
+
                 break;
             case Priced priced:
                 var price = new PriceOnRecord(entry.Id, entry.By, priced, IsTakenBack: false) { Goals = Goals(standing, priced) };

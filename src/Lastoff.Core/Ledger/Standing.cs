@@ -10,6 +10,9 @@ public sealed record Question(Guid Entry, string By, string Sentence)
 {
     /// <summary>The entry that says otherwise; null when the entry alone is in doubt.</summary>
     public Entry? Other { get; init; }
+
+    /// <summary>The joint of which fasteners are left over; null where it is about something else.</summary>
+    public string? LeftOverOf { get; init; }
 }
 
 /// <summary>Where a job stands: a pure function of its map and its ledger.</summary>

@@ -18,8 +18,6 @@ public sealed record TraySet(string Joint, string Tray, int? Count)
 /// <summary>Counts fasteners out of their joint into a tray, and in again. One left over is as wrong as one missing.</summary>
 public static class Trays
 {
-    private const string LeftOver = "left over. Find the place, or say why.";
-
     /// <summary>A tray as it is said: a number alone is a tray's.</summary>
     public static string Called(string tray) => tray.All(char.IsAsciiDigit) ? $"tray {tray}" : tray;
 
@@ -56,10 +54,10 @@ public static class Trays
             {
                 Ask(standing, entry, set, cameOut, wentIn);
             }
-            else if (standing.Net.Joints[set.Joint] is var joint && wentIn >= joint.Count)
+            else if (wentIn >= standing.Net.Joints[set.Joint].Count)
             {
                 // All that it has are in: whatever was left over of it before is among them.
-                standing.Asked.RemoveAll(question => question.Sentence.StartsWith($"“{joint.Name}”: ", StringComparison.Ordinal) && question.Sentence.EndsWith(LeftOver, StringComparison.Ordinal));
+                standing.Asked.RemoveAll(question => question.LeftOverOf == set.Joint);
             }
         }
     }
@@ -73,7 +71,10 @@ public static class Trays
         }
 
         standing.Asked.Add(new Question(entry.Id, entry.By, wentIn < cameOut
-            ? $"{told}; {cameOut - wentIn} {LeftOver}"
-            : $"{told}; {wentIn - cameOut} came from elsewhere. Look, and say from where."));
+            ? $"{told}; {cameOut - wentIn} left over. Find the place, or say why."
+            : $"{told}; {wentIn - cameOut} came from elsewhere. Look, and say from where.")
+        {
+            LeftOverOf = wentIn < cameOut ? set.Joint : null,
+        });
     }
 }

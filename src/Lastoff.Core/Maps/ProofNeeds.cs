@@ -1,5 +1,3 @@
-using Lastoff.Core.Recording;
-
 namespace Lastoff.Core.Maps;
 
 /// <summary>What must be back before a proof says anything: what it is for, what holds the pressure in, or, when the machine has to run, everything.</summary>
@@ -8,8 +6,7 @@ public static class ProofNeeds
     /// <summary>The operations, out of those undone, that the proof waits for.</summary>
     public static OperationSet Of(OperationNet net, Proof proof, OperationSet undone)
     {
-        // Without a map nobody knows what holds a fluid in: it is looked at when all is home and the machine can run.
-        if (NeedsTheWholeMachine(proof) || net.Map.Name == RecordedMap.MapName)
+        if (NeedsTheWholeMachine(proof))
         {
             return undone;
         }
@@ -24,7 +21,7 @@ public static class ProofNeeds
         return (proof.Kind == ProofKind.TorquePasses ? own : own.Union(Supplies(net, proof.For))).Intersect(undone);
     }
 
-    public static bool NeedsTheWholeMachine(Proof proof) => proof.Kind is ProofKind.WarmUp or ProofKind.Function;
+    public static bool NeedsTheWholeMachine(Proof proof) => proof.WhenItRuns || proof.Kind is ProofKind.WarmUp or ProofKind.Function;
 
     /// <summary>Whether it is taken while the supply it is for is still empty: a vacuum shows what leaks before anything is filled.</summary>
     public static bool IsTakenEmpty(OperationNet net, Proof proof) => proof.Kind == ProofKind.VacuumHold && net.Supplies.ContainsKey(proof.For);

@@ -44,8 +44,7 @@ public static class Cautions
             case StepKind.Undo:
                 var joint = net.Joints[target];
                 Add(joint.Caution, OfUndoing(joint.Kind));
-                // Without a map a joint waits for all that was safe before it; what may run out of it is told of hoses and pipes alone.
-                cautions.AddRange((net.Map.Name != RecordedMap.MapName || joint.Kind is JointKind.Hose or JointKind.Pipe ? joint.Needs : []).Select(supply => OfOpening(net.Supplies[supply].Kind)).OfType<string>().Distinct());
+                cautions.AddRange(joint.Needs.Select(supply => net.Supplies[supply].Kind).Where(kind => MayCome(net, joint, kind)).Select(OfOpening).OfType<string>().Distinct());
                 break;
             case StepKind.Make:
                 Add(net.Joints[target].Caution, null);
@@ -97,6 +96,10 @@ public static class Cautions
         (SupplyKind.Heat, true) => "Before it may turn or heat again: no tool, rag or lead near fan and belt, guards on, everybody clear.",
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
+
+    /// <summary>Without a map a joint waits for all that was safe before it: of oil and coolant, which run out of hoses and pipes, the others are not warned. What else may come hurts, and is said.</summary>
+    private static bool MayCome(OperationNet net, Joint joint, SupplyKind kind) =>
+        !RecordedMap.Is(net.Map) || joint.Kind is JointKind.Hose or JointKind.Pipe || kind is not (SupplyKind.Oil or SupplyKind.Coolant);
 
     /// <summary>What may still come out of a joint whose supply was made safe.</summary>
     public static string? OfOpening(SupplyKind kind) => kind switch

@@ -8,7 +8,7 @@ public static class StepVerbs
 {
     public static string Of(OperationNet net, StepKind kind, string target) => kind switch
     {
-        StepKind.MakeSafe => IsFilled(net, target) && net.Map.Name == RecordedMap.MapName ? "Drain" : "Make safe",
+        StepKind.MakeSafe => RecordedMap.IsDrained(net.Map, target) ? "Drain" : "Make safe",
         StepKind.Undo => "Undo",
         StepKind.LayAside => "Lay aside",
         StepKind.TakeOff => "Take off",
@@ -30,9 +30,9 @@ public static class StepVerbs
         _ => "Prove",
     };
 
-    /// <summary>A fluid whose amount the map knows, or that was told to be drained: where there is no map, that is what a proof is made for.</summary>
+    /// <summary>A fluid whose amount the map knows, or that was told to be drained.</summary>
     public static bool IsFilled(OperationNet net, string target) =>
-        net.Supplies.TryGetValue(target, out var supply) && (supply.Amount_L is not null || (net.Map.Name == RecordedMap.MapName && net.Map.Proofs.Any(proof => proof.For == target)));
+        net.Supplies.TryGetValue(target, out var supply) && supply.Amount_L is not null || RecordedMap.IsDrained(net.Map, target);
 
     private static string Making(JointKind? kind) => kind switch
     {

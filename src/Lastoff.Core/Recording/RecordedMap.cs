@@ -15,6 +15,12 @@ public sealed class RecordedMap
     /// <summary>What such a map is called; no file has it.</summary>
     public const string MapName = "recorded";
 
+    /// <summary>Whether it was told line by line.</summary>
+    public static bool Is(Map map) => map.Name == MapName;
+
+    /// <summary>Whether a supply was told to be drained, which is what such a map makes a proof for.</summary>
+    public static bool IsDrained(Map map, string supply) => Is(map) && map.Proofs.Any(proof => proof.For == supply);
+
     private readonly Dictionary<string, Part> _parts = [];
     private readonly Dictionary<string, Joint> _joints = [];
     private readonly Dictionary<string, Supply> _supplies = [];
@@ -203,7 +209,7 @@ public sealed class RecordedMap
         });
         if (thing.Reading.Deed == Deed.Drained && !_proofs.Exists(proof => proof.For == id))
         {
-            _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid ?? thing.Name}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0));
+            _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid ?? thing.Name}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0) { WhenItRuns = true });
         }
 
         _safe.Add(id);

@@ -52,6 +52,19 @@ public class BackInTests
     }
 
     [Fact]
+    public void What_somebody_else_has_open_already_is_not_asked_for_once_more()
+    {
+        var bay = new Bay(Net, ["upper-diaphragm"], TimeSpan.Zero, TimeSpan.Zero);
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Go on")));
+        bay.Pass(0, 1);
+        Assert.Null(bay.Do(0, new BackIn("shield-knobs", "head-drips")));
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "shield-knobs")));
+        Assert.Null(bay.Do(1, new BackIn("shield-knobs", "head-drips")));
+        bay.Pass(1, 0);
+        Assert.Empty(bay.On(0).Standing.ToUndoAgain);
+    }
+
+    [Fact]
     public void What_is_undone_already_or_not_on_the_map_is_no_place_to_go_back_in_at()
     {
         var bay = new Bay(Net, ["upper-diaphragm"], TimeSpan.Zero);

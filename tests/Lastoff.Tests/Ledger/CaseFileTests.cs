@@ -174,6 +174,7 @@ public class CaseFileTests
             new EvidenceFound(" ", EvidenceBy.Look, "x", Speaks.For), new EvidenceFound("x", EvidenceBy.Look, "", Speaks.For), new CauseNamed("", "x"),
             new ItemTold("", ItemState.Here, ""), new ReCheckSet("", new DateOnly(2031, 1, 1)), new ThingLost("", "sump"), new ThingLost("nut", " "), new MachineIdentified("", "", "", []) { Odometer_km = -1 },
             new MachineIdentified("", "", "", []) { Hours_h = -0.5 },
+            .. bay.On(0).Standing.Net.Map.Joints.Take(1).SelectMany(joint => new[] { 0, -20, 1e9 }, (joint, torque) => new Moved(Move.JointMade, joint.Id) { Torque_Nm = torque }),
         ];
         Assert.All(acts, act => Assert.Equal(RefusalKind.Forbidden, bay.Do(0, act)?.Kind));
     }

@@ -83,6 +83,15 @@ public class PaperFigureTests
     }
 
     [Fact]
+    public void What_was_done_up_in_one_go_with_a_wrench_is_there_with_what_was_said_of_it()
+    {
+        var bench = Bench.Stripped();
+        bench.DoAllTheSame(new Moved(Move.JointMade, "diaphragm-screw") { Torque_Nm = 9.5, With = Bench.Wrench });
+        var cells = Assert.Single(Read.Rows(Record(bench.Job), "Tightened"), cells => (string)cells[0]!["text"]! == "Diaphragm to its piston");
+        Assert.Equal(("9.5 N·m", 9.5, Bench.Wrench.Name), ((string)cells[2]!["text"]!, (double)cells[2]!["torque_Nm"]!, (string)cells[3]!["wrench"]!));
+    }
+
+    [Fact]
     public void What_had_to_go_in_new_twice_is_counted_twice()
     {
         var bench = Bench.Proved();
