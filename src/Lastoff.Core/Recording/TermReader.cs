@@ -20,10 +20,11 @@ internal sealed class TermReader
     // “Two long” are two, “20 long” is a length.
     private const int LeastLength_mm = 10;
     private const int MostLength_mm = 1000;
-    // “8x60”: threads that a bolt of a machine has, and lengths that no head has that is met with so many at once.
+    // “8x60”: threads that a bolt of a machine has, and lengths that no head has that is met with so many at once (set down, no source).
     private const int LeastBareThread_mm = 4;
     private const int MostBareThread_mm = 24;
     private const int LeastBareLength_mm = 35;
+    // Widths across flats of M24, M27 and M30 by ISO 272; from memory.
     private static readonly double[] s_largeHeads_mm = [36, 41, 46];
 
     private readonly string _line;
