@@ -92,6 +92,11 @@ internal sealed class AppBench
         for (; steps < MaximumSteps && await At("step").CountAsync() > 0 && await At("done").CountAsync() > 0; steps++)
         {
             var asked = $"{await At("step").GetAttributeAsync("data-step")} {await At("step").GetAttributeAsync("data-target")}";
+            if (await At("tray-choice").CountAsync() > 0 && await At("tray-choice").Locator("[aria-pressed=true]").CountAsync() == 0)
+            {
+                await At("tray-none").ClickAsync();
+            }
+
             await At("done").ClickAsync();
             await _page.WaitForFunctionAsync("asked => { const s = document.querySelector('[data-test=step]'); return !s || s.dataset.step + ' ' + s.dataset.target !== asked; }", asked);
         }

@@ -47,6 +47,14 @@ public static class CaseWords
         item.Told?.HoldsUpTheStart == true && item.State != ItemState.Here ? Say("holds up the start") : null,
     ]).OfType<string>());
 
+    /// <summary>As the map or a person calls it; what follows from the joints has a name of ours.</summary>
+    public static string Name(Needed item) => item.Name switch
+    {
+        Needed.TorqueWrenchName => Say("Torque wrench"),
+        Needed.ThreadLockName => Say("Thread lock"),
+        var name => name,
+    };
+
     public static string Amount(Needed item) => item.Unit.Length > 0 ? $", {Figures.Number(item.Count)} {item.Unit}" : item.Count == 1 ? "" : $", {Figures.Number(item.Count)}";
 
     /// <summary>What a job waits for, to go on with: “; the last awaited on 30 May”; empty when nothing is awaited.</summary>

@@ -328,11 +328,19 @@ public sealed record Settled(Guid Entry, string How) : Act
 /// <param name="Override">Who hands over although something is open, and why; null as a rule.</param>
 public sealed record HandedOver(string To, Override? Override) : Act
 {
+    /// <summary>What became of the complaint. Without a map no proof asks for it, so whoever hands over may say it; null where nobody did.</summary>
+    public string? ComplaintNow { get; init; }
+
     public override string Kind => ActKinds.HandedOver;
 
     public override JsonObject ToData()
     {
         var data = new JsonObject { ["to"] = To };
+        if (ComplaintNow is not null)
+        {
+            data["complaint_now"] = ComplaintNow;
+        }
+
         if (Override is not null)
         {
             data["override"] = new JsonObject { ["by"] = Override.By, ["reason"] = Override.Reason };

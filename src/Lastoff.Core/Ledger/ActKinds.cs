@@ -122,7 +122,7 @@ public static class ActKinds
                 PhotoTaken => Ledger.PhotoTaken.Read(entry),
                 TakenBack => new TakenBack(EntryOf(entry)),
                 Settled => new Settled(EntryOf(entry), Text(entry, "how")),
-                HandedOver => new HandedOver(Text(entry, "to"), OverrideOf(entry)),
+                HandedOver => new HandedOver(Text(entry, "to"), OverrideOf(entry)) { ComplaintNow = OptionalText(entry, "complaint_now") },
                 _ => null,
             };
             fault = act is null ? $"its kind “{entry.Kind}” is not known to this version" : null;

@@ -44,7 +44,7 @@ internal static class DoneWords
         PhotoTaken photo => new(photo.About is { } about ? $"Photo of {NamesOf.Thing(net, about)}" : "Photo", Datum.Of("photo_sha256", photo.Photo)),
         TakenBack back => new("An earlier entry taken back", Datum.Of("taken_back", back.Entry.ToString())),
         Settled settled => new($"Question settled: {settled.How}", Datum.Of("settles", settled.Entry.ToString())),
-        HandedOver handed => Lines($"Handed over to {handed.To}", handed.Override is { } answer ? $"although something was open: {answer.By} answers for it, because: {answer.Reason}" : ""),
+        HandedOver handed => Lines($"Handed over to {handed.To}", handed.ComplaintNow is { } now ? $"the complaint: {now}" : "", handed.Override is { } answer ? $"although something was open: {answer.By} answers for it, because: {answer.Reason}" : ""),
         _ => act.Kind,
     };
 

@@ -11,7 +11,7 @@ public static class HandoverSheet
         var standing = source.Standing;
         return JobHead.Paper(
             source, PaperKind.Handover, standing.HandedOver is null ? "Your machine so far" : "Handover", "For the customer",
-            new Section("", [new Facts([.. CaseBlocks.Machine(standing), JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), JobHead.WhereItStands(standing)]), .. JobHead.Override(standing)]),
+            new Section("", [new Facts([.. CaseBlocks.Machine(standing), JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), .. JobHead.ComplaintNow(standing), JobHead.WhereItStands(standing)]), .. JobHead.Override(standing)]),
             new Section("How the cause was found", CaseBlocks.Evidence(standing)),
             new Section("What was done", new Bullets([.. Done(source)])),
             new Section("New parts and fluids", new Bullets([.. NewThings.Lines(standing), .. Filled(source.Job)])),

@@ -23,6 +23,10 @@ internal static class JobHead
         : opened.ComebackOf is { } before ? new Said($"{opened.Complaint}\nIt comes back from an earlier job.".TrimStart('\n'), Datum.Of("comeback_of", before.ToString()))
         : Said.Own(opened.Complaint));
 
+    /// <summary>Nothing where nobody said it.</summary>
+    public static IEnumerable<Fact> ComplaintNow(Standing standing) =>
+        standing.HandedOver?.ComplaintNow is { } now ? [new("The complaint now", Said.Own(now))] : [];
+
     public static Fact Cause(Standing standing) => new("Cause", standing.Cause.Length == 0 ? "Not written down."
         : standing.File.Cause is { Correction.Length: > 0 } named ? $"{named.Cause}\nPut right by: {named.Correction}"
         : standing.Cause);

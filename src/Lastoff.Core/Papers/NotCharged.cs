@@ -4,11 +4,11 @@ using Lastoff.Core.Pricing;
 
 namespace Lastoff.Core.Papers;
 
-/// <summary>What somebody has to decide before a bill goes out, since nothing is charged by itself: trouble that came after the price was made, and a deposit that did not come in.</summary>
+/// <summary>What somebody has to decide before a bill goes out, since nothing is charged by itself: trouble that came after the price was made, what went in beside it, and a deposit that did not come in.</summary>
 public static class NotCharged
 {
     /// <summary>A sentence each; none while no price is agreed.</summary>
-    public static IReadOnlyList<string> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. Troubles(job, price), .. Deposit(standing, price.Price)] : [];
+    public static IReadOnlyList<string> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. Troubles(job, price), .. WentIn(job, price.Price), .. Deposit(standing, price.Price)] : [];
 
     private static IEnumerable<string> Troubles(Job job, PriceOnRecord price) =>
         from stuck in CountedEntry.AllOf(job.Entries).Where(counted => !counted.IsTakenBack).SkipWhile(counted => counted.Entry.Id != price.Entry).Select(counted => counted.Act).OfType<JointStuck>()
@@ -16,6 +16,18 @@ public static class NotCharged
         group stuck by stuck.Joint into joint
         // The last word on how long it takes.
         select $"Trouble met: {MinuteWords.Of(joint.Last().ExtraMinutes)} at “{job.Net.Joints[joint.Key].Name}”; not in the price of {price.Price.Total}.";
+
+    /// <summary>New things beside the price, and those of which more than one lot was used up. A price by hand calls them what it likes.</summary>
+    private static IEnumerable<string> WentIn(Job job, Price price) =>
+        from put in job.Standing.PutIn.OrderBy(put => put.Key, StringComparer.Ordinal)
+        where !job.IsRecorded
+        let renewal = job.Net.RenewalNamed(put.Key)
+        where renewal is not null
+        let name = job.Net.NameToBuy(renewal)
+        // Bought by the container, its size stands behind the name.
+        let isPriced = price.Lines.Any(line => line.Text == name || line.Text.StartsWith($"{name}, ", StringComparison.Ordinal))
+        where !isPriced || put.Value > 1
+        select isPriced ? $"Used up {put.Value} times: “{name}”; once in the price of {price.Total}." : $"Went in: “{name}”; not in the price of {price.Total}.";
 
     private static IEnumerable<string> Deposit(Standing standing, Price price)
     {

@@ -13,8 +13,14 @@ public enum NeededKind { New, Cover, Tool, Other }
 /// <param name="Told">What was last said of it; null while nobody said anything.</param>
 public sealed record Needed(string Name, NeededKind Kind, double Count, string Unit, ItemTold? Told)
 {
+    /// <summary>What no map names: it follows from how its joints are tightened.</summary>
+    public const string TorqueWrenchName = "Torque wrench", ThreadLockName = "Thread lock";
+
     /// <summary>It is in already, so it was here.</summary>
     public bool IsIn { get; init; }
+
+    /// <summary>What a torque wrench has to reach; null for all else.</summary>
+    public Interval? Torque_Nm { get; init; }
 
     /// <summary>Tools lie in the drawer as a rule: they are neither counted nor waited for.</summary>
     public bool IsCounted => Kind != NeededKind.Tool;
@@ -34,6 +40,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
                 .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(standing.EverCovered.Contains) }),
             .. ThreadLock(standing, plan),
             .. (plan?.Tools ?? []).Where(tool => !tool.IsHand).Select(tool => new Needed(Capital(tool.ToString()), NeededKind.Tool, 1, "", null)),
+            .. TorqueWrench(standing, plan),
         ];
         return
         [
@@ -54,7 +61,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
 
     /// <summary>What the map has by a name that the plan calls for no more, because it is done with.</summary>
     private static NeededKind KindOf(OperationNet net, string name) =>
-        net.Operations.SelectMany(operation => operation.Ways).Any(way => !way.Tool.IsHand && Capital(way.Tool.ToString()) == name) ? NeededKind.Tool
+        name == TorqueWrenchName || net.Operations.SelectMany(operation => operation.Ways).Any(way => !way.Tool.IsHand && Capital(way.Tool.ToString()) == name) ? NeededKind.Tool
         : net.Map.Openings.Any(opening => Capital(opening.Cover) == name) ? NeededKind.Cover
         : net.RenewalsFor.Values.SelectMany(renewals => renewals).Concat(net.Map.Parts.Select(part => net.NewPart(part.Id))).Any(renewal => net.NameToBuy(renewal) == name) ? NeededKind.New
         : NeededKind.Other;
@@ -62,10 +69,16 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
     private static IEnumerable<Needed> ThreadLock(Standing standing, Plan? plan)
     {
         var locked = (plan?.Back ?? []).Where(step => step.Kind == StepKind.Make && standing.Net.Joints[step.Target].Tighten?.Condition is { Condition: ThreadCondition.ThreadLocked }).ToList();
-        return locked.Count == 0 ? [] : [new Needed("Thread lock", NeededKind.Other, 1, "", null)
+        return locked.Count == 0 ? [] : [new Needed(ThreadLockName, NeededKind.Other, 1, "", null)
         {
             IsIn = locked.All(step => standing.WasDisturbed(OperationKind.Undo, step.Target) && !standing.IsDone(OperationKind.Undo, step.Target)),
         }];
+    }
+
+    private static IEnumerable<Needed> TorqueWrench(Standing standing, Plan? plan)
+    {
+        double[] torques_Nm = [.. (plan?.Back ?? []).Where(step => step.Kind == StepKind.Make).Select(step => standing.Net.Joints[step.Target].Torque?.NewtonMetres).OfType<double>()];
+        return torques_Nm.Length == 0 ? [] : [new Needed(TorqueWrenchName, NeededKind.Tool, 1, "", null) { Torque_Nm = new Interval(torques_Nm.Min(), torques_Nm.Max()) }];
     }
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];

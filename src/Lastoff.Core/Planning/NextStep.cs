@@ -25,10 +25,10 @@ public static class NextStep
         }
 
         // Where something was undone against the map, the step whose turn it is may have to wait for a later one.
-        var ahead = plan.Back.Where(step => step.Kind == StepKind.Prove ? IsOwed(standing, step.Target) : IsAhead(standing, step));
+        List<PlanStep> ahead = [.. plan.Back.Where(step => step.Kind == StepKind.Prove ? IsOwed(standing, step.Target) : IsAhead(standing, step))];
         if ((ahead.FirstOrDefault(step => CanBeNow(standing, step)) ?? ahead.FirstOrDefault()) is { } back)
         {
-            return back.Kind == StepKind.Prove && ReLookOwed(standing, plan) is { } before ? before
+            return LooksFirst(net, back, ahead) && ReLookOwed(standing, plan) is { } before ? before
                 : First(standing, back) is var (kind, target) ? Step(net, plan.Back, kind, target)
                 : back;
         }
@@ -44,7 +44,11 @@ public static class NextStep
 
     public static PlanStep ToProve(OperationNet net, Plan plan, string proof) => Step(net, plan.Back, StepKind.Prove, proof);
 
-    /// <summary>A tightened joint is looked at once more before it is hidden or else before the proofs: some time has then passed, and it may be another's look.</summary>
+    /// <summary>Nobody looks closely at what is under pressure or may start: before the proofs, and before a supply comes back once nothing is left to tighten.</summary>
+    private static bool LooksFirst(OperationNet net, PlanStep back, List<PlanStep> ahead) => back.Kind == StepKind.Prove
+        || (back.Kind == StepKind.Restore && !ahead.Any(step => step.Kind == StepKind.Make && net.Joints[step.Target].Passes.Count > 0));
+
+    /// <summary>A tightened joint is looked at once more before it is hidden or else before the supplies and the proofs: some time has then passed, and it may be another's look.</summary>
     private static PlanStep? ReLookOwed(Standing standing, Plan plan) =>
         ReLook.Owed(standing).FirstOrDefault() is { } joint ? Step(standing.Net, plan.Back, StepKind.ReLook, joint.Id) : null;
 

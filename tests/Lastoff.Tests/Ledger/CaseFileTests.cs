@@ -1,3 +1,4 @@
+using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
@@ -199,7 +200,10 @@ public class CaseFileTests
         var needed = Needed.Of(bay.On(0).Standing, plan);
         Assert.Equal(plan.Renewals.Sum(renewal => renewal.Count), needed.Where(item => item.Kind == NeededKind.New).Sum(item => item.Count), 1e-9);
         Assert.Equal(plan.Out.Count(step => step.Kind == StepKind.Cover), needed.Where(item => item.Kind == NeededKind.Cover).Sum(item => item.Count));
-        Assert.Equal(plan.Tools.Count(tool => !tool.IsHand), needed.Count(item => item.Kind == NeededKind.Tool));
+        // The torque wrench follows from the joints and is no tool of an operation.
+        Assert.Equal(plan.Tools.Count(tool => !tool.IsHand) + 1, needed.Count(item => item.Kind == NeededKind.Tool));
+        double[] torques_Nm = [.. plan.Back.Where(step => step.Kind == StepKind.Make).Select(step => Net.Joints[step.Target].Torque?.NewtonMetres).OfType<double>()];
+        Assert.Equal(new Interval(torques_Nm.Min(), torques_Nm.Max()), needed.Single(item => item.Name == Needed.TorqueWrenchName).Torque_Nm);
         Assert.Equal(ItemState.Here, needed.Single(item => item.Name == "Upper diaphragm").State);
         // What is in is here, whatever was said of it.
         Assert.Equal(ItemState.Missing, needed.First(item => item.Kind == NeededKind.Cover).State);

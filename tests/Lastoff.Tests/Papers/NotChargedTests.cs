@@ -33,5 +33,18 @@ public class NotChargedTests
     }
 
     [Fact]
+    public void What_went_in_beside_the_price_is_said()
+    {
+        var bench = Papers.Bench.Proved();
+        bench.Do(Priced.Of(PricePaperTests.Price("EUR", HalfWay.Up, 3.25m)));
+        bench.Do(new Agreed("The invented owner", "in person", "The price") { Price = AgreedPrice.To(bench.Job.Standing.LatestPrice!) });
+        bench.Do(new Paid(Money.Of(50, Euro), PaidWay.Cash, "deposit"));
+        var total = bench.Job.Standing.LatestPrice!.Price.Total;
+        // The diaphragm has a line, and the oil one for each of its containers.
+        string[] beside = ["Washer of the pressure hose", "Valve seals of the upper head", "Worm-drive clamp 45 mm"];
+        Assert.Equal(beside.Select(name => $"Went in: “{name}”; not in the price of {total}."), NotCharged.Of(bench.Job));
+    }
+
+    [Fact]
     public void Where_no_price_is_agreed_there_is_nothing_to_decide() => Assert.Empty(NotCharged.Of(Papers.Bench.Opened().Job));
 }

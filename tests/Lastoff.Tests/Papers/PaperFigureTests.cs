@@ -235,6 +235,18 @@ public class PaperFigureTests
         Assert.Equal(OpenItems.Of(bench.Job.Standing).Select(item => item.Sentence), Read.List(Read.Json(paper), "Not finished").Select(item => (string)item["text"]!));
     }
 
+    /// <summary>No map has a proof of it.</summary>
+    [Fact]
+    public void What_became_of_the_complaint_is_on_the_customers_paper_and_on_the_record()
+    {
+        var bench = Bench.Proved();
+        bench.Do(new HandedOver("The invented owner", null) { ComplaintNow = "The oil stays clear" });
+        // Written to a file and read again, as another device has it.
+        var job = Job.From(Bench.Net, LedgerFile.Read(LedgerFile.Write(bench.Job.Entries), "ledger").Entries);
+        Assert.Equal("The oil stays clear", (string)Read.Fact(Read.Json(new PaperSource(job).Make(PaperKind.Handover)), "The complaint now")["text"]!);
+        Assert.Contains("the complaint: The oil stays clear", string.Join('\n', Read.Texts(Record(job))), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_job_without_a_map_has_its_papers_too()
     {
