@@ -62,7 +62,7 @@ public class ScreenTests
         await bay.OpenWaitingJob("sprayer");
         await bay.DoIt((await bay.Asked())!.Value);
         await bay.At("open-strip").ClickAsync();
-        await Expect(bay.At("open-list")).ToContainTextAsync("“Pressure in the spray line” is not restored.");
+        await Expect(bay.At("open-list")).ToContainTextAsync("“Pressure in the spray line” is not back on.");
         await bay.At("hand-over-to").FillAsync("The invented owner");
         await bay.At("hand-over").ClickAsync();
         await Expect(bay.At("hand-over-fault")).ToContainTextAsync("Not ready to hand over");

@@ -35,7 +35,7 @@ public class WayOnTests
         await Expect(bay.Page.Locator(".job")).ToHaveAttributeAsync("data-tab", "account");
         await Expect(bay.Page.Locator("#out-side-shield")).ToBeFocusedAsync();
         await Expect(bay.Page.Locator("tr.asked")).ToHaveCountAsync(1);
-        await Follow(bay, "is not done up; nothing covers it.", tray: true);
+        await Follow(bay, "is not done up.", tray: true);
         await Expect(bay.Page.Locator(".tray.asked dt")).ToHaveTextAsync("Tray 2");
         await Expect(bay.Page.Locator("#trays-title")).ToBeFocusedAsync();
         await Soundness.IsSound(bay, "out and home with a tray asked for");

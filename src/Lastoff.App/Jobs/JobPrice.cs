@@ -72,8 +72,7 @@ public sealed class JobPrice(PriceBook book, TimesHere times)
     private async Task<PlannedWork> WorkAsync(JobSession session, Plan plan, double chance)
     {
         // What may give trouble is priced apart.
-        var calm = plan with { Out = [.. plan.Out.Select(step => step with { Risk = null })] };
-        return new PlannedWork(plan, await times.OfAsync(session.Id, session.Net, calm) is { } own
+        return new PlannedWork(plan, await times.OfAsync(session.Id, session.Net, plan.WithoutTrouble()) is { } own
             ? new LabourMinutes(own.Minutes.P50, Math.Max(own.Minutes.P50, own.Minutes.At(chance))) { FromJobs = own.Jobs }
             : LabourMinutes.Of(session.Net, plan, chance));
     }

@@ -57,7 +57,20 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public Guid? PutOff { get; set; }
 
     /// <summary>The tray that fasteners go into, "" for none, and null while nobody said. What was said last in this job stays until another is taken.</summary>
-    public string? Tray { get; set; }
+    public string? Tray { get; private set; }
+
+    /// <summary>A reload between this and the bolt that goes in must not turn to the tray before.</summary>
+    public Task TakeTrayAsync(string tray)
+    {
+        Tray = tray;
+        return store.KeepTextsAsync(TrayName, new() { [TrayName] = tray });
+    }
+
+    private string? TrayOnRecord() =>
+        OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>()
+        .LastOrDefault(moved => moved is { Move: Move.JointUndone, Despite: null } && Net.Joints.TryGetValue(moved.Target, out var joint) && Trays.TakeFrom(joint)) is { } last ? last.Tray ?? "" : null;
+
+    private string TrayName => $"tray {id}";
 
     /// <summary>The proof that somebody takes before the one whose turn it is; null for none.</summary>
     public string? ProofFirst
@@ -99,8 +112,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         }
 
         await ReadAsync();
-        Tray = OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>()
-            .LastOrDefault(moved => moved is { Move: Move.JointUndone, Despite: null } && Net.Joints.TryGetValue(moved.Target, out var joint) && Trays.TakeFrom(joint)) is { } last ? last.Tray ?? "" : null;
+        Tray = (await store.TextsAsync(TrayName)).GetValueOrDefault(TrayName) ?? TrayOnRecord();
         Ask();
         if (map is not null && Standing.HandedOver is null)
         {

@@ -12,9 +12,9 @@ public static class Figures
     /// <summary>Below this a wrench is marked in inch-pounds as a rule.</summary>
     private const double SmallTorque_Nm = 20;
 
-    /// <summary>Reads a number as it is typed, with a decimal comma or point; false when it is none.</summary>
+    /// <summary>Reads a number as it is typed, with a decimal comma or point, and with spaces between the thousands as a counter is read off; false when it is none.</summary>
     public static bool TryRead(string? text, out double value) =>
-        double.TryParse((text ?? "").Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value) && double.IsFinite(value);
+        double.TryParse(string.Concat((text ?? "").Where(sign => !char.IsWhiteSpace(sign))).Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value) && double.IsFinite(value);
 
     /// <summary>Whether a number may be a thousand to one person and one and a bit to another: 1,250 or 1.250.</summary>
     public static bool IsTwoThings(string? text) => (text ?? "").Trim() is var typed && typed.LastIndexOfAny([',', '.']) is > 0 and <= 3 and var mark && typed.Length - mark == 4 && typed[0] != '0' && typed[(mark + 1)..].All(char.IsAsciiDigit);

@@ -90,7 +90,7 @@ public static class StepWords
         ThingFound found => $"“{found.What}” there again",
         Learned => "Learned",
         ProofRecorded proof => $"{Name(net, StepKind.Prove, proof.Proof)}: {VerdictWord(proof.Verdict)}",
-        RenewalFitted fitted when net.RenewalNamed(fitted.Renewal)?.Kind == RenewalKind.Part => $"{Name(net, StepKind.Renew, fitted.Renewal)}: new one ready",
+        RenewalFitted fitted when net.RenewalNamed(fitted.Renewal) is { } renewal && StepVerbs.IsReadied(net, renewal) => $"{Name(net, StepKind.Renew, fitted.Renewal)}: new one ready",
         RenewalFitted fitted when net.RenewalNamed(fitted.Renewal)?.Kind == RenewalKind.Fluid => $"{Name(net, StepKind.Renew, fitted.Renewal)}: fresh, ready",
         JointTightened tightened => PassWords.Done(net, tightened),
         JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: stuck",

@@ -38,11 +38,18 @@ public static class OpenItems
         open.AddRange(Renewals(standing));
         open.AddRange(standing.Net.Map.Supplies
             .Where(s => standing.IsDone(OperationKind.MakeSafe, s.Id))
-            .Select(s => new OpenItem(OpenKind.Supply, s.Id, $"“{s.Name}” is not restored.")));
+            .Select(s => new OpenItem(OpenKind.Supply, s.Id, $"“{s.Name}” {NotBack(s.Kind)}.")));
         open.AddRange(Goals(standing));
         open.AddRange(Proofs(standing));
         return open;
     }
+
+    private static string NotBack(SupplyKind kind) => kind switch
+    {
+        SupplyKind.Coolant or SupplyKind.Oil or SupplyKind.Refrigerant => "is not filled again",
+        SupplyKind.Battery or SupplyKind.HighVoltage => "is not connected again",
+        _ => "is not back on",
+    };
 
     /// <summary>The joints not made, those that something covers already first: they are the ones that get forgotten.</summary>
     private static IEnumerable<OpenItem> Joints(Standing standing) =>
@@ -52,7 +59,7 @@ public static class OpenItems
         orderby covering.Count == 0
         let far = PassesMade.Any(standing, joint) ? $", {PassesMade.Words(standing, joint)}" : ""
         select new OpenItem(OpenKind.Joint, joint.Id, covering.Count == 0
-            ? $"“{joint.Name}” is not done up{far}; nothing covers it."
+            ? $"“{joint.Name}” is not done up{far}."
             : $"“{joint.Name}” is not done up{far}; it is now covered by {string.Join(" and ", covering)}.");
 
     private static IEnumerable<OpenItem> Parts(Standing standing) =>

@@ -17,24 +17,32 @@ public static class NotCharged
         // The last word on how long it takes.
         select $"Trouble met: {MinuteWords.Of(joint.Last().ExtraMinutes)} at “{job.Net.Joints[joint.Key].Name}”; not in the price of {price.Price.Total}.";
 
-    /// <summary>New things beside the price, and those of which more than one lot was used up. A price by hand calls them what it likes.</summary>
+    /// <summary>New things beside the price, and those of which more than one lot was used up.</summary>
     private static IEnumerable<string> WentIn(Job job, Price price) =>
         from put in job.Standing.PutIn.OrderBy(put => put.Key, StringComparer.Ordinal)
-        where !job.IsRecorded
         let renewal = job.Net.RenewalNamed(put.Key)
         where renewal is not null
         let name = job.Net.NameToBuy(renewal)
-        // Bought by the container, its size stands behind the name.
-        let isPriced = price.Lines.Any(line => line.Text == name || line.Text.StartsWith($"{name}, ", StringComparison.Ordinal))
+        let isPriced = price.Lines.Any(line => IsOf(line, name, job.IsRecorded))
         where !isPriced || put.Value > 1
         select isPriced ? $"Used up {put.Value} times: “{name}”; once in the price of {price.Total}." : $"Went in: “{name}”; not in the price of {price.Total}.";
 
+    /// <summary>Bought by the container, its size stands behind the name. A line by hand calls it what it likes, but hardly a bolt a seal: there the last word of the name is enough.</summary>
+    private static bool IsOf(PriceLine line, string name, bool isByHand) => line.Text == name || line.Text.StartsWith($"{name}, ", StringComparison.Ordinal)
+        || (isByHand && line.Text.Contains(name.Split(' ')[^1], StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>What of the deposit has not come in; nothing while no price is agreed.</summary>
+    public static Money? DepositOwed(Standing standing) =>
+        standing is { AgreedPrice: not null, LatestPrice.Price: var price } && Paid(standing, price) is var paid && paid < price.Deposit ? price.Deposit - paid : null;
+
+    private static Money Paid(Standing standing, Price price) => Money.Sum(standing.Payments.Select(payment => payment.Amount), price.Currency);
+
     private static IEnumerable<string> Deposit(Standing standing, Price price)
     {
-        var paid = Money.Sum(standing.Payments.Select(payment => payment.Amount), price.Currency);
+        var paid = Paid(standing, price);
         if (paid < price.Deposit)
         {
-            yield return paid.IsZero ? $"Deposit of {price.Deposit} asked for; nothing came in on record. It is written down under “Price”." : $"Deposit of {price.Deposit} asked for; {paid} came in on record.";
+            yield return paid.IsZero ? $"Deposit of {price.Deposit} asked for; nothing came in on record." : $"Deposit of {price.Deposit} asked for; {paid} came in on record.";
         }
     }
 }

@@ -22,7 +22,12 @@ internal static class PriceWords
 
         yield return JobHead.WhatWasWrong(source.Standing);
         yield return JobHead.Cause(source.Standing);
-        yield return JobHead.Goal(source.Standing);
+        if (!source.Job.IsRecorded)
+        {
+            // Without a map no parts were named; the lines of the price say what was done.
+            yield return JobHead.Goal(source.Standing);
+        }
+
         var written = source.Job.Entries.First(entry => entry.Id == price.Entry);
         yield return new("Price of", new Said($"{PaperTime.Of(written.At)}\n{price.By}", Datum.Of("price", price.Entry.ToString()), Datum.Of("price_sha256", price.Priced.Sha256), Datum.Of("at", written.At)));
     }

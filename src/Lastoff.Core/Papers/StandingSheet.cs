@@ -37,7 +37,8 @@ public static class StandingSheet
     {
         var safe = standing.Net.Map.Supplies.Where(supply => standing.IsDone(OperationKind.MakeSafe, supply.Id)).ToList();
         return safe.Count == 0
-            ? new Caution(standing.Net.Map.Supplies.Count == 0 ? "No supply is on the map: find out what must be made safe." : $"No supply is safe. Before work on it: {string.Join(", ", standing.Net.Map.Supplies.Select(supply => supply.Name))}.")
+            // Gone home, everything is meant to be on.
+            ? standing.HandedOver is not null ? new Bullets([]) : new Caution(standing.Net.Map.Supplies.Count == 0 ? "No supply is on the map: find out what must be made safe." : $"No supply is safe. Before work on it: {string.Join(", ", standing.Net.Map.Supplies.Select(supply => supply.Name))}.")
             : new Caution(new Said($"Made safe on record, to be proved again by whoever takes over: {string.Join(", ", safe.Select(supply => supply.Name))}.", [.. safe.Select(supply => Datum.Of($"safe:{supply.Id}", true))]));
     }
 

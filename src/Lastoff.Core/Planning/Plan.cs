@@ -81,6 +81,11 @@ public sealed record Plan
         Positions = [],
     };
 
+    /// <summary>Its steps as they go when nothing gives trouble, which is priced apart; its minutes stay those of the whole plan.</summary>
+    public Plan WithoutTrouble() => this with { Out = Calm(Out), Back = Calm(Back) };
+
+    private static IReadOnlyList<PlanStep> Calm(IReadOnlyList<PlanStep> steps) => [.. steps.Select(step => step with { Risk = null })];
+
     public required IReadOnlyList<PlanStep> Out { get; init; }
     public required IReadOnlyList<PlanStep> Back { get; init; }
     /// <summary>The typical minutes: all work, weighted risk, set-ups and waits, out and back. This is what the planner makes least.</summary>

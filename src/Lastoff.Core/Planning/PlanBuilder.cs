@@ -102,15 +102,16 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
     private void WriteRenewals(Operation operation, Position at)
     {
         var due = net.RenewalsFor.GetValueOrDefault(operation.Target, []).ToList();
-        if (operation.Kind == OperationKind.Off && goal.Off.Contains(operation.Target))
+        var goalPart = operation.Kind == OperationKind.Off && goal.Off.Contains(operation.Target) ? net.NewPart(operation.Target) : null;
+        if (goalPart is not null)
         {
-            due.Add(net.NewPart(operation.Target));
+            due.Add(goalPart);
         }
 
         foreach (var renewal in due.Where(renewal => !_renewals.Contains(renewal)))
         {
             _renewals.Add(renewal);
-            Write(StepKind.Renew, operation, renewal.Id, renewal.Name, at, 0, $"{operation.Name} was disturbed, so this must be new");
+            Write(StepKind.Renew, operation, renewal.Id, renewal.Name, at, 0, renewal == goalPart ? "to be renewed: a goal of the job" : $"{operation.Name} was disturbed, so this must be new");
         }
     }
 

@@ -15,10 +15,10 @@ public static class StepVerbs
         StepKind.Cover => "Cover at once",
         StepKind.Uncover => "Take the cover out of",
         StepKind.Clean => "Clean and dry",
-        StepKind.Renew => net.RenewalNamed(target)?.Kind switch
+        StepKind.Renew => net.RenewalNamed(target) switch
         {
-            RenewalKind.Part => "Have the new one ready",
-            RenewalKind.Fluid => "Have fresh",
+            { } renewal when IsReadied(net, renewal) => "Have the new one ready",
+            { Kind: RenewalKind.Fluid } => "Have fresh",
             _ => "Put in new",
         },
         StepKind.Fit => "Fit",
@@ -29,6 +29,9 @@ public static class StepVerbs
         StepKind.Restore => IsFilled(net, target) ? "Fill" : "Restore",
         _ => "Prove",
     };
+
+    /// <summary>What goes in by a later step: a part when it is fitted; and without a map what is wanted for a part, of which nobody knows where it goes.</summary>
+    public static bool IsReadied(OperationNet net, Renewal renewal) => renewal.Kind == RenewalKind.Part || (RecordedMap.Is(net.Map) && net.Parts.ContainsKey(renewal.For));
 
     /// <summary>A fluid whose amount the map knows, or that was told to be drained.</summary>
     public static bool IsFilled(OperationNet net, string target) =>

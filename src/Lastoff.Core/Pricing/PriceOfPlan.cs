@@ -15,8 +15,9 @@ public sealed record LabourMinutes(double P50, double AtChance)
     /// <param name="chance">0.5 to 0.95.</param>
     public static LabourMinutes Of(OperationNet net, Plan plan, double chance)
     {
-        PlanStep[] steps = [.. plan.Out.Concat(plan.Back).Select(step => step with { Risk = null })];
-        return new LabourMinutes(Spread.Of(net, steps).P50, Spread.Of(net, steps).At(chance));
+        var calm = plan.WithoutTrouble();
+        var spread = Spread.Of(net, [.. calm.Out, .. calm.Back]);
+        return new LabourMinutes(spread.P50, spread.At(chance));
     }
 }
 

@@ -10,7 +10,8 @@ public static class RecordedTool
         (null, null) => reading.Kind is JointKind.Bolt or JointKind.Nut or JointKind.Stud ? new Tool("spanner or socket", null)
             : reading.Kind is JointKind.Screw ? new Tool("screwdriver", null)
             : Tool.Hand,
-        (null, { } key) => new Tool("spanner or socket", key),
+        // A spanner takes a head from outside.
+        (null, { } key) => new Tool(reading.Drive is null or { Shape: DriveShape.Hex or DriveShape.OuterStar or DriveShape.Square or DriveShape.TwelvePoint } ? "spanner or socket" : "key or bit", key),
         ({ } tool, var key) => new Tool(tool, key),
     };
 

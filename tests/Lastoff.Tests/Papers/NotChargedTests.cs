@@ -13,7 +13,7 @@ public class NotChargedTests
     public void A_deposit_that_did_not_come_in_is_said_until_it_is_there()
     {
         var bench = PricePaperTests.Changed();
-        Assert.Equal(["Deposit of 50.00 EUR asked for; nothing came in on record. It is written down under “Price”."], NotCharged.Of(bench.Job));
+        Assert.Equal(["Deposit of 50.00 EUR asked for; nothing came in on record."], NotCharged.Of(bench.Job));
         bench.Do(new Paid(Money.Of(20, Euro), PaidWay.Cash, "deposit"));
         Assert.Equal(["Deposit of 50.00 EUR asked for; 20.00 EUR came in on record."], NotCharged.Of(bench.Job));
         bench.Do(new Paid(Money.Of(30, Euro), PaidWay.Cash, "deposit"));
