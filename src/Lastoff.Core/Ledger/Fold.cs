@@ -240,6 +240,7 @@ public static class Fold
             case BackIn back:
                 // What failed is to be shown anew, whatever was opened for it; what somebody else has open by now is got to.
                 standing.Proved.Remove(back.Proof);
+                standing.Failed.Add(back.Proof);
                 if (!standing.IsDone(OperationKind.Undo, back.Joint))
                 {
                     standing.Again.Add(back.Joint);

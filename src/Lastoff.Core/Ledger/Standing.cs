@@ -41,6 +41,7 @@ public sealed class Standing
         Parts = [.. before.Parts];
         Joints = [.. before.Joints];
         Again = [.. before.Again];
+        Failed = [.. before.Failed];
         Covers = [.. before.Covers];
         OnceCovered = [.. before.OnceCovered];
         Told = new Dictionary<string, CoversIn>(before.Told);
@@ -88,6 +89,9 @@ public sealed class Standing
     public IReadOnlyCollection<string> GoalJoints => Joints;
     /// <summary>The joints that are to come undone once more, because a proof did not come out well.</summary>
     public IReadOnlyCollection<string> ToUndoAgain => Again;
+
+    /// <summary>The proofs that somebody went back in for; they are the first to be taken anew.</summary>
+    public IReadOnlyCollection<string> WentBackFor => Failed;
     /// <summary>The openings with a cover in them.</summary>
     public IReadOnlySet<string> Covered => Covers;
     /// <summary>What of an opening's cover is still in, where not all of it came out; else all of it.</summary>
@@ -144,6 +148,7 @@ public sealed class Standing
     internal HashSet<string> Parts { get; } = [];
     internal HashSet<string> Joints { get; } = [];
     internal HashSet<string> Again { get; } = [];
+    internal HashSet<string> Failed { get; } = [];
     internal HashSet<string> Covers { get; } = [];
     internal HashSet<string> OnceCovered { get; } = [];
     /// <summary>What recorded lines tell of the covers of each opening.</summary>

@@ -34,7 +34,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         var items = standing.File.Items;
         List<Needed> needed =
         [
-            .. Renewals(standing, plan).GroupBy(renewal => (Name: net.NameToBuy(renewal), renewal.Unit))
+            .. Renewals(standing, plan).GroupBy(renewal => (Name: IsOnceMore(standing, renewal) ? $"{net.NameToBuy(renewal)}, once more" : net.NameToBuy(renewal), renewal.Unit))
                 .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(renewal => renewal.Count), same.Key.Unit, null) { IsIn = same.All(renewal => standing.Renewed.Contains(renewal.Id)) }),
             .. Covers(standing, plan).GroupBy(opening => net.Openings[opening].Cover)
                 .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(standing.EverCovered.Contains) }),
@@ -48,6 +48,9 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
             .. items.Values.Where(told => needed.All(item => item.Name != told.Item)).Select(told => new Needed(told.Item, KindOf(net, told.Item), 1, "", told)),
         ];
     }
+
+    /// <summary>What went in was disturbed again, and one that was here is used up: the next has a name of its own, so that nobody takes the one for the other.</summary>
+    private static bool IsOnceMore(Standing standing, Renewal renewal) => standing.PutIn.ContainsKey(renewal.Id) && !standing.Renewed.Contains(renewal.Id);
 
     /// <summary>Without a map there is no plan while it comes off; what was told to be new is known all the same.</summary>
     private static IEnumerable<Renewal> Renewals(Standing standing, Plan? plan) =>

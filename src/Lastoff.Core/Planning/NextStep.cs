@@ -28,6 +28,11 @@ public static class NextStep
         List<PlanStep> ahead = [.. plan.Back.Where(step => step.Kind == StepKind.Prove ? IsOwed(standing, step.Target) : IsAhead(standing, step))];
         if ((ahead.FirstOrDefault(step => CanBeNow(standing, step)) ?? ahead.FirstOrDefault()) is { } back)
         {
+            if (back.Kind == StepKind.Prove && standing.WentBackFor.FirstOrDefault(proof => IsOwed(standing, proof)) is { } failed)
+            {
+                back = ToProve(net, plan, failed);
+            }
+
             return LooksFirst(net, back, ahead) && ReLookOwed(standing, plan) is { } before ? before
                 : First(standing, back) is var (kind, target) ? Step(net, plan.Back, kind, target)
                 : back;
@@ -35,7 +40,7 @@ public static class NextStep
 
         // What asks least of the machine first: a leak shows at once, a long run at the end.
         var proof = OpenItems.Of(standing).Where(item => item.Kind == OpenKind.Proof).Select(item => net.Proofs[item.Target])
-            .OrderBy(ProofNeeds.NeedsTheWholeMachine).ThenBy(owed => owed.Minutes).FirstOrDefault();
+            .OrderByDescending(owed => standing.WentBackFor.Contains(owed.Id)).ThenBy(ProofNeeds.NeedsTheWholeMachine).ThenBy(owed => owed.Minutes).FirstOrDefault();
         return ReLookOwed(standing, plan) ?? (proof is null ? null : ToProve(net, plan, proof.Id));
     }
 

@@ -1,4 +1,3 @@
-using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Planning;
@@ -22,10 +21,10 @@ public sealed record PlanDifference(IReadOnlyList<PlanStep> Dropped, IReadOnlyLi
 
     internal static (StepKind, string) Key(PlanStep step) => (step.Kind, step.Target);
 
-    /// <summary>Names the first few, parts before supplies before joints, and counts the rest; empty when there are none.</summary>
+    /// <summary>Names the first few, in the order of the work, and counts the rest; empty when there are none.</summary>
     internal static string Few(IEnumerable<PlanStep> steps, Func<PlanStep, string> words)
     {
-        List<string> all = [.. steps.OrderBy(step => step.Kind.AsMove()?.Operation() switch { OperationKind.MakeSafe => 1, OperationKind.Undo => 2, _ => 0 }).Select(words)];
+        List<string> all = [.. steps.Select(words)];
         return string.Join(", ", all.Take(MostNamed)) + (all.Count > MostNamed ? $" and {all.Count - MostNamed} more" : "");
     }
 
