@@ -56,8 +56,11 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>The price whose yes is put off until later; null for none.</summary>
     public Guid? PutOff { get; set; }
 
-    /// <summary>The tray that fasteners go into, "" for none, and null while nobody said. What was said last in this job stays until another is taken.</summary>
+    /// <summary>The tray that fasteners go into, "" for none, and null while nobody said. What was said last stays until another is taken, or somebody goes back in.</summary>
     public string? Tray { get; set; }
+
+    /// <summary>The same for one joint: gone back in, its fasteners go where they lay before, until another tray is taken.</summary>
+    public string? TrayFor(string joint) => Tray ?? TrayTold.Of(Job, joint);
 
     /// <summary>The proof that somebody takes before the one whose turn it is; null for none.</summary>
     public string? ProofFirst
@@ -99,8 +102,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         }
 
         await ReadAsync();
-        Tray = OutAndHome.Of(Job).Select(row => row.Act).OfType<Moved>()
-            .LastOrDefault(moved => moved is { Move: Move.JointUndone, Despite: null } && Net.Joints.TryGetValue(moved.Target, out var joint) && Trays.TakeFrom(joint)) is { } last ? last.Tray ?? "" : null;
+        Tray = TrayTold.Last(Job);
         Ask();
         if (map is not null && Standing.HandedOver is null)
         {
@@ -253,6 +255,11 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <param name="before">Where the job stood before these acts.</param>
     private async Task LookAsync(Standing before, IEnumerable<Act> acts)
     {
+        if (acts.Any(act => act is BackIn))
+        {
+            Tray = null;
+        }
+
         (Change, _surprise) = (null, null);
         Open = OpenItems.Of(Standing);
         Last = Job.LastToTakeBack(person.Device);

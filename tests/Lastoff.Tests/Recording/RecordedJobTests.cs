@@ -27,7 +27,7 @@ public class RecordedJobTests
         Assert.Equal(PartState.Off, standing.StateOf("part:belt-guard"));
         var set = Assert.Single(standing.InTrays);
         Assert.Equal(("1", 4, false), (set.Tray, set.Count, set.IsLeftOver));
-        Assert.Equal("Belt guard bolts, 10 mm", standing.Net.Joints[set.Joint].Name);
+        Assert.Equal("Belt guard bolts, 10 mm", standing.Net.Joints[set.Target].Name);
         Assert.Empty(standing.Questions);
     }
 
@@ -306,7 +306,7 @@ public class RecordedJobTests
         Assert.Equal(["Water pump bolts, M8, 40 mm long", "Water pump bolts, M8, 60 mm long", "Cover bolts, 10 mm"], joints.Select(joint => joint.Name));
         Assert.Contains("others of the same part 60 mm", joints[0].Caution, StringComparison.Ordinal);
         Assert.Contains("two longer ones at the top", joints[2].Caution, StringComparison.Ordinal);
-        Assert.Contains(bay.Job.Standing.InTrays, set => set.Tray == "2" && bay.Job.Net.Joints[set.Joint].Name.EndsWith("40 mm long", StringComparison.Ordinal));
+        Assert.Contains(bay.Job.Standing.InTrays, set => set.Tray == "2" && bay.Job.Net.Joints[set.Target].Name.EndsWith("40 mm long", StringComparison.Ordinal));
     }
 
     [Fact]
