@@ -23,7 +23,7 @@ public sealed record OpenWay(string Tab, string Where, string Focus)
         OpenKind.Lost or OpenKind.Question => null,
         OpenKind.Yes => new OpenWay(Now, session.Job.IsRecorded ? Say("Record") : Say("Now"), session.Job.IsRecorded ? "to-agree" : ActHeading.Id),
         _ when session.InHand?.Target == item.Target => new OpenWay(session.Job.IsRecorded ? Back : Now, session.Job.IsRecorded ? Say("Way back") : Say("Now"), ActHeading.Id),
-        OpenKind.Joint when session.Standing.InTrays.FirstOrDefault(set => set.Joint == item.Target) is { } set =>
+        OpenKind.Joint or OpenKind.Part when session.Standing.InTrays.FirstOrDefault(set => set.Target == item.Target) is { } set =>
             new OpenWay(Account, Say("Trays"), "trays-title") { Query = $"&tray={Uri.EscapeDataString(set.Tray)}" },
         OpenKind.Joint or OpenKind.Part or OpenKind.Supply or OpenKind.Cover =>
             new OpenWay(Account, Say("Out, home"), RowOf(item.Target)) { Query = $"&thing={Uri.EscapeDataString(item.Target)}" },

@@ -1,3 +1,5 @@
+using Lastoff.Core.Languages;
+
 namespace Lastoff.Core.Learning;
 
 /// <summary>A map learned from strips.</summary>
@@ -12,8 +14,9 @@ public sealed record LearnedMap(string Yaml, IReadOnlyList<Wait> Waits, IReadOnl
     /// <param name="name">The map's name: lower-case letters, digits and hyphens.</param>
     /// <param name="title">Which machine it describes.</param>
     /// <param name="said">What a person said of single orders; outranks the strips. Of two words on one pair the later counts.</param>
+    /// <param name="tongue">The language of what the map calls things by that nobody recorded; null for English.</param>
     /// <returns>The map, or the sentence that says what in the strips or in what was said cannot be.</returns>
-    public static Answer<LearnedMap> From(string name, string title, IReadOnlyList<Strip> strips, IReadOnlyList<Said> said)
+    public static Answer<LearnedMap> From(string name, string title, IReadOnlyList<Strip> strips, IReadOnlyList<Said> said, Tongue? tongue = null)
     {
         if (Fault(strips) is { } fault)
         {
@@ -32,7 +35,7 @@ public sealed record LearnedMap(string Yaml, IReadOnlyList<Wait> Waits, IReadOnl
             return Answer.None<LearnedMap>($"By what was said “{first.Name}” and “{then.Name}” each wait for the other, be it through others, so nothing could begin; take one of the words about them back.");
         }
 
-        var text = new LearnedMapText(name, title, seen, order);
+        var text = new LearnedMapText(name, title, seen, order, tongue ?? Tongue.English);
         return new LearnedMap(text.Write(), text.Waits, TroubleRate.Of(seen));
     }
 

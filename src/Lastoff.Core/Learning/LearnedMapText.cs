@@ -1,12 +1,14 @@
 using System.Globalization;
 using System.Text;
 using Lastoff.Core.Estimating;
+using Lastoff.Core.Languages;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Learning;
 
 /// <summary>Writes what was learned as a map file.</summary>
-internal sealed class LearnedMapText(string name, string title, Sightings seen, LearnedOrder order)
+/// <param name="tongue">For the names of what nobody recorded; all other names are as they were told.</param>
+internal sealed class LearnedMapText(string name, string title, Sightings seen, LearnedOrder order, Tongue tongue)
 {
     /// <summary>What it takes to free a part of what nobody recorded, because the part was only laid aside. Set down, no source.</summary>
     private const double UnseenMinutes = 10;
@@ -71,14 +73,15 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
 
     private void Part(string part)
     {
-        Start(Sort.Part, part);
         var clear = new Event(Happening.Clear, part);
         if (!seen.Events.Contains(clear))
         {
-            Line("caution", Quoted("No recording says what this is: look, and correct the map."));
+            Start(Sort.Part, part, tongue.Say(part));
+            Line("caution", Quoted(tongue.Say("No recording says what this is: look, and correct the map.")));
             return;
         }
 
+        Start(Sort.Part, part);
         List<Removal> removals = [.. seen.Of(Sort.Part, part).Select(r => r.Removal)];
         Where(removals[0]);
         Minutes("off_min", "on_min", [.. removals.Where(r => r.Kind == OperationKind.Off)], (TradeMinutes.PartOff, TradeMinutes.PartOn));
@@ -107,16 +110,17 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
 
     private void Joint(string joint)
     {
-        Start(Sort.Joint, joint);
         var undone = new Event(Happening.Undone, joint);
         if (!seen.Events.Contains(undone))
         {
+            Start(Sort.Joint, joint, tongue.Say(joint));
             Line("kind", Words<JointKind>.Of(JointKind.Tie));
             Line("holds", $"[{_ids.Of(Sort.Part, seen.Named(Sort.Part).First(part => StillHolds(part) == joint))}]");
             Line("undo_min", Number(UnseenMinutes));
             return;
         }
 
+        Start(Sort.Joint, joint);
         List<Removal> removals = [.. seen.Of(Sort.Joint, joint).Select(r => r.Removal)];
         var held = Holds(joint).DefaultIfEmpty(BehindOf(joint)).ToList();
         Line("kind", Words<JointKind>.Of(removals[0].Joint));
@@ -164,10 +168,11 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         }
     }
 
-    private void Start(Sort sort, string called)
+    /// <param name="shown">What it is called in the map, where that is not what it goes by here.</param>
+    private void Start(Sort sort, string called, string? shown = null)
     {
         _text.AppendLine($"  - id: {_ids.Of(sort, called)}");
-        Line("name", Quoted(called));
+        Line("name", Quoted(shown ?? called));
     }
 
     private void Where(Removal removal)

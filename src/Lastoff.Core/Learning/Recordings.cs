@@ -1,3 +1,5 @@
+using Lastoff.Core.Languages;
+
 namespace Lastoff.Core.Learning;
 
 /// <summary>Recorded strips of one job, from which a map is learned.</summary>
@@ -22,9 +24,9 @@ public sealed record Recordings(IReadOnlyList<RecordedStrip> Strips)
 
     /// <summary>The map, with what a person says of single orders now outranking what was said while recording, that what the lines tell of joints and parts, and that the strips.</summary>
     /// <inheritdoc cref="LearnedMap.From"/>
-    public Answer<LearnedMap> Learn(string name, string title, IReadOnlyList<Said> said)
+    public Answer<LearnedMap> Learn(string name, string title, IReadOnlyList<Said> said, Tongue? tongue = null)
     {
         var holding = RecordedStrip.Holding(Strips);
-        return LearnedMap.From(name, title, [.. Strips.Select(s => s.Strip)], [.. holding, .. RecordedWords.ThatHold(Strips, holding, said), .. said]);
+        return LearnedMap.From(name, title, [.. Strips.Select(s => s.Strip)], [.. holding, .. RecordedWords.ThatHold(Strips, holding, said), .. said], tongue);
     }
 }

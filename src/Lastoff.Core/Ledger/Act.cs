@@ -145,7 +145,7 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
     /// <summary>For a fluid supply restored, what went in.</summary>
     public Poured? Poured { get; init; }
 
-    /// <summary>For a joint undone, where its fasteners were put; null when that was not said.</summary>
+    /// <summary>For a joint undone, where its fasteners were put, and for a part that came off, where that was; null when it was not said.</summary>
     public string? Tray { get; init; }
 
     /// <summary>For a joint done up in one go, what it was tightened to; null when nobody said.</summary>

@@ -11,8 +11,8 @@ public sealed record Question(Guid Entry, string By, string Sentence)
     /// <summary>The entry that says otherwise; null when the entry alone is in doubt.</summary>
     public Entry? Other { get; init; }
 
-    /// <summary>The joint of which fasteners are left over; null where it is about something else.</summary>
-    public string? LeftOverOf { get; init; }
+    /// <summary>The joint of which more or fewer fasteners went in than came out; null where it is about something else.</summary>
+    public string? CountOf { get; init; }
 }
 
 /// <summary>Where a job stands: a pure function of its map and its ledger.</summary>
@@ -141,8 +141,8 @@ public sealed class Standing
         ? $"The latest price, {latest.Price.Total}, is {latest.Price.Total - agreed.Price.Total} over the {agreed.Price.Total} that {yes.Agreed.Who} agreed to{(agreed.Price.Limit is { } limit ? $", more than the {limit} that may come on top" : "")}."
         : null;
 
-    /// <summary>Where the fasteners of undone joints lie, as far as it was said; and what is left over of joints that are made.</summary>
-    public IEnumerable<TraySet> InTrays => Laid.Values.OrderBy(set => set.Tray, StringComparer.Ordinal).ThenBy(set => set.Joint, StringComparer.Ordinal);
+    /// <summary>Where the fasteners of undone joints and small parts lie, as far as it was said; and what is left over of joints that are made.</summary>
+    public IEnumerable<TraySet> InTrays => Laid.Values.OrderBy(set => set.Tray, StringComparer.Ordinal).ThenBy(set => set.Target, StringComparer.Ordinal);
 
     internal Dictionary<string, TraySet> Laid { get; } = [];
     internal HashSet<string> Parts { get; } = [];

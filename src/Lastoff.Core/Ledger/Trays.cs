@@ -2,10 +2,10 @@ using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Ledger;
 
-/// <summary>Fasteners of one joint that lie in a tray.</summary>
+/// <summary>Fasteners of one joint that lie in a tray, or a part that does.</summary>
 /// <param name="Tray">As it was said: “2” for tray 2, or “bag 3”.</param>
 /// <param name="Count">How many; null when nobody counted.</param>
-public sealed record TraySet(string Joint, string Tray, int? Count)
+public sealed record TraySet(string Target, string Tray, int? Count)
 {
     /// <summary>The entry by which the joint was made while these did not go in; null while it is undone.</summary>
     public Guid? LeftBy { get; init; }
@@ -30,16 +30,16 @@ public static class Trays
     {
         foreach (var set in standing.Laid.Values.Where(set => set.LeftBy == entry && !standing.Asked.Exists(question => question.Entry == entry)).ToList())
         {
-            standing.Laid.Remove(set.Joint);
+            standing.Laid.Remove(set.Target);
         }
     }
 
     /// <summary>Looks at the standing before the move.</summary>
     internal static void Count(Standing standing, Entry entry, Moved moved)
     {
-        var isUndone = moved.Move.Operation() == OperationKind.Undo && standing.IsDone(OperationKind.Undo, moved.Target);
+        var isAway = standing.IsDone(moved.Move.Operation(), moved.Target);
         // Told a second time, it came out no more than once; where it lies may have been told only now.
-        if (moved.Move == Move.JointUndone && (!isUndone || !standing.Laid.ContainsKey(moved.Target)))
+        if (moved.Move is Move.JointUndone or Move.PartOff && (!isAway || !standing.Laid.ContainsKey(moved.Target)))
         {
             standing.Laid.Remove(moved.Target);
             if (moved.Tray is { } tray)
@@ -47,34 +47,34 @@ public static class Trays
                 standing.Laid[moved.Target] = new TraySet(moved.Target, tray, moved.Count);
             }
         }
-        else if (moved.Move == Move.JointMade && isUndone && standing.Laid.Remove(moved.Target, out var set)
-            && moved.Count is { } wentIn && set.Count is { } cameOut)
+        else if (moved.Move is Move.JointMade or Move.PartFitted && isAway && standing.Laid.Remove(moved.Target, out var set)
+            && moved.Count is { } wentIn && set.Count is { } cameOut && standing.Net.Joints.TryGetValue(set.Target, out var joint))
         {
-            if (wentIn != cameOut)
+            // All that it has are in: whatever was in doubt about their number before is settled, and one more than came out is the one that was left over.
+            if (wentIn >= joint.Count && (wentIn == cameOut || wentIn == joint.Count && standing.Asked.Exists(question => question.CountOf == joint.Id)))
+            {
+                standing.Asked.RemoveAll(question => question.CountOf == joint.Id);
+            }
+            else if (wentIn != cameOut)
             {
                 Ask(standing, entry, set, cameOut, wentIn);
-            }
-            else if (wentIn >= standing.Net.Joints[set.Joint].Count)
-            {
-                // All that it has are in: whatever was left over of it before is among them.
-                standing.Asked.RemoveAll(question => question.LeftOverOf == set.Joint);
             }
         }
     }
 
     private static void Ask(Standing standing, Entry entry, TraySet set, int cameOut, int wentIn)
     {
-        var told = $"“{standing.Net.Joints[set.Joint].Name}”: {cameOut} came out into {set.Where} and {wentIn} went in";
+        var told = $"“{standing.Net.Joints[set.Target].Name}”: {cameOut} came out into {set.Where} and {wentIn} went in";
         if (wentIn < cameOut)
         {
-            standing.Laid[set.Joint] = set with { Count = cameOut - wentIn, LeftBy = entry.Id };
+            standing.Laid[set.Target] = set with { Count = cameOut - wentIn, LeftBy = entry.Id };
         }
 
         standing.Asked.Add(new Question(entry.Id, entry.By, wentIn < cameOut
             ? $"{told}; {cameOut - wentIn} left over. Find the place, or say why."
             : $"{told}; {wentIn - cameOut} came from elsewhere. Look, and say from where.")
         {
-            LeftOverOf = wentIn < cameOut ? set.Joint : null,
+            CountOf = set.Target,
         });
     }
 }

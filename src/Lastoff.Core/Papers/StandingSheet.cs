@@ -45,7 +45,7 @@ public static class StandingSheet
     private static Table Out(PaperSource source)
     {
         var standing = source.Standing;
-        var trays = standing.InTrays.ToDictionary(set => set.Joint);
+        var trays = standing.InTrays.ToDictionary(set => set.Target);
         return new Table("", [new("What", 6), new("Where it lies", 3.6), new("Since", 3.5), new("By", 3)],
         [
             .. from row in OutAndHome.Of(source.Job)
@@ -54,17 +54,17 @@ public static class StandingSheet
                select new Row(
                [
                    new Said($"{NamesOf.Thing(standing.Net, moved.Target)}, {moved.Move.Done()}", Datum.Of("target", moved.Target), Datum.Of("is", moved.Move.Done())),
-                   moved.Move == Move.JointUndone && trays.Remove(moved.Target, out var set) ? InTray(set) : moved.Move == Move.PartAside ? "laid aside, still attached" : "",
+                   moved.Move is Move.JointUndone or Move.PartOff && trays.Remove(moved.Target, out var set) ? InTray(standing, set) : moved.Move == Move.PartAside ? "laid aside, still attached" : "",
                    new Said(PaperTime.Of(row.Out.At), Datum.Of("at", row.Out.At)),
                    Said.Own(row.Out.By),
                ]),
-            .. trays.Values.Where(set => set.IsLeftOver).Select(set => new Row([new Said($"{NamesOf.Thing(standing.Net, set.Joint)}, left over", Datum.Of("target", set.Joint)), InTray(set), Said.Nothing, Said.Nothing])),
+            .. trays.Values.Where(set => set.IsLeftOver).Select(set => new Row([new Said($"{NamesOf.Thing(standing.Net, set.Target)}, left over", Datum.Of("target", set.Target)), InTray(standing, set), Said.Nothing, Said.Nothing])),
         ]);
     }
 
-    private static Said InTray(TraySet set) => set.Count is { } count
+    private static Said InTray(Standing standing, TraySet set) => set.Count is { } count
         ? new($"in {set.Where}, {count} of them", Datum.Of("tray", set.Tray), Datum.Of("count", (decimal)count))
-        : new($"in {set.Where}, not counted", Datum.Of("tray", set.Tray));
+        : new(standing.Net.Parts.ContainsKey(set.Target) ? $"in {set.Where}" : $"in {set.Where}, not counted", Datum.Of("tray", set.Tray));
 
     private static IEnumerable<Said> NotHere(Standing standing) =>
         from item in standing.File.Items.Values

@@ -25,8 +25,8 @@ public static class TrayLabels
             NamesOf.Capital(Trays.Called(tray.Key)),
             [
                 .. sets.Select(set => new Said(
-                    $"{(set.Count is { } count ? $"{count} × " : "")}{NamesOf.Thing(source.Standing.Net, set.Joint)}{Thread(source.Standing, set.Joint)}{(set.IsLeftOver ? ", left over" : "")}",
-                    set.Count is { } counted ? [Datum.Of("joint", set.Joint), Datum.Of("count", (decimal)counted)] : [Datum.Of("joint", set.Joint)])),
+                    $"{(set.Count is { } count ? $"{count} × " : "")}{NamesOf.Thing(source.Standing.Net, set.Target)}{Thread(source.Standing, set.Target)}{(set.IsLeftOver ? ", left over" : "")}",
+                    set.Count is { } counted ? [Datum.Of("joint", set.Target), Datum.Of("count", (decimal)counted)] : [Datum.Of("joint", set.Target)])),
             ],
             Code(source, "tray", tray.Key));
 
@@ -36,7 +36,7 @@ public static class TrayLabels
         var standing = source.Standing;
         var undone = OutAndHome.Of(source.Job).Where(row => row.Home is null).Select(row => row.Act).OfType<Moved>().Where(moved => moved.Move == Move.JointUndone).Select(moved => moved.Target);
         var ahead = source.Plan?.Out.Where(step => step.Kind == StepKind.Undo).Select(step => step.Target) ?? [];
-        var inTrays = standing.InTrays.Select(set => set.Joint).ToHashSet();
+        var inTrays = standing.InTrays.Select(set => set.Target).ToHashSet();
         return from id in undone.Concat(ahead).Distinct()
                where standing.Net.Joints.ContainsKey(id) && !inTrays.Contains(id)
                let joint = standing.Net.Joints[id]

@@ -2,7 +2,7 @@ namespace Lastoff.Core.Recording;
 
 /// <summary>A line that may say that something fell into the machine: “dropped a washer into the bell housing”, “nut fell down the spark plug hole”. Only the person knows, so it is asked.</summary>
 /// <param name="What">What fell, as it is said.</param>
-/// <param name="Where">Into what.</param>
+/// <param name="Where">Into what; empty where that is not said.</param>
 /// <param name="Rest">What else the line says.</param>
 public sealed record FallenIn(string What, string Where, string Rest)
 {
@@ -13,10 +13,12 @@ public sealed record FallenIn(string What, string Where, string Rest)
     internal static FallenIn? Read(string line, PhraseBook book, Func<string, bool> isElsewhere)
     {
         Range? before = null;
-        foreach (var clause in Clauses(line))
+        List<Range> clauses = [.. Clauses(line)];
+        foreach (var (at, clause) in clauses.Index())
         {
             var text = line[clause];
-            if (Of(text, book) is var (what, where) && !isElsewhere(text))
+            var isSought = clauses.Skip(at).Any(later => Says(line[later], book, WordKind.NotFound));
+            if ((Of(text, book) ?? Dropped(text, book, isSought)) is var (what, where) && !isElsewhere(text))
             {
                 // “Lost a washer, fell into the sump”: what it was stands in the clause before.
                 var from = what.Length > 0 || before is null ? clause.Start : before.Value.Start;
@@ -79,6 +81,26 @@ public sealed record FallenIn(string What, string Where, string Rest)
 
         return null;
     }
+
+    /// <summary>“Mutter runtergefallen”, “dropped a nut, can't find it”: into what is not said.</summary>
+    /// <param name="isSought">The line says that it was not found; else only a word that means nothing but falling is taken for it.</param>
+    private static (string What, string Where)? Dropped(string clause, PhraseBook book, bool isSought)
+    {
+        var tokens = Tokenizer.Cut(clause);
+        var at = Enumerable.Range(0, tokens.Count).FirstOrDefault(at => book.At(tokens, at, WordKind.Falling) is not null && book.At(tokens, at, WordKind.WantedBefore) is null && book.At(tokens, at, WordKind.WantedBehind) is null && book.At(tokens, at, WordKind.Flags) is null, -1);
+        if (at < 0 || !isSought && book.At(tokens, at)?.Kind == WordKind.Deeds)
+        {
+            return null;
+        }
+
+        // Said behind, or before.
+        var behind = Words(clause, tokens, at + book.At(tokens, at, WordKind.Falling)!.Words.Count, tokens.Count, book);
+        var what = behind.Length > 0 ? behind : Words(clause, tokens, 0, at, book);
+        return book.Of(what.ToLowerInvariant().Split(' ')[^1], WordKind.Joints, WordKind.NamedJoints, WordKind.Sundries) is { Value: not ("hose" or "pipe" or "connector" or "face") } ? (what, "") : null;
+    }
+
+    private static bool Says(string clause, PhraseBook book, WordKind kind) =>
+        Tokenizer.Cut(clause) is var tokens && Enumerable.Range(0, tokens.Count).Any(at => book.At(tokens, at, kind) is not null);
 
     /// <summary>What a clause says was dropped; nothing where it says no such thing.</summary>
     private static string Lost(string clause, PhraseBook book)

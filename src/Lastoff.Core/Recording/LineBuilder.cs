@@ -3,17 +3,22 @@ using Lastoff.Core.Maps;
 namespace Lastoff.Core.Recording;
 
 /// <summary>Puts the clauses of a line together: what one leaves out, another says.</summary>
-internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool cameOut)
+internal sealed class LineBuilder
 {
-    // A longer name without a deed is a remark.
-    private const int LongestName = 3;
-    // Unless a fastener follows it: “raw water pump impeller cover, six screws”.
-    private const int LongestHost = 6;
-
-    private readonly ToldSoFar _told = new(line, terms, cameOut);
-    private readonly List<Heard> _bare = [];
+    private readonly ToldSoFar _told;
+    private readonly BareNames _bare;
+    private readonly Reading? _toldLast;
     private Clause? _first;
     private Heard? _deedBefore;
+
+    /// <param name="cameOut">The line says of what was stuck that it came.</param>
+    /// <param name="toldLast">What was told last in the lines before; null for nothing.</param>
+    public LineBuilder(string line, IReadOnlyList<Term> terms, bool cameOut, Reading? toldLast)
+    {
+        _told = new ToldSoFar(line, terms, cameOut);
+        _bare = new BareNames(line, _told);
+        _toldLast = toldLast;
+    }
 
     private Told? Last => _told.Last;
 
@@ -55,12 +60,16 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
         switch (heard.Shape)
         {
             case Shape.Bare:
-                AddBare(heard);
+                if (_bare.Add(heard) is { } thing)
+                {
+                    AddThing(thing);
+                }
+
                 break;
             case Shape.Thing:
                 AddThing(heard);
                 break;
-            case Shape.Host when Last is { Reading: { Kind: not null, Part: null } before } last && _bare.Count == 0:
+            case Shape.Host when Last is { Reading: { Kind: not null, Part: null } before } last && !_bare.Any:
                 last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
                 last.SaysDeed |= heard.SaysDeed;
                 last.Note(heard.Clause.Terms);
@@ -81,7 +90,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
                 AddState(heard);
                 break;
             default:
-                FlushBare();
+                _bare.Flush();
                 _told.Remark(heard);
                 break;
         }
@@ -90,7 +99,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
     public IReadOnlyList<Reading> Finish()
     {
         DropDeed();
-        FlushBare();
+        _bare.Flush();
         return _told.Finish(_first);
     }
 
@@ -103,21 +112,19 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
         }
 
         var reading = heard.Reading;
-        if (_bare.Count == 0 && Last is { } same && SameAgain.Joins(same, heard))
+        if (!_bare.Any && Last is { } same && SameAgain.Joins(same, heard))
         {
             same.Note(heard.Clause.Terms);
             return;
         }
 
-        if (reading.Kind is not null && reading.Part is null && _bare.Count > 0 && !heard.SaysHost && (Last is null || _bare[0].Clause.IsStart) && reading.Kind is not (JointKind.Hose or JointKind.Pipe))
+        if (reading.Kind is not (null or JointKind.Hose or JointKind.Pipe) && reading.Part is null && !heard.SaysHost && _bare.TakeHost() is { } host)
         {
-            var named = _bare[^1];
-            _bare.RemoveAt(_bare.Count - 1);
-            FlushBare();
-            reading = reading with { Part = named.Reading.Part, Count = reading.Count ?? named.Reading.Count };
+            reading = reading with { Part = host.Part, Count = reading.Count ?? host.Count };
         }
 
-        ResolveBare(heard);
+        _bare.Resolve(heard);
+        SwitchReader.CameOff(reading, Last);
         _told.GiveTo(reading);
         reading = Belonging.Inherit(reading, heard, Last);
         Belonging.GiveHost(reading, heard, Last);
@@ -134,106 +141,27 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
         var isWay = heard.Reading.Deed is Deed.InTheWay or Deed.NotInTheWay;
         if ((isWay ? WayReader.Whole(heard.Reading, before?.Reading) : CoverReader.Whole(heard.Reading, before?.Reading)) is not { } reading)
         {
-            FlushBare();
+            _bare.Flush();
             _told.Remark(heard);
             return;
         }
 
-        if (isWay && heard.Clause.Joined == Joined.And && before is { SaysDeed: false, Reading.Kind: not null } && _bare.Count == 0)
+        if (isWay && heard.Clause.Joined == Joined.And && before is { SaysDeed: false, Reading.Kind: not null } && !_bare.Any)
         {
             // “Hose and bracket in the way of the pump”: it was not undone, either.
             before.Reading = reading with { Part = RecordedThing.JointName(before.Reading) };
         }
 
-        ResolveBare(heard);
+        _bare.Resolve(heard);
         _told.New(reading, heard).Note(heard.Clause.Terms);
-    }
-
-    /// <summary>“Fan, cowl and radiator out”: what was named before came out too.</summary>
-    private void ResolveBare(Heard heard)
-    {
-        var reading = heard.Reading;
-        var isPlain = reading.Kind is null || reading is { Kind: JointKind.Connector, Count: null } && heard.Clause.Joined == Joined.And;
-        if (_bare.Count == 0 || !heard.SaysDeed || !isPlain || heard.Clause.IsStart || _bare.Exists(bare => bare.Clause.Terms.Count > LongestName + 1))
-        {
-            FlushBare();
-            return;
-        }
-
-        foreach (var bare in _bare)
-        {
-            var isFluid = bare.Clause.Has(WordKind.Fluids) && bare.Clause.Terms.Count == 1;
-            var same = isFluid ? bare.Reading with { Deed = Deed.Drained, Fluid = bare.Reading.Part, Part = null }
-                : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind, Of = reading.Of, Cover = reading.Cover };
-            _told.New(same, heard).Note(bare.Clause.Terms);
-        }
-
-        _bare.Clear();
-    }
-
-    private void AddBare(Heard heard)
-    {
-        var words = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article));
-        var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fluids, WordKind.Fillers, WordKind.Article)));
-        if (AnotherGroup.ByLook(heard, Last?.Reading, line) is { } group && _bare.Count == 0)
-        {
-            AddThing(heard with { Shape = Shape.Thing, Reading = group });
-        }
-        else if (isName && Last is null && _told.Ahead.Reading is { } carried && carried.IsMeasured())
-        {
-            // “Three 10 mm, coil bracket”.
-            AddThing(heard with { Shape = Shape.Thing, Reading = heard.Reading with { Kind = Fasteners.Likely(carried.Drive), Deed = Deed.Undone } });
-        }
-        else if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before } last && heard.Clause.Joined == Joined.Comma
-            && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _bare.Count == 0)
-        {
-            last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
-        }
-        else if (isName && Last is { IsVerbFirst: true, Reading: { Kind: null, Deed: Deed.Off or Deed.Drained or Deed.Loose or Deed.Aside } } verb && heard.Clause.Joined != Joined.Stop && _bare.Count == 0 && Belonging.SharesDeed(verb.Reading, heard.Clause))
-        {
-            _told.New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
-        }
-        else if (isName)
-        {
-            _bare.Add(heard);
-        }
-        else
-        {
-            FlushBare();
-            _told.Remark(heard);
-        }
-    }
-
-    private void FlushBare()
-    {
-        foreach (var bare in _bare)
-        {
-            if (bare.Reading.Tray is null)
-            {
-                _told.Remark(bare);
-                continue;
-            }
-
-            // “Key in tray 1”: the tray is where it says, whatever lies in it.
-            var told = Last is { IsRemark: false } && !bare.Clause.IsStart ? Last : _told.New(new Reading());
-            told.Reading = Merging.Of(told.Reading, bare.Reading);
-            foreach (var term in bare.Clause.Terms)
-            {
-                term.IsUsed &= !term.IsNameable;
-            }
-
-            told.Note(bare.Clause.Terms);
-        }
-
-        _bare.Clear();
     }
 
     private void AddDeed(Heard heard)
     {
         var deed = heard.Reading.Deed;
-        if (_bare.Count > 0)
+        if (_bare.Any)
         {
-            ResolveBare(heard with { Reading = heard.Reading with { Kind = null } });
+            _bare.Resolve(heard with { Reading = heard.Reading with { Kind = null } });
             Last!.Note(heard.Clause.Terms);
         }
         else if ((heard.Reading.Volume_L ?? heard.Reading.Question?.Number) is not null && deed is Deed.Off or Deed.Note or Deed.Drained && Last is not { Reading: { Deed: Deed.Drained, Volume_L: null } })
@@ -279,22 +207,36 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
         {
             // “Unbolted and lifted off ..”: said before what it was done to.
             DropDeed();
+            if (Last is { Reading.Deed: Deed.Aside })
+            {
+                // “Laid aside to the left and tied up”.
+                AddDeed(heard);
+                return;
+            }
+
             _deedBefore = heard;
         }
     }
 
     private void DropDeed()
     {
-        if (_deedBefore is { } before)
+        if (_deedBefore is not { } deed)
         {
-            _deedBefore = null;
-            if (before.Reading.Deed == Deed.Safe)
-            {
-                _told.New(before.Reading, before).Note(before.Clause.Terms);
-                return;
-            }
+            return;
+        }
 
-            _told.Remark(before);
+        _deedBefore = null;
+        if (deed.Reading.Deed == Deed.Safe)
+        {
+            _told.New(deed.Reading, deed).Note(deed.Clause.Terms);
+        }
+        else if (deed.Reading.Deed == Deed.Aside && _toldLast is { } spokenOf && SpokenOf.Name(spokenOf) is { } name)
+        {
+            _told.New(deed.Reading with { Part = name }, deed).Note(deed.Clause.Terms);
+        }
+        else
+        {
+            _told.Remark(deed);
         }
     }
 
@@ -303,7 +245,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
         var reading = heard.Reading;
         if (Last is not null)
         {
-            FlushBare();
+            _bare.Flush();
         }
 
         if (reading.Question is { Doubt: Doubt.ThreadOrSide } && Last?.Reading.IsTurned() != true)
@@ -312,7 +254,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
             reading = reading with { Question = null, At = Position.Left };
         }
 
-        if (Last is null && _bare.Count > 0 && reading.IsMeasured())
+        if (Last is null && _bare.Any && reading.IsMeasured())
         {
             // “Valve cover, 8 x 10 mm”.
             AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = Fasteners.Likely(reading.Drive), Deed = Deed.Undone } });
@@ -376,7 +318,7 @@ internal sealed class LineBuilder(string line, IReadOnlyList<Term> terms, bool c
 
     private void AddState(Heard heard)
     {
-        FlushBare();
+        _bare.Flush();
         var reading = heard.Reading;
         if (Last is { IsRemark: true } && !heard.Clause.IsStart)
         {

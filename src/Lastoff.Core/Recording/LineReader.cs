@@ -19,13 +19,15 @@ public sealed class LineReader
     public static LineReader In(string language) => language == Language.English.Code ? English : ByLanguage.Value.GetValueOrDefault(language, English);
 
     /// <summary>Reads a line in a language, or in English where that language finds nothing in it that was done: a bay may speak both.</summary>
-    public static RecordedLine Read(string line, string language)
+    /// <param name="before">What was told in the lines before, the last first: a line that names nothing may speak of that.</param>
+    public static RecordedLine Read(string line, string language, IReadOnlyList<Reading>? before = null)
     {
-        var own = In(language).Read(line);
+        var last = SpokenOf.Last(before);
+        var own = In(language).Read(line, last);
         var told = ReferenceEquals(In(language), English) ? own
-            : own.Readings.Any(IsTold) || English.Read(line) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
+            : own.Readings.Any(IsTold) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
             : other;
-        return In(language).WithWanted(told) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told)) ?? told;
+        return In(language).WithWanted(told, last) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told, last)) ?? told;
 
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
     }
@@ -40,9 +42,9 @@ public sealed class LineReader
     };
 
     /// <summary>The line with what it says in passing that the job needs; null where that is nothing.</summary>
-    private RecordedLine? WithWanted(RecordedLine line)
+    private RecordedLine? WithWanted(RecordedLine line, Reading? last)
     {
-        var before = line.Readings.LastOrDefault(reading => reading.Deed is Deed.Undone or Deed.Loose or Deed.Off or Deed.Aside);
+        var before = line.Readings.LastOrDefault(reading => reading.Deed is Deed.Undone or Deed.Loose or Deed.Off or Deed.Aside) ?? last;
         List<(Reading Reading, string Said)> wanted = [.. new WantedThings(line.Text, _book).Read(IsElsewhere).Select(one => (one.Reading with { Part = one.Reading.Part ?? Before(one.Reading.Count) }, one.Said)).Where(one => one.Item1.Part is not null)];
         if (wanted.Count == 0)
         {
@@ -83,11 +85,13 @@ public sealed class LineReader
     public static LineReader With(string words) => new(PhraseBook.Read(words));
 
     /// <summary>Reads any line; nothing in it makes this throw, and nothing of it is lost.</summary>
-    public RecordedLine Read(string line)
+    public RecordedLine Read(string line) => Read(line, before: null);
+
+    private RecordedLine Read(string line, Reading? before)
     {
         ArgumentNullException.ThrowIfNull(line);
         var terms = TermReader.Read(line, _book);
-        var readings = new LineBuilder(line, terms, CameOut.Says(line, _book));
+        var readings = new LineBuilder(line, terms, CameOut.Says(line, _book), before);
         foreach (var clause in ClauseCutter.Cut(terms, line, _book))
         {
             readings.Add(ClauseReader.Read(clause, line, _book));
@@ -126,6 +130,9 @@ public sealed class LineReader
 
     /// <summary>Whether a word stands for things of the sort before: “short ones”.</summary>
     internal static bool IsOnes(string word) => All.Any(reader => reader._book.Has(word, WordKind.Ones));
+
+    /// <summary>Whether words name no thing: “everything”, “rest”.</summary>
+    internal static bool IsUnnamed(string words) => All.Any(reader => reader._book.Of(words.ToLowerInvariant(), WordKind.Unnamed) is not null);
 
     /// <summary>Whether a line of which nothing comes home names a fastener, a size or a number of things all the same: whoever told it may have meant more than a note.</summary>
     public static bool IsOnlyNote(string line, IReadOnlyList<Reading> readings) =>

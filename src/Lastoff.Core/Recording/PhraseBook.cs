@@ -91,8 +91,12 @@ internal sealed class PhraseBook
     }
 
     /// <summary>Whether these words, and no more, are a phrase of the kind.</summary>
-    public bool Has(string words, WordKind kind) => words.Split(' ') is var all && _byFirst.TryGetValue(all[0], out var phrases)
-        && Array.Exists(phrases, phrase => phrase.Kind == kind && phrase.Words.SequenceEqual(all));
+    public bool Has(string words, WordKind kind) => Phrase(words, kind) is not null;
+
+    /// <summary>The phrase of the kind that is these words, and no more.</summary>
+    public Phrase? Phrase(string words, WordKind kind) => words.Split(' ') is var all && _byFirst.TryGetValue(all[0], out var phrases)
+        ? Array.Find(phrases, phrase => phrase.Kind == kind && phrase.Words.SequenceEqual(all))
+        : null;
 
     /// <summary>Whether a word ends in one of the kind, with more before it.</summary>
     public bool Ends(string word, WordKind kind)
@@ -226,7 +230,7 @@ internal sealed class PhraseBook
     }
 
     // These are something else, or nothing, unless they stand where they are looked for.
-    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.HalfCovers or WordKind.Openings or WordKind.CoversBy or WordKind.DeedEnds or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Determiners or WordKind.Runs or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Carries or WordKind.Springs or WordKind.Plural or WordKind.Falling or WordKind.Inside or WordKind.WantedBehind or WordKind.WantedBefore or WordKind.HereBehind or WordKind.HereBefore or WordKind.NewOnes or WordKind.Ones or WordKind.CameOut or WordKind.Worn or WordKind.Compounds;
+    private static bool IsOnRequest(WordKind kind) => kind is WordKind.TrayLeads or WordKind.Lengths or WordKind.FastenerLengths or WordKind.LengthLeads or WordKind.LengthsDiffer or WordKind.Spans or WordKind.Markings or WordKind.Stays or WordKind.Nots or WordKind.Covers or WordKind.HalfCovers or WordKind.Openings or WordKind.CoversBy or WordKind.DeedEnds or WordKind.Ends or WordKind.Orders or WordKind.Splits or WordKind.LetGo or WordKind.There or WordKind.Treated or WordKind.None or WordKind.Leaves or WordKind.Takes or WordKind.AtEnd or WordKind.Determiners or WordKind.Runs or WordKind.Absent or WordKind.Pronouns or WordKind.Particles or WordKind.Keys or WordKind.Heads or WordKind.Between or WordKind.ThreadedPlugs or WordKind.FluidSorts or WordKind.Carries or WordKind.Springs or WordKind.Plural or WordKind.Falling or WordKind.Inside or WordKind.WantedBehind or WordKind.WantedBefore or WordKind.HereBehind or WordKind.HereBefore or WordKind.NewOnes or WordKind.Ones or WordKind.Unnamed or WordKind.Features or WordKind.Switches or WordKind.Switched or WordKind.NotFound or WordKind.CameOut or WordKind.Worn or WordKind.Compounds;
 
     private static bool IsVowel(char letter) => letter is 'a' or 'e' or 'i' or 'o' or 'u';
 

@@ -30,16 +30,11 @@ public sealed class RecordedMap
     /// <summary>The hoses that were told of with what clamps them.</summary>
     private readonly List<(string Hose, string Clamp)> _clamped = [];
     private readonly WentLater _later = new();
-    /// <summary>The parts that are away, in the order in which they went.</summary>
-    private readonly List<string> _away = [];
-    /// <summary>What was in the way of each part, and what was safe, when it first went.</summary>
-    private readonly Dictionary<string, (Reach Reach, IReadOnlyList<string> Safe)> _before = [];
+    private readonly AwayNow _away = new();
     /// <summary>What was said of each joint.</summary>
     private readonly Dictionary<string, Reading> _said = [];
     private readonly RecordedOpenings _openings = new();
     private readonly HashSet<string> _made = [];
-    /// <summary>The supplies that are safe.</summary>
-    private readonly SortedSet<string> _safe = new(StringComparer.Ordinal);
     private readonly HashSet<string> _off = [];
     /// <summary>Parts laid aside, with the joints that were undone only then.</summary>
     private readonly Dictionary<string, List<string>> _aside = [];
@@ -76,7 +71,7 @@ public sealed class RecordedMap
 
                     map._openings.Add(
                         RecordedCover.Of(line), entry.Device,
-                        [.. map._parts.Values.Where(part => map._away.Contains(part.Id))], [.. map._joints.Values.Where(joint => !map._made.Contains(joint.Id))]);
+                        [.. map._parts.Values.Where(part => map._away.Is(part.Id))], [.. map._joints.Values.Where(joint => !map._made.Contains(joint.Id))]);
                     break;
                 case Moved moved:
                     map.Follow(moved);
@@ -142,7 +137,7 @@ public sealed class RecordedMap
     }
 
     /// <summary>A supply that came back while the part was away, told of by a colleague who did not know, is no guard of it any more.</summary>
-    private Part WithoutRestored(Part part) => _away.Contains(part.Id) ? part with { Needs = [.. part.Needs.Where(_safe.Contains)] } : part;
+    private Part WithoutRestored(Part part) => _away.Is(part.Id) ? part with { Needs = _away.StillSafe(part.Needs) } : part;
 
     private Joint WithLengths(Joint joint) => _said.TryGetValue(joint.Id, out var said)
         && MixedLengths.Beside(said, _said.Where(other => other.Key != joint.Id && _joints[other.Key].Holds.SequenceEqual(joint.Holds)).Select(other => other.Value)) is { } mixed
@@ -155,10 +150,10 @@ public sealed class RecordedMap
         switch (moved.Move)
         {
             case Move.SupplySafe:
-                _safe.Add(moved.Target);
+                _away.IsSafe(moved.Target);
                 break;
             case Move.SupplyRestored:
-                _safe.Remove(moved.Target);
+                _away.IsRestored(moved.Target);
                 break;
             case Move.JointUndone:
                 _made.Remove(moved.Target);
@@ -166,11 +161,11 @@ public sealed class RecordedMap
             case Move.JointMade:
                 _made.Add(moved.Target);
                 break;
-            case Move.PartOff or Move.PartAside when _parts.ContainsKey(moved.Target) && !_away.Contains(moved.Target):
+            case Move.PartOff or Move.PartAside when _parts.ContainsKey(moved.Target) && !_away.Is(moved.Target):
                 Goes(moved.Target);
                 break;
             case Move.PartHome or Move.PartFitted:
-                _away.Remove(moved.Target);
+                _away.ComesHome(moved.Target);
                 break;
         }
     }
@@ -212,7 +207,7 @@ public sealed class RecordedMap
             _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid ?? thing.Name}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0) { WhenItRuns = true });
         }
 
-        _safe.Add(id);
+        _away.IsSafe(id);
     }
 
     /// <summary>What to know before a fluid goes in again: which of what was off holds it in, no line says.</summary>
@@ -230,7 +225,7 @@ public sealed class RecordedMap
         var count = reading.Count is { } said and <= Moved.MostCounted ? said : 1;
         _said[id] = reading;
         var part = thing.JointOf;
-        var (reach, safe) = part is not null && _off.Contains(part) ? Before(part) : Now(part);
+        var (reach, safe) = part is not null && _off.Contains(part) ? _away.Before(part) : _away.Now(part);
         _joints[id] = new Joint
         {
             Id = id,
@@ -269,10 +264,10 @@ public sealed class RecordedMap
     {
         var id = thing.Moved.Target;
         Keep(id, RecordedThing.PartName(thing.Reading), thing.Reading.At);
-        if (!_away.Contains(id))
+        if (!_away.Is(id))
         {
-            _before[id] = Now(id);
-            _parts[id] = _parts[id] with { Reach = _before[id].Reach, Needs = _before[id].Safe, At = thing.Reading.At ?? _parts[id].At };
+            var (reach, safe) = _away.KeptFor(id);
+            _parts[id] = _parts[id] with { Reach = reach, Needs = safe, At = thing.Reading.At ?? _parts[id].At };
         }
 
         LeaveMade(id, thing.Moved.Move);
@@ -285,9 +280,9 @@ public sealed class RecordedMap
             }
 
             Hold(joint, id);
-            if (_away.Contains(id))
+            if (_away.Is(id))
             {
-                var (reach, safe) = Before(id);
+                var (reach, safe) = _away.Before(id);
                 _joints[joint] = _joints[joint] with { Reach = reach, Needs = safe };
             }
         }
@@ -307,7 +302,7 @@ public sealed class RecordedMap
             _renewals.Add(new Renewal($"new:{id}", $"New: {thing.Name}", RenewalKind.Part, id, 1, "", 0));
         }
 
-        if (!_away.Contains(id))
+        if (!_away.Is(id))
         {
             Goes(id);
         }
@@ -315,7 +310,7 @@ public sealed class RecordedMap
 
     private void Goes(string part)
     {
-        _away.Add(part);
+        _away.Goes(part);
         _later.Went(part, _joints.Keys.Where(joint => !_made.Contains(joint)));
     }
 
@@ -365,39 +360,9 @@ public sealed class RecordedMap
         _parts[part] = _parts[part] with { Aside = new Aside(leaves, TradeMinutes.Aside, TradeMinutes.Home) };
     }
 
-    /// <summary>What is in the way of something at this moment, and what is safe for it.</summary>
-    /// <param name="of">The part that goes now or whose joint is undone; null for none.</param>
-    private (Reach Reach, IReadOnlyList<string> Safe) Now(string? of) =>
-        // Put home against the order, a part can lie under one that waits for it; nothing waits for itself.
-        (_away.FindLast(part => !WaitsFor(part, of)) is { } last ? new Reach([last], [], []) : Reach.Free, [.. _safe]);
-
-    private bool WaitsFor(string part, string? other)
-    {
-        for (var seen = new HashSet<string>(); seen.Add(part);)
-        {
-            if (part == other)
-            {
-                return true;
-            }
-
-            if (_parts[part].Reach.Clear is not [var before])
-            {
-                return false;
-            }
-
-            part = before;
-        }
-
-        return false;
-    }
-
-    /// <summary>A joint that is told of after its part was undone before it. A supply that came back since is no guard of it any more.</summary>
-    private (Reach Reach, IReadOnlyList<string> Safe) Before(string part) =>
-        _away.Contains(part) && _before.TryGetValue(part, out var before) ? (before.Reach, [.. before.Safe.Where(_safe.Contains)]) : Now(part);
-
     /// <summary>What is away or undone now, by its name, what went last at the end.</summary>
     private IReadOnlyList<(string Id, string Name)> OpenNow() =>
-        [.. _joints.Values.Where(joint => !_made.Contains(joint.Id)).Select(joint => (joint.Id, joint.Name)), .. _away.Select(part => (part, _parts[part].Name))];
+        [.. _joints.Values.Where(joint => !_made.Contains(joint.Id)).Select(joint => (joint.Id, joint.Name)), .. _away.Parts.Select(part => (part, _parts[part].Name))];
 
     private List<string> Waiting(string device)
     {

@@ -132,6 +132,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     {
         Move.JointUndone => new Moved(move, JointId(entry, number)) { Tray = InTray(reading), Count = Counted(reading) },
         Move.SupplySafe => new Moved(move, SupplyMark + Plain(SupplyName(reading)), Amount_L: reading.Volume_L),
+        Move.PartOff => new Moved(move, PartId(PartName(reading))) { Tray = reading.Tray, Count = reading.Tray is not null && reading.Count is <= Moved.MostCounted ? reading.Count : null },
         _ => new Moved(move, PartId(PartName(reading))),
     };
 

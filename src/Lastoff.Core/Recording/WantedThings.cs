@@ -147,6 +147,12 @@ internal sealed class WantedThings(string line, PhraseBook book)
             return new Reading { Count = count, Of = of };
         }
 
+        if (words.Count > 0 && book.Has(string.Join(' ', words.Select(word => word.Lower)), WordKind.Features))
+        {
+            // “Lip torn”, “lip of the seal torn”: it is the seal that has to be new.
+            return new Reading { Part = of };
+        }
+
         return words.Count <= LongestName && words.Exists(word => char.IsLetter(word.Lower[0])) && !words.Exists(IsNoName) ? new Reading { Part = Words(tokens, from, end), Count = count, Of = of } : null;
     }
 

@@ -1,6 +1,7 @@
 using Lastoff.Core.Learning;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using Lastoff.Tests.Papers;
 using Lastoff.Tests.Recording;
 
 namespace Lastoff.Tests.Learning;
@@ -50,6 +51,15 @@ public class SaidOnTheWayTests
         Assert.Empty(Strip("one", lines).Said);
         Assert.Equal([new Said("Bracket", "Pump", true)], Strip("one", [.. lines, "pump off"]).Said);
         Assert.NotEmpty(Learned([.. lines, "pump off"]).Waits);
+    }
+
+    [Fact]
+    public void What_nobody_recorded_is_called_in_the_language_of_who_learns()
+    {
+        var map = new Recordings([Strip("one", ["Deckel off", "loom tied up", "drain plug out"])]).Learn("m", "M", [], PaperWordsTests.TongueOf("de")).Or(sentence => throw new InvalidOperationException(sentence)).Yaml;
+        Assert.Contains("name: \"Was „Drain plug“ hält, nicht aufgezeichnet\"", map, StringComparison.Ordinal);
+        Assert.Contains("name: \"Was „Loom“ beiseite noch hält, nicht aufgezeichnet\"", map, StringComparison.Ordinal);
+        Assert.Contains("name: \"Deckel\"", map, StringComparison.Ordinal);
     }
 
     [Fact]

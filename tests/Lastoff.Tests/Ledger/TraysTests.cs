@@ -12,20 +12,62 @@ public class TraysTests
     public void What_was_left_over_once_is_settled_when_all_of_them_went_in_later()
     {
         var bay = new Bay(Net, ["upper-diaphragm"], TimeSpan.Zero);
-        InAndOut(2, 1);
-        Assert.EndsWith("1 left over. Find the place, or say why.", Assert.Single(LeftOver()), StringComparison.Ordinal);
+        GoesInAndOut(bay, 2, 1);
+        Assert.EndsWith("1 left over. Find the place, or say why.", Assert.Single(Counts(bay)), StringComparison.Ordinal);
         // As many as came out, and still one less than it has.
-        InAndOut(1, 1);
-        Assert.Single(LeftOver());
-        InAndOut(2, 2);
-        Assert.Empty(LeftOver());
+        GoesInAndOut(bay, 1, 1);
+        Assert.Single(Counts(bay));
+        GoesInAndOut(bay, 2, 2);
+        Assert.Empty(Counts(bay));
+    }
 
-        IEnumerable<string> LeftOver() => bay.On(0).Standing.Questions.Select(question => question.Sentence).Where(sentence => sentence.Contains("left over", StringComparison.Ordinal));
+    [Fact]
+    public void One_that_was_left_over_and_goes_in_later_came_from_nowhere_else()
+    {
+        var bay = new Bay(Net, ["upper-diaphragm"], TimeSpan.Zero);
+        GoesInAndOut(bay, 2, 1);
+        Assert.Single(Counts(bay));
+        // One came out and two went in: all that it has.
+        GoesInAndOut(bay, 1, 2);
+        Assert.Empty(Counts(bay));
+    }
 
-        void InAndOut(int cameOut, int wentIn)
-        {
-            Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "regulator-bolts", "It was tried") { Tray = "2", Count = cameOut }));
-            Assert.Null(bay.Do(0, new Moved(Move.JointMade, "regulator-bolts", "It was tried") { Count = wentIn }));
-        }
+    [Fact]
+    public void Where_more_went_in_than_came_out_is_settled_too_when_all_of_them_went_in_later()
+    {
+        var bay = new Bay(Net, ["upper-diaphragm"], TimeSpan.Zero);
+        GoesInAndOut(bay, 1, 2);
+        Assert.EndsWith("1 came from elsewhere. Look, and say from where.", Assert.Single(Counts(bay)), StringComparison.Ordinal);
+        GoesInAndOut(bay, 2, 2);
+        Assert.Empty(Counts(bay));
+    }
+
+    [Fact]
+    public void Gone_back_in_each_group_goes_to_its_first_tray_until_another_is_told()
+    {
+        var bay = new Bay(Net, ["upper-diaphragm"], TimeSpan.Zero);
+        Assert.Null(TrayTold.Last(bay.On(0)));
+        Assert.Null(TrayTold.Of(bay.On(0), "regulator-bolts"));
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Go on")));
+        // Captive, they go into none.
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "shield-knobs")));
+        Assert.Null(bay.Do(0, new Moved(Move.PartOff, "side-shield")));
+        Assert.Null(TrayTold.Last(bay.On(0)));
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "regulator-bolts") { Tray = "2", Count = 2 }));
+        Assert.Equal("2", TrayTold.Last(bay.On(0)));
+        Assert.Null(bay.Do(0, new Moved(Move.JointMade, "regulator-bolts") { Count = 2 }));
+        Assert.Null(bay.Do(0, new BackIn("regulator-bolts", "head-drips")));
+        Assert.Null(TrayTold.Last(bay.On(0)));
+        Assert.Equal("2", TrayTold.Of(bay.On(0), "regulator-bolts"));
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "regulator-bolts") { Tray = "5", Count = 2 }));
+        Assert.Equal(("5", "5"), (TrayTold.Last(bay.On(0)), TrayTold.Of(bay.On(0), "regulator-bolts")));
+    }
+
+    private static IEnumerable<string> Counts(Bay bay) => bay.On(0).Standing.Questions.Where(question => question.CountOf == "regulator-bolts").Select(question => question.Sentence);
+
+    private static void GoesInAndOut(Bay bay, int cameOut, int wentIn)
+    {
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "regulator-bolts", "It was tried") { Tray = "2", Count = cameOut }));
+        Assert.Null(bay.Do(0, new Moved(Move.JointMade, "regulator-bolts", "It was tried") { Count = wentIn }));
     }
 }

@@ -204,7 +204,7 @@ public class PaperFigureTests
             OutAndHome.Of(job).Where(row => row.Home is null).Select(row => row.Act).OfType<Moved>().Select(moved => moved.Target),
             Read.Rows(sheet, "Out, and where it lies").Select(cells => (string)cells[0]!["target"]!));
         Assert.Equal(
-            job.Standing.InTrays.Select(set => (set.Joint, set.Tray, set.Count)).Order(),
+            job.Standing.InTrays.Select(set => (set.Target, set.Tray, set.Count)).Order(),
             Read.Rows(sheet, "Out, and where it lies").Where(cells => cells[1]!["tray"] is not null).Select(cells => ((string)cells[0]!["target"]!, (string)cells[1]!["tray"]!, (int?)cells[1]!["count"])).Order());
         Assert.Equal(job.Standing.Covered.Order(), Read.List(sheet, "Covers in").Select(item => (string)item["opening"]!).Order());
         Assert.Equal(plan.LastLooks.Select(look => look.Joint), Read.List(sheet, "Look before it is hidden").Select(item => (string)item["joint"]!));
@@ -217,7 +217,7 @@ public class PaperFigureTests
     {
         var bench = Bench.Stripped();
         var joint = bench.Job.Standing.InTrays.First(set => set.Count > 1);
-        bench.DoAllTheSame(new Moved(Move.JointMade, joint.Joint) { Count = joint.Count - 1 });
+        bench.DoAllTheSame(new Moved(Move.JointMade, joint.Target) { Count = joint.Count - 1 });
         var job = bench.Job;
         Assert.NotEmpty(job.Standing.Questions);
         var sheet = Read.Json(new PaperSource(job).Make(PaperKind.Standing));

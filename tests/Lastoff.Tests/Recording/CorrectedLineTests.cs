@@ -83,7 +83,7 @@ public class CorrectedLineTests
 
     [Fact]
     public void A_line_put_right_is_as_good_as_one_said_right_at_first() =>
-        Gen.Select(RecordedJobTests.Lines.Array[1, 15], RecordedJobTests.Lines, Gen.Int[0, 14]).Sample((lines, wrong, at) =>
+        Gen.Select(RecordedJobProperties.Lines.Array[1, 15], RecordedJobProperties.Lines, Gen.Int[0, 14]).Sample((lines, wrong, at) =>
         {
             at %= lines.Length;
             var (mended, right) = (new Recorder(), new Recorder());

@@ -15,6 +15,8 @@ public class FallenInTests
     [InlineData("lost a washer, fell into the belly pan somewhere", "washer", "belly pan")]
     [InlineData("two nuts off the cover, dropped one, rolled behind the dash", "one", "dash", "two nuts off the cover")]
     [InlineData("four bolts off the guard, nut fell into the sump", "nut", "sump", "four bolts off the guard")]
+    [InlineData("dropped a nut, can't find it", "nut", "", "can't find it")]
+    [InlineData("bolt slipped, not found", "bolt", "", "not found")]
     [InlineData("three bolts, tray 2, dropped a washer into the sump, bracket off", "washer", "sump", "three bolts, tray 2, bracket off")]
     public void What_fell_and_into_what_is_read_and_the_rest_is_kept(string line, string what, string where, string rest = "") =>
         Assert.Equal(new FallenIn(what, where, rest), LineReader.English.FallenIn(line));
@@ -22,8 +24,21 @@ public class FallenInTests
     [Theory]
     [InlineData("eine Scheibe ist in den Kettenkasten gefallen", "Scheibe", "Kettenkasten")]
     [InlineData("Mutter hinter das Blech gerutscht", "Mutter", "Blech")]
-    public void In_German_what_and_where_stand_before_it(string line, string what, string where) =>
-        Assert.Equal(new FallenIn(what, where, ""), LineReader.In("de").FallenIn(line));
+    [InlineData("Mutter ins Gehäuse gefallen", "Mutter", "Gehäuse")]
+    [InlineData("mir ist eine Mutter ins Gehäuse gefallen", "Mutter", "Gehäuse")]
+    // Into what is not said.
+    [InlineData("eine Mutter ist runtergefallen, nicht gefunden", "Mutter", "", "nicht gefunden")]
+    [InlineData("M6 Mutter runtergefallen", "M6 Mutter", "")]
+    public void In_German_what_and_where_stand_before_it(string line, string what, string where, string rest = "") =>
+        Assert.Equal(new FallenIn(what, where, rest), LineReader.In("de").FallenIn(line));
+
+    [Theory]
+    [InlineData("Auspuff runtergefallen")]
+    [InlineData("Schlauch runtergefallen")]
+    [InlineData("Clip gesprungen")]
+    [InlineData("Mutter verloren")]
+    [InlineData("Schraube in Schale 2 gefallen")]
+    public void In_German_too_what_broke_or_hangs_or_is_wanted_is_not_asked_about(string line) => Assert.Null(LineReader.In("de").FallenIn(line));
 
     [Theory]
     [InlineData("four 10 mil bolts off the guard, dropped in tray 2")]
@@ -37,6 +52,9 @@ public class FallenInTests
     [InlineData("dropped the gearbox in the way of the pipes")]
     [InlineData("exhaust dropped, bolts behind the heat shield")]
     [InlineData("drop link off, nut stuck in the bush")]
+    [InlineData("dropped the pump, can't find it")]
+    [InlineData("lost a washer, not found")]
+    [InlineData("dropped a nut, got it back")]
     [InlineData("fell")]
     [InlineData("dropped into")]
     [InlineData("")]

@@ -20,6 +20,7 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("Bremsflüssigkeit", SupplyKind.Hydraulic)]
     [InlineData("Pumpenöl", SupplyKind.Oil)]
     [InlineData("isolator", SupplyKind.HighVoltage)]
+    [InlineData("Sicherungsautomat", SupplyKind.HighVoltage)]
     [InlineData("Strom", SupplyKind.HighVoltage)]
     [InlineData("", SupplyKind.Oil)]
     public void A_fluid_is_sorted_by_the_words_of_its_name(string name, SupplyKind sort) => Assert.Equal(sort, LineReader.SortOf(name));
@@ -157,6 +158,12 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("de", "Schlauch vom Kühler ab", "undone; hose; name Kühler-Schlauch; part Kühler")]
     [InlineData("de", "Benzin abgelassen, 2 L", "drained; fluid Benzin; volume 2L")]
     [InlineData("de", "Dichtung sieht schlecht aus", "note; note Dichtung sieht schlecht aus")]
+    [InlineData("de", "Kettenrad ab, Passfeder in Schale 2", "off; part Kettenrad + off; part Passfeder; tray 2")]
+    [InlineData("de", "Hauptschalter aus und abgeschlossen", "safe; part Batterie; supply battery; note abgeschlossen")]
+    [InlineData("de", "Sicherungsautomat aus", "safe; part Sicherungsautomat; supply high_voltage")]
+    [InlineData("de", "Sicherungsautomat raus", "off; part Sicherungsautomat")]
+    [InlineData("de", "Strom am Hauptschalter aus", "safe; part Strom; supply high_voltage; note am Hauptschalter")]
+    [InlineData("de", "Motor aus", "note; note Motor aus")]
     [InlineData("en", "don't lose the spring", "note; note don't lose the spring")]
     [InlineData("xx", "starter off", "off; part starter")]
     public void A_line_is_read_in_English_where_the_language_finds_nothing_done(string language, string line, string meant) =>

@@ -29,7 +29,8 @@ public sealed class Recorder
     /// <summary>Says a line on a device, some minutes after the last.</summary>
     public Recorder Say(string line, int device = 0, double minutes = 2)
     {
-        var read = LineReader.Read(line, "en");
+        List<Reading> before = [.. CountedEntry.AllOf(_devices[device].Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<LineRecorded>().Reverse().SelectMany(told => told.Readings.Reverse())];
+        var read = LineReader.Read(line, "en", before);
         Assert.Null(Do(new LineRecorded(line, read.Readings), device, minutes));
         return this;
     }
