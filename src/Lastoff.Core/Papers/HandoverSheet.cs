@@ -11,7 +11,7 @@ public static class HandoverSheet
         var standing = source.Standing;
         return JobHead.Paper(
             source, PaperKind.Handover, standing.HandedOver is null ? "Your machine so far" : "Handover", "For the customer",
-            new Section("", [new Facts([.. CaseBlocks.Machine(standing), JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), .. JobHead.ComplaintNow(standing), JobHead.WhereItStands(standing)]), .. JobHead.Override(standing)]),
+            new Section("", [new Facts([.. Head(source), .. CaseBlocks.Machine(standing), JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), .. JobHead.ComplaintNow(standing), JobHead.WhereItStands(standing)]), .. JobHead.Override(standing)]),
             new Section("How the cause was found", CaseBlocks.Evidence(standing)),
             new Section("What was done", new Bullets([.. Done(source)])),
             new Section("New parts and fluids", new Bullets([.. NewThings.Lines(standing), .. Filled(source.Job)])),
@@ -20,6 +20,20 @@ public static class HandoverSheet
             new Section("What to watch", new Bullets([.. Watch(standing)])),
             CaseBlocks.ReChecks(standing),
             new Section("", new Paragraph(JobHead.MakersFirst)));
+    }
+
+    /// <summary>Whose paper it is, and of which day.</summary>
+    private static IEnumerable<Fact> Head(PaperSource source)
+    {
+        if (source.Terms is { } terms)
+        {
+            yield return PriceWords.From(terms);
+        }
+
+        if (CountedEntry.AllOf(source.Job.Entries).LastOrDefault(counted => counted is { Act: HandedOver, IsTakenBack: false }).Entry is { } handed)
+        {
+            yield return new("Handed over on", new Said(PaperTime.Day(handed.At), Datum.Of("at", handed.At)));
+        }
     }
 
     private static IEnumerable<Said> Done(PaperSource source)
@@ -37,6 +51,14 @@ public static class HandoverSheet
         {
             var name = NamesOf.Thing(standing.Net, joint);
             yield return new Said(standing.WasDisturbed(OperationKind.Undo, joint) ? $"{name}: got at" : $"{name}: not reached yet", Datum.Of("joint", joint));
+        }
+
+        // What failed and was mended is the customer's to know.
+        foreach (var back in CountedEntry.AllOf(source.Job.Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<BackIn>())
+        {
+            yield return new Said(
+                $"“{NamesOf.Thing(standing.Net, back.Proof)}” did not hold at first; “{NamesOf.Thing(standing.Net, back.Joint)}” was opened again for it.",
+                Datum.Of("proof", back.Proof), Datum.Of("joint", back.Joint));
         }
 
         var rows = OutAndHome.Of(source.Job);

@@ -56,14 +56,16 @@ public static class JobRecord
         {
             var day = PaperTime.Day(written[first].Entry.At);
             var ofTheDay = written.Skip(first).TakeWhile(line => PaperTime.Day(line.Entry.At) == day).ToList();
-            yield return new Table(day, [new("At", 1.1), new("What", 9.4), new("By", 3)], [.. ofTheDay.Select(line => LineOf(standing.Net, line))]);
+            yield return new Table(day, [new("At", 1.1), new("What", 9.4), new("By", 3)], [.. ofTheDay.Select(line => LineOf(standing.Net, line, written))]);
             first += ofTheDay.Count;
         }
     }
 
-    private static Row LineOf(OperationNet net, Written line)
+    private static Row LineOf(OperationNet net, Written line, IReadOnlyList<Written> written)
     {
-        var said = line.Act is { } act ? DoneWords.Of(net, act) : $"An entry of a kind that is not known here: {line.Entry.Kind}";
+        var said = line.Act is TakenBack back && written.FirstOrDefault(other => other.Entry.Id == back.Entry)?.Act is { } gone ? TakenBackWords(net, back, gone)
+            : line.Act is { } act ? DoneWords.Of(net, act)
+            : $"An entry of a kind that is not known here: {line.Entry.Kind}";
         return new Row(
         [
             new Said(PaperTime.Hour(line.Entry.At), Datum.Of("at", line.Entry.At)),
@@ -72,6 +74,10 @@ public static class JobRecord
         ],
         line.IsTakenBack ? RowKind.Struck : RowKind.Plain);
     }
+
+    /// <summary>Whoever reads the record need not look for what an entry took back.</summary>
+    private static Said TakenBackWords(OperationNet net, TakenBack back, Act gone) =>
+        DoneWords.Of(net, back) is var said ? said with { Text = $"{said.Text}\n{DoneWords.Of(net, gone).Text}" } : said;
 
     private static IEnumerable<Picture> PhotosOf(PaperSource source) =>
         from photo in Photos.Of(source.Job)

@@ -25,7 +25,9 @@ internal static class NewThings
         let renewal = standing.Net.RenewalNamed(id)
         where renewal is not null && !standing.Filled.Any(filled => filled.Target == renewal.For && filled.Amount_L is not null)
         let much = HowMuch(standing, renewal)
-        select new Said($"{NamesOf.Thing(standing.Net, id)} ({much.Text})", [Datum.Of("renewal", id), .. much.Data]);
+        select renewal.Kind == RenewalKind.Fluid && standing.Net.Supplies.ContainsKey(renewal.For)
+            ? new Said($"{NamesOf.Thing(standing.Net, id)}: how much went in was not measured", Datum.Of("renewal", id))
+            : new Said($"{NamesOf.Thing(standing.Net, id)} ({much.Text})", [Datum.Of("renewal", id), .. much.Data]);
 
     /// <summary>“2”, “1.2 L”.</summary>
     public static string Amount(double count, string unit) => count.ToString("0.##", CultureInfo.InvariantCulture) + (unit.Length > 0 ? $" {unit}" : "");

@@ -12,7 +12,7 @@ internal static class PriceWords
     {
         if (source.Terms is { } terms)
         {
-            yield return new("From", string.Join('\n', terms.Workshop.Address.Prepend(terms.Workshop.Name)));
+            yield return From(terms);
         }
 
         foreach (var fact in CaseBlocks.Machine(source.Standing))
@@ -31,6 +31,8 @@ internal static class PriceWords
         var written = source.Job.Entries.First(entry => entry.Id == price.Entry);
         yield return new("Price of", new Said($"{PaperTime.Of(written.At)}\n{price.By}", Datum.Of("price", price.Entry.ToString()), Datum.Of("price_sha256", price.Priced.Sha256), Datum.Of("at", written.At)));
     }
+
+    public static Fact From(PriceTerms terms) => new("From", string.Join('\n', terms.Workshop.Address.Prepend(terms.Workshop.Name)));
 
     /// <summary>Every yes, with the price it was given to as it was then.</summary>
     public static Table Yeses(PaperSource source) => new("", [new("When", 3.4), new("Who, and how", 3), new("To what", 5), new("Total", 2.6, true)],
