@@ -9,7 +9,7 @@ public static partial class ThreadReader
     public static Answer<ScrewThread> Read(string text)
     {
         var trimmed = text.Trim();
-        if (FormsItsOwn().IsMatch(trimmed))
+        if (FormsItsOwn().IsMatch(trimmed.AsSpan()))
         {
             return Answer.None<ScrewThread>($"“{trimmed}” forms or cuts its own thread: no formula gives its tightness, so only the maker's figure serves.");
         }

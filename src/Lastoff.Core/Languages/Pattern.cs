@@ -22,7 +22,7 @@ public sealed partial class Pattern
     /// <summary>How much of it is said whatever goes into the holes: the more, the surer.</summary>
     public int Told { get; }
 
-    public static bool HasHole(string english) => Hole().IsMatch(english);
+    public static bool HasHole(string english) => Hole().IsMatch(english.AsSpan());
 
     /// <summary>Whether what stands in a hole is a name, which no language says otherwise: between quotation marks, or in front of a word with a colon between (“{0}: undone”).</summary>
     public bool IsName(int hole) => IsQuoted(hole) || (hole == 0 && _told[0].Length == 0 && _told[1] is [':', ' ', var letter, ..] && char.IsLetter(letter));

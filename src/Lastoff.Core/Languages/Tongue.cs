@@ -56,7 +56,7 @@ public sealed partial class Tongue
     public string SayLines(string english) => english.Contains('\n', StringComparison.Ordinal) ? string.Join('\n', english.Split('\n').Select(Say)) : Say(english);
 
     /// <summary>Figures without a unit, with the language's own mark between whole and part.</summary>
-    public string SayFigure(string figure) => BareFigure().IsMatch(figure) ? figure.Replace(".", Language.DecimalMark, StringComparison.Ordinal) : Say(figure);
+    public string SayFigure(string figure) => BareFigure().IsMatch(figure.AsSpan()) ? figure.Replace(".", Language.DecimalMark, StringComparison.Ordinal) : Say(figure);
 
     /// <summary>Null when there are no words for it.</summary>
     private string? Find(string sentence)
@@ -75,7 +75,7 @@ public sealed partial class Tongue
         foreach (var pattern in _patterns)
         {
             // What stands in a hole is never more than one sentence: else the pattern has begun in one and ended in another.
-            if (pattern.Read(sentence) is { } parts && !parts.Any(part => Boundary().IsMatch(part)))
+            if (pattern.Read(sentence) is { } parts && !parts.Any(part => Boundary().IsMatch(part.AsSpan())))
             {
                 said = _words[pattern.English];
                 return Pattern.Fill(said, [.. parts.Select((part, hole) => pattern.IsName(hole) || Pattern.IsAsWritten(said, hole) ? part : Say(part))]);
