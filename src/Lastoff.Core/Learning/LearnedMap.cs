@@ -57,7 +57,7 @@ public sealed record LearnedMap(string Yaml, IReadOnlyList<Wait> Waits, IReadOnl
         LearnedMapText.Clean(removal.Name).Length == 0 || LearnedMapText.Clean(removal.Tool.Name).Length == 0 ? "it, or its tool, has no name; give it the one a mechanic would use."
         : removal.Count is < 1 or > 1000 ? $"“{removal.Name}” is there {removal.Count} times; a count lies between 1 and 1000."
         : removal.Minutes is { } minutes && !(minutes is >= 0 and <= 10_000) ? $"“{removal.Name}” took {minutes} minutes; they lie between 0 and 10,000."
-        : removal.Trouble is { } trouble && !(trouble.ExtraMinutes is >= 0 and <= 10_000) ? $"the trouble with “{removal.Name}” took {trouble.ExtraMinutes} minutes; they lie between 0 and 10,000."
+        : removal.Trouble?.ExtraMinutes is { } extra && !(extra is >= 0 and <= 10_000) ? $"the trouble with “{removal.Name}” took {extra} minutes; they lie between 0 and 10,000."
         : null;
 
     /// <summary>What about a word cannot be, or null.</summary>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Lastoff.Core.Estimating;
+using Lastoff.Core.Joints;
 using Lastoff.Core.Languages;
 using Lastoff.Core.Maps;
 
@@ -16,6 +17,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
     private readonly StringBuilder _text = new();
     private readonly Identifiers _ids = new();
     private readonly List<Wait> _waits = [];
+    private readonly IReadOnlyList<DrainedFluid> _drained = DrainedFluid.Of(seen);
     private readonly ILookup<string, string> _heldBy = HeldBy(seen, order);
 
     public IReadOnlyList<Wait> Waits => _waits;
@@ -23,11 +25,12 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
     public string Write()
     {
         _text.AppendLine("# Learned from recorded strips. What stands in doubt beside a wait may be chance; take it out if it was never in the way.");
-        _text.AppendLine("format: 1").AppendLine($"name: {name}").AppendLine($"title: {Quoted(title)}");
+        _text.AppendLine("format: 1").AppendLine($"name: {name}").AppendLine($"title: {Quoted(title)}").AppendLine("learned: true");
         Section("supplies", seen.Named(Sort.Supply), Supply);
         Section("parts", [.. seen.Named(Sort.Part), .. Unheld], Part);
         Section("joints", [.. seen.Named(Sort.Joint), .. OnlyAside], Joint);
         Openings();
+        Fluids();
         return _text.ToString();
     }
 
@@ -66,6 +69,14 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Line("kind", Words<SupplyKind>.Of(removals[0].Removal.Supply));
         Where(removals[0].Removal);
         Minutes("safe_min", "restore_min", [.. removals.Select(r => r.Removal)], TradeMinutes.Of(removals[0].Removal.Supply));
+        if (_drained.FirstOrDefault(fluid => fluid.Name == supply) is { } drained)
+        {
+            Line("make_safe", Quoted(tongue.Say("Catch it and measure what comes out.")));
+            Line("restore", Quoted(tongue.Say("Close first what holds it in.")));
+            Line("amount", drained.Litres is { } litres ? $"{Number(litres)} L" : null, amount => amount);
+        }
+
+        Caution([.. removals.Select(r => r.Removal)]);
         var ways = order.Of(new Event(Happening.Safe, supply));
         Needs(new Event(Happening.Safe, supply), ways);
         Reach(new Event(Happening.Safe, supply), ways);
@@ -104,7 +115,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
             List<string> leaves = seen.Events.Contains(off)
                 ? [.. order.Of(off)[0].After.Where(e => e.What == Happening.Undone).Select(e => _ids.Of(Sort.Joint, e.Name))]
                 : [_ids.Of(Sort.Joint, StillHolds(part))];
-            Line("aside", $"{{leaves: [{string.Join(", ", leaves)}]{Median(removals.Where(r => r.Kind == OperationKind.Aside)) switch { { } m => $", aside_min: {m}", null => "" }}}}");
+            Line("aside", $"{{leaves: [{string.Join(", ", leaves)}]{Timed(removals.Where(r => r.Kind == OperationKind.Aside).Select(r => r.Minutes)) switch { { } m => $", aside_min: {m}", null => "" }}}}");
         }
     }
 
@@ -130,15 +141,17 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Where(removals.First(r => (r.Tool, r.At) == (ways[0].Tool, ways[0].At)));
         Minutes("undo_min", "make_min", removals, (TradeMinutes.Undo(removals[0].Joint, removals[0].Count), TradeMinutes.Make(removals[0].Joint, removals[0].Count)));
         Line("thread", removals.Select(r => r.Thread).FirstOrDefault(thread => thread is not null), Quoted);
+        Line("torque", removals.Select(r => r.Torque).OfType<Torque>().Distinct().ToList() is [var torque] ? $"{Number(torque.NewtonMetres)} N·m" : null, figure => figure);
         Flag("captive", removals.Any(r => r.Captive));
         Flag("one_time", removals.Any(r => r.OneTime));
         Flag("clean", removals.Any(r => r.Clean));
         Caution(removals);
         Needs(undone, ways);
         Reach(undone, ways);
-        if (TroubleRate.Of(seen, Sort.Joint, joint).FirstOrDefault() is { } rate)
+        // What it costs is told only where it was timed; how often it was seen stands in its caution.
+        if (TroubleRate.Of(seen, Sort.Joint, joint).FirstOrDefault(rate => rate.ExtraMinutes is not null) is { ExtraMinutes: { } extra } rate)
         {
-            Line("risk", $"{{chance: {Number(rate.Chance)}, minutes: {Number(rate.ExtraMinutes)}, what: it {(rate.Kind == TroubleKind.Broke ? "breaks" : "is seized")}}}   # {rate.Seen} of {rate.Times} times");
+            Line("risk", $"{{chance: {Rough(rate.Chance)}, minutes: {Number(extra)}, what: it {(rate.Kind == TroubleKind.Broke ? "breaks" : "is seized")}}}   # {rate.Seen} of {rate.Times} times");
         }
     }
 
@@ -168,6 +181,19 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         }
     }
 
+    private void Fluids()
+    {
+        List<DrainedFluid> measured = [.. _drained.Where(fluid => fluid.Litres > 0)];
+        if (measured.Count > 0)
+        {
+            _text.AppendLine().AppendLine("renewals:");
+            measured.ForEach(fluid => _text.AppendLine($"  - {{id: {_ids.Of(Sort.Renewal, $"fresh {fluid.Name}")}, name: {Quoted(fluid.Name)}, kind: fluid, for: {_ids.Of(Sort.Supply, fluid.Name)}, count: {Number(fluid.Litres!.Value)}, unit: L}}"));
+        }
+
+        Section("proofs", _drained.Select(fluid => fluid.Name), fluid => _text.AppendLine(
+            $"  - {{id: {_ids.Of(Sort.Proof, $"look {fluid}")}, name: {Quoted(tongue.Say($"No leak: {fluid}"))}, kind: leak_look, for: {_ids.Of(Sort.Supply, fluid)}, minutes: {Number(TradeMinutes.LeakLook)}}}"));
+    }
+
     /// <param name="shown">What it is called in the map, where that is not what it goes by here.</param>
     private void Start(Sort sort, string called, string? shown = null)
     {
@@ -191,22 +217,15 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
     /// <summary>What was timed, or else what the trade says.</summary>
     private void Minutes(string outward, string back, IReadOnlyList<Removal> removals, (double Out, double Back) trade)
     {
-        Line(outward, Median(removals) ?? Number(trade.Out));
-        Line(back, Median(removals.Select(r => r.BackMinutes)) ?? Number(trade.Back));
+        Line(outward, Timed(removals.Select(r => r.Minutes)) ?? Number(trade.Out));
+        Line(back, Timed(removals.Select(r => r.BackMinutes)) ?? Number(trade.Back));
     }
 
     private void Flag(string field, bool isSet) => Line(field, isSet ? "true" : null, word => word);
 
-    private void Caution(IEnumerable<Removal> removals) =>
-        Line("caution", string.Join(" ", removals.Select(r => r.Caution).OfType<string>().Distinct()) is { Length: > 0 } caution ? caution : null, Quoted);
+    private void Caution(IReadOnlyList<Removal> removals) => Line("caution", LearnedCaution.Of(removals, tongue), Quoted);
 
-    private static string? Median(IEnumerable<Removal> removals) => Median(removals.Select(r => r.Minutes));
-
-    private static string? Median(IEnumerable<double?> minutes)
-    {
-        List<double> timed = [.. minutes.OfType<double>().Order()];
-        return timed.Count == 0 ? null : Number((timed[(timed.Count - 1) / 2] + timed[timed.Count / 2]) / 2);
-    }
+    private static string? Timed(IEnumerable<double?> minutes) => Median.Of(minutes) is { } middle ? Number(middle) : null;
 
     /// <summary>Supplies have no ways of their own in a map: only what every way waited for is needed.</summary>
     private void Needs(Event then, IReadOnlyList<SeenWay> ways)
@@ -273,6 +292,9 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
     /// <summary>On one line, and without the characters that a map file may not hold.</summary>
     public static string Clean(string text) =>
         string.Concat(text.Select(c => char.IsControl(c) || char.IsSurrogate(c) || c is '\u2028' or '\u2029' or '\uFEFF' or '\uFFFD' or '\uFFFE' or '\uFFFF' ? ' ' : c)).Trim();
+
+    /// <summary>A chance that is known from a handful of times is not known to more than one figure.</summary>
+    private static string Rough(double chance) => Number(chance >= 0.1 ? Math.Round(chance, 1) : Math.Max(0.01, Math.Round(chance, 2)));
 
     private static string Number(double value) => Math.Round(value, 3).ToString(CultureInfo.InvariantCulture);
 }

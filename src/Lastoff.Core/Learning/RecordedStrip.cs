@@ -1,4 +1,5 @@
 using Lastoff.Core.Estimating;
+using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Recording;
@@ -30,7 +31,12 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             names.Add(KeyOf(one.Moved), called);
             things.Add((one, called));
             var back = told.FirstOrDefault(other => other.Moved.Move == one.Moved.Move.Operation().Back() && other.Moved.Target == one.Moved.Target);
-            var removal = RemovalOf(one, called, MinutesOf(one), MinutesOf(back));
+            var removal = RemovalOf(one, called, MinutesOf(one), MinutesOf(back)) with
+            {
+                Cautions = LastingCautions.Of(one, kind => removals.Exists(r => r.Kind == OperationKind.MakeSafe && r.Supply == kind)),
+                Amount_L = back?.Moved.Amount_L ?? one.Moved.Amount_L,
+                Torque = one.Reading?.Torque ?? (back?.Moved.Torque_Nm is { } tightened ? Torque.FromNewtonMetres(tightened) : null),
+            };
             if (one.Part is not { } part)
             {
                 removals.Add(removal);
@@ -43,16 +49,18 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             removals.Insert(at < 0 ? removals.Count : at, removal);
         }
 
-        return new RecordedStrip(new Strip(name, removals) { Openings = Openings(ordered, things) }, belongs, new SaidOnTheWay(ordered, things).Said());
+        var lines = ToldLines.Of(ordered, things);
+        return new RecordedStrip(new Strip(name, [.. removals.Select(removal => removal with { Told = [.. lines[removal.Name]] })]) { Openings = Openings(ordered, things) }, belongs, new SaidOnTheWay(ordered, things).Said());
 
         double? MinutesOf(ToldMove? one) => one is not null && took.TryGetValue(one, out var minutes) ? minutes : null;
     }
 
-    /// <summary>What the lines say of joints and parts, for the learner: a joint holds the part it was told of and no other.</summary>
+    /// <summary>What the lines say of joints and parts, for the learner: a joint holds the part it was told of and no other, where that came off.</summary>
     public static IReadOnlyList<Said> Holding(IReadOnlyList<RecordedStrip> strips)
     {
         var parts = strips.SelectMany(s => s.Strip.Removals).Where(r => r.Kind is OperationKind.Off or OperationKind.Aside).Select(r => r.Name).ToHashSet();
-        var of = strips.SelectMany(s => s.Belongs).ToLookup(pair => pair.Joint, pair => pair.Part);
+        // Of a part that never came off, it was in the way of what did.
+        var of = strips.SelectMany(s => s.Belongs).Where(pair => parts.Contains(pair.Part)).ToLookup(pair => pair.Joint, pair => pair.Part);
         return
         [
             .. from joint in of
@@ -111,16 +119,9 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             Captive = reading.Captive || reading.Deed == Deed.Loose,
             OneTime = reading.OneTime,
             Clean = reading.Sealed || kind == OperationKind.Undo && one.Joint == JointKind.Face,
-            Caution = LastingCaution(reading),
-            Trouble = isTrouble ? new Trouble(reading.Broken ? TroubleKind.Broke : TroubleKind.Seized, Math.Max(0, (minutes ?? 0) - one.TradeMinutes)) : null,
+            Drained = reading.Deed == Deed.Drained || kind == OperationKind.MakeSafe && one.Moved.Amount_L is not null,
+            Trouble = isTrouble ? new Trouble(reading.Broken ? TroubleKind.Broke : TroubleKind.Seized, minutes - one.TradeMinutes is > 0 and var more ? more : null) : null,
         };
-    }
-
-    /// <summary>What is so of every machine of the sort, and not of this one alone.</summary>
-    private static string? LastingCaution(Reading reading)
-    {
-        var length = reading.Length is { } said ? $"{RecordedThing.Said(said)} long." : null;
-        return string.Join(" ", new[] { reading.LeftHand ? RecordedThing.CautionOf(new Reading { LeftHand = true }) : null, length, MixedLengths.InSet(reading) }.OfType<string>()) is { Length: > 0 } caution ? caution : null;
     }
 
     /// <summary>The minutes each thing took, from the time marks of whoever did it. A line about several things shares its time among them as the trade would.</summary>

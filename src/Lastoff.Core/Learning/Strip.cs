@@ -1,3 +1,4 @@
+using Lastoff.Core.Joints;
 using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Learning;
@@ -37,12 +38,26 @@ public sealed record Removal(OperationKind Kind, string Name)
 
     /// <summary>As a map writes it, “M8”; null when nobody said.</summary>
     public string? Thread { get; init; }
+
+    /// <summary>As it was said or done up; null when nobody told.</summary>
+    public Torque? Torque { get; init; }
     public bool Captive { get; init; }
     public bool OneTime { get; init; }
 
     /// <summary>Its faces must be clean and dry before it is made.</summary>
     public bool Clean { get; init; }
-    public string? Caution { get; init; }
+
+    /// <summary>What to heed at every machine of the sort, each a sentence or some.</summary>
+    public IReadOnlyList<string> Cautions { get; init; } = [];
+
+    /// <summary>The lines that tell more of it than has a place here, as they were said.</summary>
+    public IReadOnlyList<string> Told { get; init; } = [];
+
+    /// <summary>A fluid that was let out.</summary>
+    public bool Drained { get; init; }
+
+    /// <summary>What of a fluid went in again, or else what came out; null when nobody said.</summary>
+    public double? Amount_L { get; init; }
 
     /// <summary>Parts that went away on this one, fitted to it as they were.</summary>
     public IReadOnlyList<string> TookAlong { get; init; } = [];
@@ -54,12 +69,12 @@ public sealed record Removal(OperationKind Kind, string Name)
 public enum TroubleKind { Broke, Seized }
 
 /// <summary>What went wrong with a thing when it was undone.</summary>
-/// <param name="ExtraMinutes">What it took on top of the work.</param>
-public sealed record Trouble(TroubleKind Kind, double ExtraMinutes);
+/// <param name="ExtraMinutes">What it took on top of the work; null when that was not timed.</param>
+public sealed record Trouble(TroubleKind Kind, double? ExtraMinutes);
 
 /// <summary>What a person says of an order, which outranks whatever the recordings show.</summary>
 /// <param name="InTheWay">True: <paramref name="First"/> was in the way of <paramref name="Then"/>, or held it, or had to be safe for it. False: it was not.</param>
 public sealed record Said(string First, string Then, bool InTheWay);
 
-/// <summary>The three sorts of things that a map has operations for, and the openings between them.</summary>
-internal enum Sort { Supply, Joint, Part, Opening }
+/// <summary>The three sorts of things that a map has operations for, and what else in it has an identifier.</summary>
+internal enum Sort { Supply, Joint, Part, Opening, Renewal, Proof }

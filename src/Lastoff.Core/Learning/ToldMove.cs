@@ -17,7 +17,10 @@ internal sealed record ToldMove(Entry Entry, Moved Moved, Reading? Reading)
         : LineReader.All.SelectMany(reader => reader.Read(Name).Readings).Select(reading => reading.Kind).FirstOrDefault(kind => kind is not null) ?? JointKind.Bolt;
 
     /// <summary>The part it was said to belong to.</summary>
-    public string? Part => Moved.Move == Move.JointUndone && Reading?.Part is { } part ? RecordedThing.Capital(part) : null;
+    public string? Part => Moved.Move == Move.JointUndone && Reading is { Part: { } part } && !RecordedThing.IsItself(Reading) ? RecordedThing.Capital(part) : null;
+
+    /// <summary>The line that tells of it; null where none does.</summary>
+    public LineRecorded? Line { get; init; }
 
     /// <summary>Above zero, so that time can be shared out by it.</summary>
     public double TradeMinutes
@@ -45,7 +48,7 @@ internal sealed record ToldMove(Entry Entry, Moved Moved, Reading? Reading)
     [
         .. CountedEntry.AllOf(entries).Where(a => !a.IsTakenBack).SelectMany(a => a.Act switch
         {
-            LineRecorded line => RecordedThing.Of(a.Entry.Id, line).Select(thing => new ToldMove(a.Entry, thing.Moved, thing.Reading)),
+            LineRecorded line => RecordedThing.Of(a.Entry.Id, line).Select(thing => new ToldMove(a.Entry, thing.Moved, thing.Reading) { Line = line }),
             Moved moved => [new ToldMove(a.Entry, moved, null)],
             _ => Enumerable.Empty<ToldMove>(),
         }),

@@ -2,8 +2,8 @@ namespace Lastoff.Core.Learning;
 
 /// <summary>How often a thing broke or seized when it was undone.</summary>
 /// <param name="Seen">How often it went wrong in this way, of <paramref name="Times"/> times.</param>
-/// <param name="ExtraMinutes">What it took on average when it did.</param>
-public sealed record TroubleRate(string Name, TroubleKind Kind, int Seen, int Times, double ExtraMinutes)
+/// <param name="ExtraMinutes">What it took on average when it did; null when it was never timed.</param>
+public sealed record TroubleRate(string Name, TroubleKind Kind, int Seen, int Times, double? ExtraMinutes)
 {
     /// <summary>Before anything was seen: one time in twenty, known about as well as if ten had been looked at. Set down, no source.</summary>
     private const double PriorWrong = 0.5;

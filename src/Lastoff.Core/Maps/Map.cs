@@ -11,6 +11,8 @@ public sealed record Map
     public required string Title { get; init; }
     /// <summary>True when the machine and all its figures are made up, which every screen and paper then says.</summary>
     public bool Invented { get; init; }
+    /// <summary>True when it was made from recordings: where something is and what it is done with is then known only where somebody told it, and what holds a fluid in is not known at all.</summary>
+    public bool Learned { get; init; }
     public string About { get; init; } = "";
     public SetUpMinutes SetUp { get; init; } = SetUpMinutes.Usual;
     /// <summary>Places too near to each other for two people at work, beyond what holds on any machine.</summary>

@@ -21,6 +21,7 @@ internal sealed class MapFields(FaultList faults)
             Name = fields.Text("name") ?? "",
             Title = fields.Text("title") ?? "",
             Invented = fields.Flag("invented"),
+            Learned = fields.Flag("learned"),
             About = fields.Text("about") ?? "",
             SetUp = ReadSetUp(fields),
             Collide = CollideFields.Read(fields, faults),
@@ -32,7 +33,7 @@ internal sealed class MapFields(FaultList faults)
             Proofs = fields.Each("proofs", ReadProof),
         };
         fields.Finish();
-        return map;
+        return map.Learned ? map with { Proofs = [.. map.Proofs.Select(proof => proof with { WhenItRuns = proof.Kind == ProofKind.LeakLook })] } : map;
     }
 
     private static SetUpMinutes ReadSetUp(YamlFields map)

@@ -44,7 +44,7 @@ public sealed record Proof(string Id, string Name, ProofKind Kind, string For, d
     public HoldNeeds? Hold { get; init; }
     /// <summary>For a warm-up, where the maker's gauge goes red.</summary>
     public Temperature? Limit { get; init; }
-    /// <summary>It is taken when all is home and the machine can run, whatever its kind: without a map nobody knows what holds a fluid in.</summary>
+    /// <summary>It is taken when all is home and the machine can run, whatever its kind: where all is known from recordings nobody knows what holds a fluid in.</summary>
     public bool WhenItRuns { get; init; }
     /// <summary>For a mix, how many points it may lie off the target.</summary>
     public double? WithinPercent { get; init; }

@@ -125,7 +125,8 @@ public static class PriceOfPlan
     {
         List<Trouble> troubles =
         [
-            .. plan.Out.Where(step => step.Risk is { Chance: > 0 }).Select(step => new Trouble(
+            // What it costs when it happens is not known where nobody told how long it takes.
+            .. plan.Out.Where(step => step.Risk is { Chance: > 0, Minutes: > 0 }).Select(step => new Trouble(
                 $"{step.Name}: {step.Risk!.What}", step.Risk.Chance, step.Risk.Minutes,
                 Money.Rounded((decimal)step.Risk.Minutes / 60 * terms.HourlyRate, terms.Currency, terms.Rounding.Half))),
         ];

@@ -18,8 +18,17 @@ public sealed class RecordedMap
     /// <summary>Whether it was told line by line.</summary>
     public static bool Is(Map map) => map.Name == MapName;
 
-    /// <summary>Whether a supply was told to be drained, which is what such a map makes a proof for.</summary>
-    public static bool IsDrained(Map map, string supply) => Is(map) && map.Proofs.Any(proof => proof.For == supply);
+    /// <summary>Whether all that is known was told while recording, be it in this job or in those a map was learned from: what nobody told is then not known, and no default stands for it.</summary>
+    public static bool IsAllTold(Map map) => Is(map) || map.Learned;
+
+    /// <summary>From above is where everything is of which nobody told where it is.</summary>
+    public static bool IsPlaceKnown(Map map, Position at) => !IsAllTold(map) || at != Position.Above;
+
+    /// <summary>A tool that nobody told of need not be the hand.</summary>
+    public static bool IsToolKnown(Map map, Tool tool) => !IsAllTold(map) || !tool.IsHand;
+
+    /// <summary>Whether a supply was told to be drained, which is what makes a proof for it.</summary>
+    public static bool IsDrained(Map map, string supply) => IsAllTold(map) && map.Proofs.Any(proof => proof.For == supply);
 
     private readonly Dictionary<string, Part> _parts = [];
     private readonly Dictionary<string, Joint> _joints = [];

@@ -81,7 +81,9 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? LineReader.SortOf(reading.Fluid ?? reading.Part ?? "");
 
     /// <summary>What the hand that puts it back should know; null when that is nothing.</summary>
-    public static string? CautionOf(Reading reading)
+    public static string? CautionOf(Reading reading) => CautionsOf(reading) is { Count: > 0 } cautions ? string.Join(" ", cautions) : null;
+
+    internal static IReadOnlyList<string> CautionsOf(Reading reading)
     {
         List<string> cautions = [];
         if (reading.LeftHand)
@@ -109,7 +111,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
             cautions.Add("Nothing may be left in its ends: take out what closed them.");
         }
 
-        return cautions.Count == 0 ? null : string.Join(" ", cautions);
+        return cautions;
     }
 
     /// <summary>A size as it is said: “12 mm”.</summary>

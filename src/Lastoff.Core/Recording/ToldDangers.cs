@@ -14,7 +14,8 @@ public static class ToldDangers
         return [.. readings.SelectMany(reading => Of(reading, isSafe, isClosed)).Distinct()];
     }
 
-    private static IEnumerable<string> Of(Reading reading, Func<SupplyKind, bool> isSafe, bool isClosed)
+    /// <param name="isClosed">Whether the line says that what was opened is closed.</param>
+    internal static IEnumerable<string> Of(Reading reading, Func<SupplyKind, bool> isSafe, bool isClosed)
     {
         if (reading.Deed is Deed.Safe or Deed.Drained)
         {

@@ -104,7 +104,7 @@ public class LearnedMapTests
         var map = Learn([broken, .. Enumerable.Repeat(new Strip("whole", [new Removal(OperationKind.Undo, "clip"), new Removal(OperationKind.Off, "cover")]), 3)]);
         var rate = Assert.Single(map.Rates);
         Assert.Equal((1, 4, 1.5 / 14), (rate.Seen, rate.Times, rate.Chance));
-        Assert.Equal(6, Read(map).Joints.Single().Risk!.Minutes);
+        Assert.Equal((0.1, 6), (Read(map).Joints.Single().Risk!.Chance, Read(map).Joints.Single().Risk!.Minutes));
     }
 
     [Theory]

@@ -124,6 +124,13 @@ public class PriceOfPlanTests
     }
 
     [Fact]
+    public void Trouble_that_nobody_timed_has_no_cost_and_no_figure()
+    {
+        var untimed = Alone with { Plan = Alone.Plan with { Out = [.. Alone.Plan.Out.Select(step => step with { Risk = step.Risk is { } risk ? risk with { Minutes = 0 } : null })] } };
+        Assert.Null(PriceOfPlan.Of(Net, Diaphragm, untimed, null, Terms, List).Value!.Allowance);
+    }
+
+    [Fact]
     public void The_minutes_of_a_plan_leave_trouble_out_and_grow_with_the_chance()
     {
         var at = new[] { 0.5, 0.7, 0.9, 0.95 }.Select(chance => LabourMinutes.Of(Net, Alone.Plan, chance)).ToList();

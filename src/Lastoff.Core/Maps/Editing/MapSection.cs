@@ -13,7 +13,7 @@ public static class MapSections
 internal static class SectionFields
 {
     public static IReadOnlyList<string> OfMap { get; } =
-        ["format", "name", "title", "invented", "about", "set_up_min", "collide", .. Enum.GetValues<MapSection>().Select(Heading)];
+        ["format", "name", "title", "invented", "learned", "about", "set_up_min", "collide", .. Enum.GetValues<MapSection>().Select(Heading)];
 
     /// <summary>Within a field that has fields of its own.</summary>
     public static IReadOnlyList<string> Within { get; } = ["name", "drive", "clear", "off", "either"];
@@ -34,7 +34,7 @@ internal static class SectionFields
 
     /// <summary>Whether the field is a number or a flag, which stand without quotes.</summary>
     public static bool IsBare(string field) =>
-        field.EndsWith("_min", StringComparison.Ordinal) || field is "count" or "captive" or "one_time" or "clean" or "minutes" or "chance" or "times" or "invented";
+        field.EndsWith("_min", StringComparison.Ordinal) || field is "count" or "captive" or "one_time" or "clean" or "minutes" or "chance" or "times" or "invented" or "learned";
 
     /// <summary>The field within that is meant when a field has a plain value: a tool's name, the parts of a reach to be cleared.</summary>
     public static string? Short(string field) => field switch

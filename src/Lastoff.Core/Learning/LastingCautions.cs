@@ -1,0 +1,33 @@
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+using Lastoff.Core.Recording;
+
+namespace Lastoff.Core.Learning;
+
+/// <summary>What was shown to heed while a thing was told of, as far as it is so of every machine of the sort and not of this one alone.</summary>
+internal static class LastingCautions
+{
+    /// <summary>What may still run out is said by whatever a joint waits for; it needs no saying twice.</summary>
+    private static readonly string?[] OfOpenings = [.. Enum.GetValues<SupplyKind>().Select(Cautions.OfOpening)];
+
+    /// <param name="isSafe">Whether a supply of the kind was made safe before it.</param>
+    public static IReadOnlyList<string> Of(ToldMove one, Func<SupplyKind, bool> isSafe)
+    {
+        // What to heed at a supply follows from its kind.
+        if (one.Reading is not { } reading || one.Moved.Move == Move.SupplySafe)
+        {
+            return [];
+        }
+
+        var isClosed = one.Line?.Readings.Any(other => other.Deed == Deed.Covered) is true;
+        string[] length = reading.Length is { } said ? [$"{RecordedThing.Said(said)} long."] : [];
+        return
+        [
+            .. RecordedThing.CautionsOf(reading with { Seized = false })
+                .Concat(length)
+                .Concat(ToldDangers.Of(reading, isSafe, isClosed).Where(danger => !OfOpenings.Contains(danger)))
+                .Distinct(),
+        ];
+    }
+}
