@@ -142,9 +142,11 @@ public sealed class LineReader
     /// <summary>Whether words name no thing: “everything”, “rest”.</summary>
     internal static bool IsUnnamed(string words) => All.Any(reader => reader._book.Of(words.ToLowerInvariant(), WordKind.Unnamed) is not null);
 
-    /// <summary>Whether a line of which nothing comes home names a fastener, a size or a number of things all the same: whoever told it may have meant more than a note.</summary>
+    /// <summary>Whether a line of which nothing comes home names a fastener, a size or a number of things all the same, or that the machine was made still: whoever told it may have meant more than a note.</summary>
     public static bool IsOnlyNote(string line, IReadOnlyList<Reading> readings) =>
-        readings.Count > 0 && readings.All(reading => reading.Deed == Deed.Note) && All.Any(reader => reader.NamesFasteners(line));
+        readings.Count > 0 && readings.All(reading => reading.Deed == Deed.Note) && All.Any(reader => reader.NamesFasteners(line) || reader.SaysStill(line));
+
+    private bool SaysStill(string line) => ClauseCutter.Cut(TermReader.Read(line, _book), line, _book).Exists(clause => StillReader.Read(clause, line, _book) is not null);
 
     private bool NamesFasteners(string line)
     {

@@ -189,6 +189,7 @@ public class LineReaderTests(ITestOutputHelper output)
     [Theory]
     [InlineData("four bolts that were wrong", true)]
     [InlineData("two clips tagged", true)]
+    [InlineData("engine off, key out", true)]
     [InlineData("two brackets to be painted", true)]
     [InlineData("customer rang", false)]
     [InlineData("waited ten minutes", false)]
