@@ -40,8 +40,11 @@ public static class RecordWords
         }
         else if (reading.Deed is Deed.Undone or Deed.Loose)
         {
-            yield return $"{(reading.Count is { } count ? $"{count} " : "")}{Say(Words<JointKind>.Of(RecordedThing.KindOf(reading)) + (reading.Count > 1 ? "s" : ""))}";
-            yield return reading.Name ?? "";
+            var kind = Say(Words<JointKind>.Of(RecordedThing.KindOf(reading)) + (reading.Count > 1 ? "s" : ""));
+            // “2 hydraulic hoses”, and not “2 hoses, hydraulic hoses”.
+            var isSaid = reading.Name?.EndsWith(kind, StringComparison.OrdinalIgnoreCase) == true;
+            yield return $"{(reading.Count is { } count ? $"{count} " : "")}{(isSaid ? reading.Name : kind)}";
+            yield return isSaid ? "" : reading.Name ?? "";
         }
         else if (reading is { Deed: Deed.Note, Kind: not null })
         {
@@ -49,7 +52,7 @@ public static class RecordWords
         }
         else if (reading.Deed is Deed.Covered or Deed.Uncovered)
         {
-            yield return $"{(reading.Count is { } count ? $"{count}, " : "")}{reading.Cover}";
+            yield return $"{(reading.Count is { } count and > 1 ? $"{count} × " : "")}{reading.Cover}";
         }
         else if (reading.Deed is Deed.Safe or Deed.Drained)
         {
@@ -59,7 +62,9 @@ public static class RecordWords
 
         else if (reading.Deed == Deed.Wanted)
         {
-            yield return $"{(reading.Count is { } count ? $"{count}, " : "")}{(reading.Of is { } whose ? Say($"{reading.Part}, of {whose}") : reading.Part)}";
+            var name = reading.Part is [_, var second, ..] part && char.IsLower(second) ? StepWords.Small(part) : reading.Part;
+            yield return $"{(reading.Count is { } count ? $"{count} " : "")}{(reading.Of is { } whose ? Say($"{name}, of {whose}") : name)}";
+            yield return reading.Broken ? Say("broken") : "";
             yield break;
         }
 

@@ -120,6 +120,9 @@ public static class Cautions
     /// <summary>Of a spring, which comes off and goes on by hand.</summary>
     public const string OfSpring = "A spring under tension flies when it slips: hold it fast, ease it slowly, face out of its line; eye protection.";
 
+    /// <summary>Of flame and heat on what is stuck.</summary>
+    public const string OfHeat = "Heat and flame: no oil, fuel, grease or spray near, extinguisher at hand. Seals and rubber that got hot give off poison and have to be new; hot metal looks cold.";
+
     public static string? OfProof(ProofKind kind) => kind switch
     {
         ProofKind.WarmUp => "Keep hands, sleeves and leads from fans and belts, which may start by themselves; lead the exhaust out of the room; hot parts.",

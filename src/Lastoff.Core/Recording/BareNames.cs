@@ -48,7 +48,9 @@ internal sealed class BareNames(string line, ToldSoFar told)
         }
 
         if (isName && Last is { Reading: { Kind: not null, Part: null, Name: null } before } last && heard.Clause.Joined == Joined.Comma
-            && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _names.Count == 0)
+            && before.Kind is not (JointKind.Hose or JointKind.Pipe) && _names.Count == 0
+            // “Two nuts off, washers in tray 1”: nothing is off a washer.
+            && !heard.Clause.Has(WordKind.Sundries))
         {
             last.Reading = Merging.Of(before, heard.Reading) with { Part = heard.Reading.Part };
         }

@@ -150,6 +150,11 @@ internal sealed class ClauseWalk
                 term.IsUsed = !term.Is(WordKind.With) || at == 0 || NextIs(at, WordKind.Across, WordKind.Thread, WordKind.Drive) || NextIs(at, WordKind.Number) && NextIs(at + 1, WordKind.Across, WordKind.Thread, WordKind.Drive);
                 phase = term.IsUsed ? phase : Phase.After;
             }
+            else if (term.Is(WordKind.Hedges) && NextIs(at, WordKind.Number, WordKind.Volume) && _book.Has(term.Lower(_line), WordKind.Roughly))
+            {
+                // “About two litres”: part of the number.
+                term.IsUsed = true;
+            }
             else if (term.Is(WordKind.Hedges, WordKind.Distributes))
             {
                 phase = phase == Phase.Host && Host.Count > 0 ? Phase.After : phase;
@@ -200,11 +205,11 @@ internal sealed class ClauseWalk
                 Deed = DeedWords.Heavier(Deed, _book.Of(term.Lower(_line), WordKind.Verbs)?.Value ?? "");
                 phase = Phase.After;
             }
-            else if (term is { Kind: WordKind.Verbs, Value: "aside" } && NextIs(at, WordKind.From))
+            else if (term is { Kind: WordKind.Verbs, Value: "aside" or "pushed" } && NextIs(at, WordKind.From))
             {
                 // “Tied to the frame”.
                 term.IsUsed = true;
-                Deed = DeedWords.Heavier(Deed, term.Value);
+                Deed = DeedWords.Heavier(Deed, "aside");
             }
             else if (at > 0 && _terms[at - 1].Is(WordKind.Deeds) && term.Is(WordKind.Word, WordKind.Sides) && _words.IsParticle(at) && _words.EndsThing(at))
             {

@@ -5,7 +5,9 @@ internal sealed class DeedWords(IReadOnlyList<Term> terms, string line, PhraseBo
 {
     /// <summary>“Knocked out” and “knocked back”: the second word says whether the thing is off or aside.</summary>
     public string ByParticle(string deed, int particle) =>
-        deed == "removed" && (IsAside(particle) || book.Of(terms[particle].Lower(line), WordKind.Particles) is { Value: "aside" }) ? "aside" : deed;
+        // “Pushed the pin out”, “pushed the hose to one side”.
+        deed == "pushed" ? IsAside(particle) || book.Of(terms[particle].Lower(line), WordKind.Particles) is not { Value: "removed" } ? "aside" : "removed"
+        : deed == "removed" && (IsAside(particle) || book.Of(terms[particle].Lower(line), WordKind.Particles) is { Value: "aside" }) ? "aside" : deed;
 
     // “Undone and off” is off; “swung out of the way” is aside.
     private static int Weight(string? deed) => deed switch { null => 0, "undone" => 1, "removed" => 2, _ => 3 };

@@ -17,6 +17,10 @@ internal enum Shape
     State,
     /// <summary>Words to keep.</summary>
     Remark,
+    /// <summary>The machine was made still: words to keep, unless what stands around them tells that something came off.</summary>
+    Still,
+    /// <summary>The same of a key, which may be one that a wheel sat on.</summary>
+    Key,
     /// <summary>Words that only lead on to others: “okay, so”.</summary>
     Empty,
 }

@@ -10,6 +10,8 @@ internal sealed class LineBuilder
     private readonly Reading? _toldLast;
     private Clause? _first;
     private Heard? _deedBefore;
+    /// <summary>What may have made the machine still: what follows tells.</summary>
+    private Heard? _still;
 
     /// <param name="cameOut">The line says of what was stuck that it came.</param>
     /// <param name="toldLast">What was told last in the lines before; null for nothing.</param>
@@ -32,6 +34,18 @@ internal sealed class LineBuilder
                 term.IsUsed = true;
             }
 
+            return;
+        }
+
+        if (_still is { } still)
+        {
+            _still = null;
+            AddStill(still, heard);
+        }
+
+        if (heard.Shape is Shape.Still or Shape.Key)
+        {
+            _still = heard;
             return;
         }
 
@@ -98,9 +112,33 @@ internal sealed class LineBuilder
 
     public IReadOnlyList<Reading> Finish()
     {
+        if (_still is { } still)
+        {
+            AddStill(still, next: null);
+        }
+
         DropDeed();
         _bare.Flush();
         return _told.Finish(_first);
+    }
+
+    private void AddStill(Heard still, Heard? next)
+    {
+        if (StillReader.CameOff(still, Last is { IsRemark: true } ? null : Last?.Reading ?? _toldLast, next))
+        {
+            foreach (var term in still.Clause.Terms)
+            {
+                term.IsUsed = true;
+            }
+
+            AddThing(still with { Shape = Shape.Thing, SaysDeed = true });
+        }
+        else
+        {
+            DropDeed();
+            _bare.Flush();
+            _told.Remark(still);
+        }
     }
 
     private void AddThing(Heard heard)
@@ -336,6 +374,11 @@ internal sealed class LineBuilder
         else if (reading.Kind is not null)
         {
             AddThing(heard);
+        }
+        else if (Last is null && OneOfThem.Of(heard, _toldLast) is { } wanted)
+        {
+            heard.Open?.IsUsed = true;
+            _told.New(wanted, heard).Note(heard.Clause.Terms);
         }
         else
         {

@@ -45,7 +45,10 @@ public sealed class LineReader
     private RecordedLine? WithWanted(RecordedLine line, Reading? last)
     {
         var before = line.Readings.LastOrDefault(reading => reading.Deed is Deed.Undone or Deed.Loose or Deed.Off or Deed.Aside) ?? last;
-        List<(Reading Reading, string Said)> wanted = [.. new WantedThings(line.Text, _book).Read(IsElsewhere).Select(one => (one.Reading with { Part = one.Reading.Part ?? Before(one.Reading.Count) }, one.Said)).Where(one => one.Item1.Part is not null)];
+        List<(Reading Reading, string Said)> wanted = [.. new WantedThings(line.Text, _book).Read(IsElsewhere)
+            // “One of them snapped, need a new one”.
+            .Where(one => one.Reading.Part is not null || !line.Readings.Any(reading => reading.Deed == Deed.Wanted))
+            .Select(one => (one.Reading with { Part = one.Reading.Part ?? Before(one.Reading.Count) }, one.Said)).Where(one => one.Item1.Part is not null)];
         if (wanted.Count == 0)
         {
             return null;
@@ -125,6 +128,11 @@ public sealed class LineReader
     /// <summary>Whether a thing of this name is a spring: “return spring”, but not “spring clip”.</summary>
     internal static bool IsSpring(string name) => name.ToLowerInvariant().Split(' ', '-')[^1] is var last && All.Any(reader => reader._book.Has(last, WordKind.Springs) || reader._book.Ends(last, WordKind.Springs));
 
+    /// <summary>Whether it is told that heat or flame was put on it, whatever the tool was: “got it with heat”.</summary>
+    internal static bool IsHeated(Reading reading) => new[] { reading.Note, $"with {reading.Tool}", $"mit {reading.Tool}" }.OfType<string>().Any(words => All.Any(reader => reader.Says(words, WordKind.Heating)));
+
+    private bool Says(string words, WordKind kind) => _book.Cut(words) is var tokens && Enumerable.Range(0, tokens.Count).Any(at => _book.At(tokens, at, kind) is not null);
+
     /// <summary>Whether a thing of this name covers an opening by itself, as a rag does; a cap does so only with its deed.</summary>
     internal static bool IsCover(string name) => All.Any(reader => reader._book.Has(name.ToLowerInvariant(), WordKind.Covers));
 
@@ -134,9 +142,11 @@ public sealed class LineReader
     /// <summary>Whether words name no thing: “everything”, “rest”.</summary>
     internal static bool IsUnnamed(string words) => All.Any(reader => reader._book.Of(words.ToLowerInvariant(), WordKind.Unnamed) is not null);
 
-    /// <summary>Whether a line of which nothing comes home names a fastener, a size or a number of things all the same: whoever told it may have meant more than a note.</summary>
+    /// <summary>Whether a line of which nothing comes home names a fastener, a size or a number of things all the same, or that the machine was made still: whoever told it may have meant more than a note.</summary>
     public static bool IsOnlyNote(string line, IReadOnlyList<Reading> readings) =>
-        readings.Count > 0 && readings.All(reading => reading.Deed == Deed.Note) && All.Any(reader => reader.NamesFasteners(line));
+        readings.Count > 0 && readings.All(reading => reading.Deed == Deed.Note) && All.Any(reader => reader.NamesFasteners(line) || reader.SaysStill(line));
+
+    private bool SaysStill(string line) => ClauseCutter.Cut(TermReader.Read(line, _book), line, _book).Exists(clause => StillReader.Read(clause, line, _book) is not null);
 
     private bool NamesFasteners(string line)
     {

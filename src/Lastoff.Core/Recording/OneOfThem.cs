@@ -14,8 +14,30 @@ public static class OneOfThem
 
     /// <summary>What is left to tell of one that was told with the others: that it gave trouble, and where it broke, that a new one is needed.</summary>
     internal static Reading Of(Reading one) => one.Broken
-        ? new Reading { Deed = Deed.Wanted, Part = RecordedThing.JointName(one), Count = one.Count ?? 1, Note = one.Note }
+        ? new Reading { Deed = Deed.Wanted, Part = RecordedThing.JointName(one), Count = one.Count ?? 1, Broken = true, Note = one.Note }
         : one with { Deed = Deed.Note };
+
+    /// <summary>“One of them snapped”, straight behind “four bolts out”: which they are is said.</summary>
+    /// <returns>Null where it can be none of them.</returns>
+    internal static Reading? Of(Heard one, Reading? group) =>
+        one.Reading is { Broken: true, Kind: null, Name: null, Part: null } && group is { Deed: Deed.Undone or Deed.Loose, Count: { } all } && group.IsTurned() && CountOf(one) is { } count && count < all
+            ? Of(group with { Count = count, Broken = true, Note = null })
+            : null;
+
+    /// <summary>A language may count one by its article: “eine davon abgerissen”.</summary>
+    private static int? CountOf(Heard one) => one.Reading.Count ?? (int?)one.Open?.Number
+        ?? (one.Clause.Terms[0].Is(WordKind.Article) && one.Clause.Terms.Skip(1).All(term => term.Is(WordKind.Fillers, WordKind.Them, WordKind.Flags)) ? 1 : null);
+
+    /// <summary>A line with the answer to a question that one of its readings asks. What the line said already that it needs is not wanted twice.</summary>
+    public static IReadOnlyList<Reading> Answered(IReadOnlyList<Reading> readings, int at, int answer)
+    {
+        var told = readings[at].Question!.Answered(readings[at], answer);
+        return [.. readings.Index().Where(other => other.Index == at || !IsSameWant(other.Item, told)).Select(other => other.Index == at ? told : other.Item)];
+    }
+
+    /// <summary>Whether both say that the same thing is to be had, however its first letter is written.</summary>
+    internal static bool IsSameWant(Reading one, Reading other) =>
+        one is { Deed: Deed.Wanted, Part: { } name } && other is { Deed: Deed.Wanted, Part: { } called } && RecordedThing.Plain(name) == RecordedThing.Plain(called) && (one.Of is null || other.Of is null || Same(one.Of, other.Of));
 
     /// <summary>That a thing came hard is told behind its deed; put in a tray by itself, it is by itself.</summary>
     private static bool IsTrouble(Reading reading) => reading is { Deed: Deed.Undone, Tray: null, Question: null or { Doubt: Doubt.IsItOut } } && reading.IsTurned() && (reading.Seized || reading.Broken);

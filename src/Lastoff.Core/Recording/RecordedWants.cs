@@ -67,7 +67,7 @@ internal sealed class RecordedWants
             return;
         }
 
-        var target = (reading.Of is { } of ? Named(of) : null) ?? Itself(entry, name, open)
+        var target = (reading.Of is { } of ? Named(of) : null) ?? Itself(entry, reading, name, open)
             ?? (_last.TryGetValue(device, out var last) && open.Any(thing => thing.Id == last) ? last : open.Count > 0 ? open[^1].Id : last);
         var renewal = new Renewal($"{Mark}{entry}:{number}", RecordedThing.Capital(name), RenewalKind.Sundry, target ?? "", reading.Count ?? 1, "", 0);
         if (target is not null)
@@ -89,9 +89,9 @@ internal sealed class RecordedWants
     /// <summary>Fitted by a tap.</summary>
     public void Follow(RenewalFitted fitted) => _open.RemoveAll(renewal => renewal.Id == fitted.Renewal);
 
-    /// <summary>“Pump is shot” where the pump is off; “hose off, clip lost” where the clip is of the same line.</summary>
-    private static string? Itself(Guid entry, string name, IReadOnlyList<(string Id, string Name)> open) =>
-        open.LastOrDefault(thing => thing.Name.Equals(name, StringComparison.OrdinalIgnoreCase) || thing.Id.Contains(entry.ToString(), StringComparison.Ordinal) && IsCalled(thing.Name, name)).Id;
+    /// <summary>“Pump is shot” where the pump is off; “hose off, clip lost” where the clip is of the same line; of several that one broke of, those.</summary>
+    private static string? Itself(Guid entry, Reading wanted, string name, IReadOnlyList<(string Id, string Name)> open) =>
+        open.LastOrDefault(thing => thing.Name.Equals(name, StringComparison.OrdinalIgnoreCase) || wanted.Broken && RecordedThing.Plain(thing.Name).StartsWith(RecordedThing.Plain(name), StringComparison.Ordinal) || thing.Id.Contains(entry.ToString(), StringComparison.Ordinal) && IsCalled(thing.Name, name)).Id;
 
     /// <summary>Said twice of one thing, it is wanted once.</summary>
     private void Add(Renewal renewal)

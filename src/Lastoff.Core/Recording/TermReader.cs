@@ -92,6 +92,11 @@ internal sealed class TermReader
     // Tray 2, in the red tray, bag C.
     private (Term, int)? Tray(int at, List<Term> before)
     {
+        if (Laid(at, before) is { } laid)
+        {
+            return laid;
+        }
+
         var start = at;
         if (_book.At(_tokens, at, WordKind.TrayLeads) is { } lead)
         {
@@ -129,6 +134,22 @@ internal sealed class TermReader
         // “Six bolts, muffin tin”: of that there is one, and it is no part.
         return holder is { Kind: WordKind.Containers, Words.Count: > 1 } && before.Exists(term => term.Is(WordKind.Joints, WordKind.Count)) && (after == _tokens.Count || !char.IsLetterOrDigit(_tokens[after].Lower[0]))
             ? Made(WordKind.Tray, start, after, word.TrimEnd())
+            : null;
+    }
+
+    /// <summary>“Split link in the magnet lid”, “four bolts on the bench”: where fasteners were laid is not what they were on.</summary>
+    private (Term, int)? Laid(int at, List<Term> before)
+    {
+        if (_book.At(_tokens, at, WordKind.LaidLeads) is not { } lead || at + lead.Words.Count is var from && _book.At(_tokens, from, WordKind.Laid) is not { } place)
+        {
+            return null;
+        }
+
+        var end = from + place.Words.Count;
+        var clause = before[(before.FindLastIndex(term => term.Is(WordKind.Comma, WordKind.And, WordKind.Stops, WordKind.Breaks)) + 1)..];
+        var isOfFasteners = (clause.Count > 0 ? clause : before).Exists(term => term.Is(WordKind.Joints, WordKind.NamedJoints) || term.IsPlural && term.Is(WordKind.Across, WordKind.Drive, WordKind.Thread));
+        return isOfFasteners && (end == _tokens.Count || !char.IsLetterOrDigit(_tokens[end].Lower[0]) || _book.At(_tokens, end) is { Kind: WordKind.Fillers })
+            ? Made(WordKind.Tray, at, end, Slice(from, end))
             : null;
     }
 

@@ -33,7 +33,13 @@ public static class ToldDangers
                 yield return "Close both open ends, and count what closes them.";
             }
         }
-        else if (reading is { Kind: null, Deed: Deed.Undone or Deed.Loose or Deed.Off or Deed.Aside, Part: { } part } && LineReader.IsSpring(part))
+
+        if (LineReader.IsHeated(reading))
+        {
+            yield return Cautions.OfHeat;
+        }
+
+        if (reading is { Kind: null, Deed: Deed.Undone or Deed.Loose or Deed.Off or Deed.Aside, Part: { } part } && LineReader.IsSpring(part))
         {
             yield return Cautions.OfSpring;
         }

@@ -141,7 +141,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
         }
 
         var words = tokens[from..end];
-        if (words.TrueForAll(word => IsLeading(word) || book.Of(word.Lower, WordKind.Pronouns) is not null))
+        if (words.TrueForAll(word => IsLeading(word) || book.Of(word.Lower, WordKind.Pronouns, WordKind.Ones, WordKind.Them) is not null))
         {
             // “Four 10s, one missing”, “pump off, it's shot”: what was told before.
             return new Reading { Count = count, Of = of };

@@ -170,8 +170,26 @@ public class LineReaderTests(ITestOutputHelper output)
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, language).Readings));
 
     [Theory]
+    [InlineData("Motor aus, Zapfwelle aus, Schlüssel raus", "note; note Motor aus, Zapfwelle aus, Schlüssel raus")]
+    [InlineData("Schlüssel abgezogen", "note; note Schlüssel abgezogen")]
+    [InlineData("Motor raus", "off; part Motor")]
+    [InlineData("Stift rausgeschlagen", "off; part Stift")]
+    [InlineData("Lager ausgetrieben", "off; part Lager")]
+    [InlineData("Deckel gehebelt", "off; part Deckel")]
+    [InlineData("Kette ab, Kettenschloss in der Dose", "off; part Kette + undone; clip; name Kettenschloss; part Kette; tray Dose")]
+    [InlineData("Deckel ab, vier Schrauben auf der Werkbank", "off; part Deckel + undone; bolt; x4; name Schrauben; part Deckel; tray Werkbank")]
+    [InlineData("Öl abgelassen, etwa zwei Liter, blaue Kanne", "drained; fluid Öl; volume 2L; note blaue Kanne")]
+    public void What_was_made_still_what_was_levered_out_and_where_it_was_laid_is_read_in_German_too(string line, string meant) =>
+        Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "de").Readings));
+
+    [Fact]
+    public void A_key_behind_the_wheel_of_the_line_before_came_off() =>
+        Assert.Equal("off; part key", ReadingText.Write(LineReader.Read("key out", "en", LineReader.Read("pulley off", "en").Readings).Readings));
+
+    [Theory]
     [InlineData("four bolts that were wrong", true)]
     [InlineData("two clips tagged", true)]
+    [InlineData("engine off, key out", true)]
     [InlineData("two brackets to be painted", true)]
     [InlineData("customer rang", false)]
     [InlineData("waited ten minutes", false)]

@@ -1,3 +1,4 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Recording;
 
 namespace Lastoff.Tests.Recording;
@@ -35,7 +36,7 @@ public class OneOfThemTests
         Assert.Equal("note; bolt; x1; name flange bolt; part motor; seized; tool heat", ReadingText.Write(stuck.Question.Answered(stuck, 0)));
         Assert.Equal("undone; bolt; x1; name flange bolt; part motor; seized; tool heat", ReadingText.Write(stuck.Question.Answered(stuck, 1)));
         var snapped = Assert.Single(Asked("one motor flange bolt snapped", Four));
-        Assert.Equal("wanted; x1; part Motor flange bolt", ReadingText.Write(snapped.Question!.Answered(snapped, 0)));
+        Assert.Equal("wanted; x1; part Motor flange bolt; broken", ReadingText.Write(snapped.Question!.Answered(snapped, 0)));
     }
 
     [Fact]
@@ -44,6 +45,39 @@ public class OneOfThemTests
         var stuck = Assert.Single(Asked("one motor flange bolt stuck", Four));
         Assert.Equal(Doubt.IsItOut, stuck.Question!.Answered(stuck, 1).Question?.Doubt);
         Assert.Null(stuck.Question.Answered(stuck, 0).Question);
+    }
+
+    [Theory]
+    [InlineData("en", "bearing housing off, four 17 mil bolts", "one of them snapped, need a new one", "wanted; x1; part Bearing housing bolt; broken; note need a new one")]
+    [InlineData("en", "bearing housing off, four 17 mil bolts", "one snapped", "wanted; x1; part Bearing housing bolt; broken")]
+    [InlineData("en", "bearing housing off, four 17 mil bolts", "one of those is broken", "wanted; x1; part Bearing housing bolt; broken")]
+    [InlineData("en", "bearing housing off, four 17 mil bolts", "two snapped, need new ones", "wanted; x2; part Bearing housing bolts; broken; note need new ones")]
+    [InlineData("de", "vier 17er Muttern vom Deckel ab", "eine davon abgerissen, brauche neue", "wanted; x1; part Deckel Muttern; broken; note brauche neue")]
+    // Of the four none is left that broke, and a lid is no bolt.
+    [InlineData("en", "four bolts off the lid", "four snapped", "note; broken")]
+    [InlineData("en", "lid off", "one snapped", "note; broken")]
+    public void Of_the_group_told_just_before_so_many_are_broken_and_as_many_are_to_be_had(string language, string group, string line, string read)
+    {
+        var before = LineReader.Read(group, language).Readings.Reverse().ToList();
+        Assert.Equal(read, ReadingText.Write(LineReader.Read(line, language, before).Readings));
+    }
+
+    [Fact]
+    public void The_new_one_is_held_against_the_joint_it_broke_of()
+    {
+        var bay = new Recorder().Say("bearing housing off, four 17 mil bolts");
+        var group = LineReader.Read("bearing housing off, four 17 mil bolts", "en").Readings.Reverse().ToList();
+        Assert.Null(bay.Do(new LineRecorded("one of them snapped", LineReader.Read("one of them snapped", "en", group).Readings)));
+        var renewal = Assert.Single(bay.Job.Net.Map.Renewals);
+        Assert.Equal(("Bearing housing bolt", 1, "Bearing housing bolts, 17 mm"), (renewal.Name, renewal.Count, bay.Job.Net.Joints[renewal.For].Name));
+    }
+
+    [Fact]
+    public void One_that_broke_and_is_needed_new_is_wanted_once_when_it_was_answered()
+    {
+        var asked = Asked("one motor flange bolt snapped, need a new one", Four);
+        Assert.Equal("wanted; x1; part Motor flange bolt; broken; note need a new one", ReadingText.Write(OneOfThem.Answered(asked, 0, 0)));
+        Assert.Equal(asked.Count, OneOfThem.Answered(asked, 0, 1).Count);
     }
 
     private static IReadOnlyList<Reading> Asked(string line, string before) => OneOfThem.Asked(Read(line), Read(before));

@@ -26,6 +26,19 @@ public class ToldDangersTests
         Assert.Equal([Cautions.OfSupply(carried, restoring: false), Ends], Of(line));
 
     [Theory]
+    [InlineData("one was seized, got it with heat")]
+    [InlineData("one bolt seized, heated it")]
+    [InlineData("two nuts off the flange with the torch")]
+    [InlineData("eine Schraube festgerostet, warm gemacht")]
+    [InlineData("eine Schraube festgerostet, ging mit Hitze")]
+    public void Heat_is_warned_of_at_once(string line) => Assert.Contains(Cautions.OfHeat, Of(line));
+
+    [Theory]
+    [InlineData("heat shield off, four bolts")]
+    [InlineData("heat exchanger off, torch bracket off")]
+    public void A_thing_that_is_only_named_after_it_is_not_heated(string line) => Assert.DoesNotContain(Cautions.OfHeat, Of(line));
+
+    [Theory]
     [InlineData("air line off the brake chamber")]
     [InlineData("steam hose off")]
     [InlineData("Druckluftschlauch ab")]

@@ -1,0 +1,25 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>Reads a clause that says that the machine was made still: “engine off”, “key out”, “PTO disengaged”. Nothing of it has to come home.</summary>
+internal static class StillReader
+{
+    private const string Key = "key";
+    // Said of what comes off as well, then with its fasteners behind it.
+    private const string Machine = "machine";
+
+    /// <returns>Null where the clause says nothing of the kind, or more than that: “engine off its mounts”. The reading is for where the thing came off after all; it names none where it never does.</returns>
+    public static Heard? Read(Clause clause, string line, PhraseBook book)
+    {
+        List<Term> terms = [.. clause.Terms.Where(term => !term.Is(WordKind.Fillers, WordKind.Article))];
+        return book.Phrase(string.Join(' ', terms.Select(term => term.Lower(line))), WordKind.Stilled) is { } phrase
+            ? new Heard(clause, phrase.Value == Key ? Shape.Key : Shape.Still, new Reading { Deed = Deed.Off, Part = phrase.Value is Key or Machine ? terms[0].Text(line) : null })
+            : null;
+    }
+
+    /// <summary>Whether it came off after all: “engine off, four bolts”, or a key behind the wheel that sat on it.</summary>
+    /// <param name="before">What was told last; null for nothing.</param>
+    /// <param name="next">What the line says next; null at its end.</param>
+    public static bool CameOff(Heard still, Reading? before, Heard? next) => still.Shape == Shape.Key
+        ? before is { Deed: Deed.Off or Deed.Undone or Deed.Aside or Deed.Loose }
+        : still.Reading.Part is not null && next is { Shape: Shape.Thing, SaysHost: false, SaysDeed: false, Reading: { Part: null } fasteners } && fasteners.IsTurned();
+}
