@@ -13,8 +13,6 @@ namespace Lastoff.App.Jobs;
 public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier courier, Desk desk, Person person) : IDisposable
 {
     private const int MostTries = 5;
-    private const string Tapped = "tray";
-    private const string Since = "since";
 
     private bool _isGoingBack;
 
@@ -25,8 +23,6 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     private Plan? _better;
     private (string Why, Standing Before, Plan Had)? _surprise;
     private LinesByHand? _byHand;
-    /// <summary>The tray that was tapped last on this device, and since whose going back in.</summary>
-    private Dictionary<string, string> _tapped = [];
 
     public event Action? Changed;
 
@@ -60,22 +56,8 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>The price whose yes is put off until later; null for none.</summary>
     public Guid? PutOff { get; set; }
 
-    /// <summary>The tray that fasteners go into, "" for none, and null while nobody said. What was said last stays until another is taken, or somebody goes back in.</summary>
-    public string? Tray => _tapped.GetValueOrDefault(Since) == BackInNow ? _tapped.GetValueOrDefault(Tapped) : TrayTold.Last(Job);
-
-    /// <summary>A reload between this and the bolt that goes in must not turn to the tray before.</summary>
-    public Task TakeTrayAsync(string tray)
-    {
-        _tapped = new() { [Tapped] = tray, [Since] = BackInNow };
-        return store.KeepTextsAsync(TrayName, _tapped);
-    }
-
-    private string TrayName => $"tray {id}";
-
-    private string BackInNow => TrayTold.BackIn(Job)?.ToString() ?? "";
-
-    /// <summary>The same for one joint: gone back in, its fasteners go where they lay before, until another tray is taken.</summary>
-    public string? TrayFor(string joint) => Tray ?? TrayTold.Of(Job, joint);
+    /// <summary>Which tray fasteners go into.</summary>
+    public TrayInHand Trays { get; } = new(store, id);
 
     /// <summary>The proof that somebody takes before the one whose turn it is; null for none.</summary>
     public string? ProofFirst
@@ -117,7 +99,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         }
 
         await ReadAsync();
-        _tapped = await store.TextsAsync(TrayName);
+        await Trays.LoadAsync();
         Ask();
         if (map is not null && Standing.HandedOver is null)
         {
