@@ -43,7 +43,7 @@ public class RecordingTests
         await Expect(bay.At("record-fallen")).ToHaveTextAsync("Is “washer” now inside “water pump housing”?");
         await IsSound(bay, "record, did it fall in");
         await bay.At("fallen-yes").ClickAsync();
-        await Expect(bay.At("open-strip")).ToContainTextAsync("“washer” fell into “water pump housing”");
+        await Expect(bay.At("open-strip")).ToContainTextAsync("“washer” is not found; it fell here: “water pump housing”");
         await bay.At("undo").ClickAsync();
         await Expect(bay.At("open-strip")).Not.ToContainTextAsync("washer");
         // A doubt is one short question, and its answer records the line.

@@ -48,10 +48,10 @@ public class StuckTests
         await bay.At("lost-what").FillAsync("M6 washer");
         await Soundness.IsSound(bay, "something is different");
         await bay.At("lost-record").ClickAsync();
-        await Expect(bay.Page.Locator(".lost-form .fault")).ToHaveTextAsync("Write down what it fell into.");
+        await Expect(bay.Page.Locator(".lost-form .fault")).ToHaveTextAsync("Write down what it fell into, or where to.");
         await bay.At("lost-where").FillAsync("crankcase");
         await bay.At("lost-record").ClickAsync();
-        await Expect(bay.At("open-strip")).ToContainTextAsync("“M6 washer” fell into “crankcase” and is not found.");
+        await Expect(bay.At("open-strip")).ToContainTextAsync("“M6 washer” is not found; it fell here: “crankcase”.");
 
         // Nothing closes over it unseen.
         while ((await bay.Asked())!.Value.Kind is var kind && kind is not ("Cover" or "Fit" or "BringHome" or "Make" or "Uncover"))

@@ -164,7 +164,7 @@ public static class Guards
             ReCheckSet { What: var what } when string.IsNullOrWhiteSpace(what) => "what is to be looked at again",
             ReCheckDone { Found: var found } when string.IsNullOrWhiteSpace(found) => "what was found",
             ThingLost { What: var what } when string.IsNullOrWhiteSpace(what) => "what fell in",
-            ThingLost { Where: var where } when string.IsNullOrWhiteSpace(where) => "what it fell into",
+            ThingLost { Where: var where } when string.IsNullOrWhiteSpace(where) => "what it fell into, or where to",
             ThingFound { How: var how } when string.IsNullOrWhiteSpace(how) => "where it was",
             Learned { Text: var text } when string.IsNullOrWhiteSpace(text) => "what was learned",
             Noted { Text: var text } when string.IsNullOrWhiteSpace(text) => "what the note says",

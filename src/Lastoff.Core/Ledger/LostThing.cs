@@ -50,5 +50,5 @@ public sealed record LostThing(Guid Entry, string What, string Where, string? Fo
     public bool IsMissing { get; init; }
 
     /// <summary>What is open about it.</summary>
-    public string Sentence => IsMissing ? $"“{Where}” lacks this: {What}." : $"“{What}” fell into “{Where}” and is not found.";
+    public string Sentence => IsMissing ? $"“{Where}” lacks this: {What}." : $"“{What}” is not found; it fell here: “{Where}”.";
 }

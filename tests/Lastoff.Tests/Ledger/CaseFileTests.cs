@@ -93,7 +93,7 @@ public class CaseFileTests
         var bay = Opened(devices: 2);
         Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew it")));
         Assert.Null(bay.Do(0, new ThingLost("M6 washer", "bell housing")));
-        Assert.Equal(["“M6 washer” fell into “bell housing” and is not found."], OpenItems.Of(bay.On(0).Standing).Where(item => item.Kind == OpenKind.Lost).Select(item => item.Sentence));
+        Assert.Equal(["“M6 washer” is not found; it fell here: “bell housing”."], OpenItems.Of(bay.On(0).Standing).Where(item => item.Kind == OpenKind.Lost).Select(item => item.Sentence));
         Assert.Equal(OpenKind.Lost, OpenItems.Of(bay.On(0).Standing)[0].Kind);
         Assert.Contains("M6 washer", bay.Do(0, new HandedOver("The owner", null))!.Sentence, StringComparison.Ordinal);
         bay.Pass(0, 1);
