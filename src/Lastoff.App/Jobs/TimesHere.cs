@@ -17,15 +17,17 @@ public sealed class TimesHere(Store store, MapShelf maps, Person person)
     public async Task<PlanTimes?> OfAsync(Guid job, OperationNet net, Plan plan)
     {
         var timed = new List<TimedWork>();
+        var onThisMap = 0;
         foreach (var other in (await store.JobsAsync()).Select(kept => Guid.Parse(kept.Id)).Where(id => id != job).OrderDescending().Take(MostJobs))
         {
             var entries = await store.EntriesAsync(other);
             if (JobOpened.In(entries) is { } opened)
             {
+                onThisMap += opened.Map == net.Map.Name ? 1 : 0;
                 timed.AddRange(!opened.HasMap ? TimedJob.OfRecording(entries) : await maps.HereAsync(opened) is { } map ? TimedJob.Of(map.Net, entries) : []);
             }
         }
 
-        return PlanTimes.Of(net, plan, timed, person.Name.Length > 0 ? person.Name : null);
+        return PlanTimes.Of(net, plan, timed, person.Name.Length > 0 ? person.Name : null) is { } times ? times with { OnThisMap = onThisMap } : null;
     }
 }

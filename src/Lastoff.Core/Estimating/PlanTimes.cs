@@ -11,6 +11,9 @@ public sealed record PlanTimes(MinutesEstimate Minutes, int Jobs, int Pieces)
     /// <summary>From fewer pieces of work there is next to nothing to learn. Set down, no source.</summary>
     public const int Fewest = 20;
 
+    /// <summary>How many of the jobs were on a machine of this map; of the others the work is alike, and the machine is not.</summary>
+    public int OnThisMap { get; init; }
+
     /// <summary>How many jobs went so fast that their times do not count.</summary>
     public int Hasty { get; init; }
 

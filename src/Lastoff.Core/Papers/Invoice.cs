@@ -21,18 +21,21 @@ public static class Invoice
             new Section("Paid, and left to pay", Payments(source, price.Price)),
             new Section("", [
                 // Paid is by today's words: an account may have changed since the price was made.
-                .. Left(source, price.Price) is { IsZero: true } ? [] : PriceWords.Payment(source.Terms is { Payment: { Length: > 0 } today } ? today : price.Price.Payment),
+                .. Left(source.Standing, price.Price) is { IsZero: true } ? [] : PriceWords.Payment(source.Terms is { Payment: { Length: > 0 } today } ? today : price.Price.Payment),
                 new Caution(WhatItMustSay),
             ]));
 
     /// <summary>The latest price, as far as it may go above the one agreed; beyond that, and where somebody said no, the one agreed is owed.</summary>
     private static PriceOnRecord? Billed(Standing standing) => standing.OverAgreed is null ? standing.LatestPrice : standing.AgreedPrice!.Price;
 
-    private static Money Left(PaperSource source, Price price) => price.Total - Money.Sum(source.Standing.Payments.Select(payment => payment.Amount), price.Currency);
+    /// <summary>What is left to pay, below zero where too much came in; null while there is no price.</summary>
+    public static Money? LeftToPay(Standing standing) => Billed(standing) is { } billed ? Left(standing, billed.Price) : null;
+
+    private static Money Left(Standing standing, Price price) => price.Total - Money.Sum(standing.Payments.Select(payment => payment.Amount), price.Currency);
 
     private static Table Payments(PaperSource source, Price price)
     {
-        var left = Left(source, price);
+        var left = Left(source.Standing, price);
         var inCash = price.Rounding.InCash(left);
         List<Row> rows =
         [

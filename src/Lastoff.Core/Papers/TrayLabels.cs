@@ -14,7 +14,8 @@ public static class TrayLabels
         source, PaperKind.Labels, "Labels", "For the bay",
         new Section("Trays", new Labels([.. TraysOf(source)])),
         new Section("Bags and loose ends", new Labels([.. JointsOf(source)])),
-        new Section("", new Paragraph(source is { Origin: not null, Modules: not null }
+        new Section("", new Paragraph(!TraysOf(source).Any() && !JointsOf(source).Any() ? "Nothing lies in a tray or hangs loose: there is nothing to label."
+            : source is { Origin: not null, Modules: not null }
             ? "Cut along the lines. A code opens its tray or joint on a phone that belongs to the workshop."
             : "Cut along the lines. The server's address is not known here, so the labels bear no codes.")));
 

@@ -49,9 +49,9 @@ public static class NextStep
 
     public static PlanStep ToProve(OperationNet net, Plan plan, string proof) => Step(net, plan.Back, StepKind.Prove, proof);
 
-    /// <summary>Nobody looks closely at what is under pressure or may start: before the proofs, and before a supply comes back once nothing is left to tighten.</summary>
+    /// <summary>Nobody looks closely at what is under pressure, may start or lies behind a shield: before the proofs, and once nothing is left to tighten before a supply comes back or anything more is fitted.</summary>
     private static bool LooksFirst(OperationNet net, PlanStep back, List<PlanStep> ahead) => back.Kind == StepKind.Prove
-        || (back.Kind == StepKind.Restore && !ahead.Any(step => step.Kind == StepKind.Make && net.Joints[step.Target].Passes.Count > 0));
+        || (back.Kind is StepKind.Restore or StepKind.Fit or StepKind.BringHome && !ahead.Any(step => step.Kind == StepKind.Make && net.Joints[step.Target].Passes.Count > 0));
 
     /// <summary>A tightened joint is looked at once more before it is hidden or else before the supplies and the proofs: some time has then passed, and it may be another's look.</summary>
     private static PlanStep? ReLookOwed(Standing standing, Plan plan) =>

@@ -13,7 +13,7 @@ public static class StepVerbs
         StepKind.LayAside => "Lay aside",
         StepKind.TakeOff => "Take off",
         StepKind.Cover => "Cover at once",
-        StepKind.Uncover => "Take the cover out of",
+        StepKind.Uncover => net.Openings.TryGetValue(target, out var opening) ? $"Take the {opening.Cover} out of" : "Take the cover out of",
         StepKind.Clean => "Clean and dry",
         StepKind.Renew => net.RenewalNamed(target) switch
         {

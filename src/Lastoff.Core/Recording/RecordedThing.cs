@@ -22,15 +22,15 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
         .. line.Readings.Select((reading, number) => (Reading: reading, Move: MoveOf(reading), Number: number))
             .Where(said => said.Move is not null)
             .OrderBy(said => said.Move switch { Move.SupplySafe => 0, Move.JointUndone => 1, _ => 2 })
-            .ThenBy(said => OnHose.ClampsOf(line.Readings, said.Number).Append(said.Number).Max())
-            .ThenBy(said => OnHose.ClampsOf(line.Readings, said.Number).Any())
+            .ThenBy(said => HeldInLine.ClampsOf(line.Readings, said.Number).Append(said.Number).Max())
+            .ThenBy(said => HeldInLine.ClampsOf(line.Readings, said.Number).Any())
             .Select(said => new RecordedThing(AsMoved(entry, said.Number, said.Move!.Value, said.Reading), said.Reading)),
     ];
 
-    /// <summary>The hoses of a line with what clamps them, of what <see cref="Of"/> says moved.</summary>
+    /// <summary>The hoses of a line, and what is fast by itself, with what clamps them, of what <see cref="Of"/> says moved.</summary>
     public static IEnumerable<(string Hose, string Clamp)> Clamped(Guid entry, LineRecorded line) =>
         from hose in Enumerable.Range(0, line.Readings.Count)
-        from clamp in OnHose.ClampsOf(line.Readings, hose)
+        from clamp in HeldInLine.ClampsOf(line.Readings, hose)
         select (JointId(entry, hose), JointId(entry, clamp));
 
     /// <summary>The part that a joint belongs to, or null when the line names none.</summary>

@@ -58,6 +58,7 @@ public class BackInTests
         Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Go on")));
         bay.Pass(0, 1);
         Assert.Null(bay.Do(0, new BackIn("shield-knobs", "head-drips")));
+        Assert.Null(bay.Do(0, new Moved(Move.SupplySafe, "line-pressure")));
         Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "shield-knobs")));
         Assert.Null(bay.Do(1, new BackIn("shield-knobs", "head-drips")));
         bay.Pass(1, 0);
@@ -71,6 +72,7 @@ public class BackInTests
         Assert.Equal(RefusalKind.Unknown, Guards.Check(bay.On(0).Standing, new BackIn("no-such", "head-drips"))!.Kind);
         Assert.Equal(RefusalKind.Unknown, Guards.Check(bay.On(0).Standing, new BackIn("suction-hose", "no-such"))!.Kind);
         Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Go on")));
+        Assert.Null(bay.Do(0, new Moved(Move.SupplySafe, "line-pressure")));
         Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "shield-knobs")));
         Assert.Equal(RefusalKind.Already, Guards.Check(bay.On(0).Standing, new BackIn("shield-knobs", "head-drips"))!.Kind);
     }

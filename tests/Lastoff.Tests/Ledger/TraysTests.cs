@@ -50,6 +50,7 @@ public class TraysTests
         Assert.Null(TrayTold.Of(bay.On(0), "regulator-bolts"));
         Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Go on")));
         // Captive, they go into none.
+        Assert.Null(bay.Do(0, new Moved(Move.SupplySafe, "line-pressure")));
         Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "shield-knobs")));
         Assert.Null(bay.Do(0, new Moved(Move.PartOff, "side-shield")));
         Assert.Null(TrayTold.Last(bay.On(0)));

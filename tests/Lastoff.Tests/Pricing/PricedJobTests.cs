@@ -84,6 +84,7 @@ public class PricedJobTests
         Assert.Contains(OpenItems.Of(bay.On(0).Standing), item => item.Kind == OpenKind.Yes && item.Sentence.StartsWith(over, StringComparison.Ordinal));
 
         // What was agreed goes on, and so does the way home; the part taken in since does not.
+        Assert.Null(bay.Do(0, new Moved(Move.SupplySafe, "line-pressure")));
         Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "shield-knobs")));
         Assert.Null(bay.Do(0, new Moved(Move.PartOff, "side-shield")));
         Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "guard-screws")));
@@ -112,7 +113,7 @@ public class PricedJobTests
         var bay = Priced(100);
         Assert.Null(bay.Do(0, Yes(bay, 0)));
         Assert.Null(bay.Do(0, new GoalAdded(["drive-shaft"], [])));
-        Act[] agreed = [new Moved(Move.JointUndone, "shield-knobs"), new Moved(Move.PartOff, "side-shield"), new Moved(Move.JointUndone, "guard-screws"), new Moved(Move.PartOff, "shaft-guard")];
+        Act[] agreed = [new Moved(Move.SupplySafe, "line-pressure"), new Moved(Move.JointUndone, "shield-knobs"), new Moved(Move.PartOff, "side-shield"), new Moved(Move.JointUndone, "guard-screws"), new Moved(Move.PartOff, "shaft-guard")];
         Assert.All(agreed, act => Assert.Null(bay.Do(0, act)));
         Assert.Equal("This was taken in after The owner said yes. Get a yes to it, or write down why the work goes on without one.", bay.Do(0, new Moved(Move.JointUndone, "shaft-pin"))!.Sentence);
         Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "shaft-pin", "the customer is on a plane")));

@@ -67,6 +67,16 @@ public class RecordedJobTests
     }
 
     [Theory]
+    [InlineData("unhooked the crank rod, cotter pin in tray 1")]
+    [InlineData("crank rod unhooked, two 10 mil bolts off the crank rod")]
+    public void In_one_line_what_holds_a_thing_that_is_fast_by_itself_goes_home_after_it(string line)
+    {
+        var bay = new Recorder().Say(line);
+        Assert.Equal("Crank rod", Back(bay).Where(step => step.Kind == StepKind.Make).Select(step => bay.Job.Net.Joints[step.Target].Name).First());
+        Assert.Equal("Crank rod", OutAndHome.Of(bay.Job).Select(row => row.Act).OfType<Moved>().Select(moved => bay.Job.Net.Joints[moved.Target].Name).Last());
+    }
+
+    [Theory]
     [InlineData("return spring unhooked, long hook to the top", "Return spring")]
     [InlineData("two straps undone", "Straps")]
     [InlineData("choke cable unhooked", "Choke cable")]
