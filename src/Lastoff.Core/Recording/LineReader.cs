@@ -110,6 +110,14 @@ public sealed class LineReader
     /// <summary>The same in a language, or in English where that finds none.</summary>
     public static FallenIn? FallenIn(string line, string language) => In(language).FallenIn(line) ?? English.FallenIn(line);
 
+    /// <summary>What the line says is out of the machine again, of what fell in; null where it says no such thing.</summary>
+    /// <param name="lost">What fell in and is not found, the last first.</param>
+    public static FoundAgain? FoundAgain(string line, string language, IReadOnlyList<string> lost) =>
+        (Recording.FoundAgain.Read(line, In(language)._book, lost) ?? Recording.FoundAgain.Read(line, English._book, lost)) is { } found
+            // How it was got out stands with it.
+            ? found with { Rest = Read(found.Rest, language).Readings.All(reading => reading.Deed == Deed.Note) ? "" : found.Rest }
+            : null;
+
     /// <summary>What sort a fluid of this name is, in whichever language; oil when nothing in the name says another.</summary>
     public static SupplyKind SortOf(string fluid) => All.Select(reader => reader.SaidSortOf(fluid)).FirstOrDefault(sort => sort is not null) ?? SupplyKind.Oil;
 
