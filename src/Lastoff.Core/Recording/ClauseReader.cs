@@ -140,7 +140,11 @@ internal sealed class ClauseReader
             && !_terms.Any(term => term is { Kind: WordKind.Number, IsUsed: false } && term.Start < sides.Start))
         {
             // “Two bolts each side” are four; of “six bolts, three each side” all are told.
-            sides.IsUsed = true;
+            foreach (var each in _terms.Where(term => term.Is(WordKind.Distributes)))
+            {
+                each.IsUsed = true;
+            }
+
             _reading = _reading with { Count = 2 * count };
         }
 
