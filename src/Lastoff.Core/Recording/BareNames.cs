@@ -34,7 +34,10 @@ internal sealed class BareNames(string line, ToldSoFar told)
     /// <returns>The name as a thing, where what stands around it tells what was done; null where it is kept, or told.</returns>
     public Heard? Add(Heard heard)
     {
-        var words = heard.Clause.Terms.Count(term => !term.Is(WordKind.Fillers, WordKind.Article));
+        // “Half moon key in tray 3” is a name of three words.
+        var terms = heard.Clause.Terms;
+        var laid = terms is [.., { Kind: WordKind.From }, { Kind: WordKind.Tray }] ? 2 : terms is [.., { Kind: WordKind.Tray }] ? 1 : 0;
+        var words = terms.SkipLast(laid).Count(term => !term.Is(WordKind.Fillers, WordKind.Article));
         var isName = heard.Reading.Part is not null && (words <= LongestName || words <= LongestHost && Last is null && heard.Clause.Terms.All(term => term.IsNameable || term.Is(WordKind.Sides, WordKind.Fluids, WordKind.Fillers, WordKind.Article)));
         if (AnotherGroup.ByLook(heard, Last?.Reading, line) is { } group && _names.Count == 0)
         {

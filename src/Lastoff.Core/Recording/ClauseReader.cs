@@ -136,6 +136,18 @@ internal sealed class ClauseReader
             _reading = _reading with { Drive = _reading.Drive ?? (Words<DriveShape>.TryRead(shape, out var drive) ? new Drive(drive, null) : null) };
         }
 
+        if (_reading.Count is { } count && _terms.FirstOrDefault(term => term is { Kind: WordKind.Distributes, Value: "two" }) is { } sides
+            && !_terms.Any(term => term is { Kind: WordKind.Number, IsUsed: false } && term.Start < sides.Start))
+        {
+            // “Two bolts each side” are four; of “six bolts, three each side” all are told.
+            foreach (var each in _terms.Where(term => term.Is(WordKind.Distributes)))
+            {
+                each.IsUsed = true;
+            }
+
+            _reading = _reading with { Count = 2 * count };
+        }
+
         var saysDeed = _walk.Deed is not null || _walk.DeedOf is not null;
         var isStuck = _clause.Has(WordKind.Stuck);
         var isState = _clause.Has(WordKind.Flags) && !isStuck && !saysDeed && _walk.Subject.Count == 0 && _walk.Host.Count == 0

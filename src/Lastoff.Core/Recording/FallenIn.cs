@@ -36,7 +36,7 @@ public sealed record FallenIn(string What, string Where, string Rest)
     }
 
     /// <summary>From sign to sign; a point within a number is none.</summary>
-    private static IEnumerable<Range> Clauses(string line)
+    internal static IEnumerable<Range> Clauses(string line)
     {
         var start = 0;
         for (var at = 0; at <= line.Length; at++)

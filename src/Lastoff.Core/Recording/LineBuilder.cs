@@ -5,6 +5,7 @@ namespace Lastoff.Core.Recording;
 /// <summary>Puts the clauses of a line together: what one leaves out, another says.</summary>
 internal sealed class LineBuilder
 {
+    private readonly string _line;
     private readonly ToldSoFar _told;
     private readonly BareNames _bare;
     private readonly Reading? _toldLast;
@@ -19,7 +20,7 @@ internal sealed class LineBuilder
     {
         _told = new ToldSoFar(line, terms, cameOut);
         _bare = new BareNames(line, _told);
-        _toldLast = toldLast;
+        (_line, _toldLast) = (line, toldLast);
     }
 
     private Told? Last => _told.Last;
@@ -149,7 +150,7 @@ internal sealed class LineBuilder
             return;
         }
 
-        var reading = heard.Reading;
+        var reading = SameAgain.Named(heard, Last, _line);
         if (!_bare.Any && Last is { } same && SameAgain.Joins(same, heard))
         {
             same.Note(heard.Clause.Terms);
@@ -220,6 +221,15 @@ internal sealed class LineBuilder
                 // “Chain split and off”, “belt cracked, off”, “pinion out, driven out with a punch”, “swung aside and tied up”.
                 last.Reading = Merging.WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed };
                 last.Note(heard.Clause.Terms);
+                return;
+            }
+
+            if (deed == Deed.Aside && last.Lead is { } lead)
+            {
+                // “Spark plug lead off and tied back”: the lead is, and not the plug.
+                last.Reading = last.Reading with { Name = last.Reading.Name ?? lead };
+                ToldSoFar.Keep(heard.Clause);
+                last.Notes.Add(heard.Clause.Whole);
                 return;
             }
 

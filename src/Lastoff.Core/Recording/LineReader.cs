@@ -27,6 +27,7 @@ public sealed class LineReader
         var told = ReferenceEquals(In(language), English) ? own
             : own.Readings.Any(IsTold) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
             : other;
+        told = told with { Readings = OneOfThem.Parted(OneOfThem.Parted(told.Readings, (said, group) => In(language).Read(said, group).Readings), (said, group) => English.Read(said, group).Readings) };
         return In(language).WithWanted(told, last) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told, last)) ?? told;
 
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
@@ -69,7 +70,7 @@ public sealed class LineReader
 
         // One of the bolts told before, or the thing itself; what is broken must be new already.
         string? Before(int? count) => before is { Kind: not null } && (count is not null || !before.Broken) ? RecordedThing.JointName(count is null ? before : before with { Count = count })
-            : count is null && before is { Broken: false, OneTime: false } ? before.Part
+            : count is null or 1 && before is { Broken: false, OneTime: false } ? before.Part
             : null;
 
         // What broke and has to be new stands open by itself, and a fluid is drained or filled.
@@ -110,6 +111,14 @@ public sealed class LineReader
     /// <summary>The same in a language, or in English where that finds none.</summary>
     public static FallenIn? FallenIn(string line, string language) => In(language).FallenIn(line) ?? English.FallenIn(line);
 
+    /// <summary>What the line says is out of the machine again, of what fell in; null where it says no such thing.</summary>
+    /// <param name="lost">What fell in and is not found, the last first.</param>
+    public static FoundAgain? FoundAgain(string line, string language, IReadOnlyList<string> lost) =>
+        (Recording.FoundAgain.Read(line, In(language)._book, lost) ?? Recording.FoundAgain.Read(line, English._book, lost)) is { } found
+            // How it was got out stands with it.
+            ? found with { Rest = Read(found.Rest, language).Readings.All(reading => reading.Deed == Deed.Note) ? "" : found.Rest }
+            : null;
+
     /// <summary>What sort a fluid of this name is, in whichever language; oil when nothing in the name says another.</summary>
     public static SupplyKind SortOf(string fluid) => All.Select(reader => reader.SaidSortOf(fluid)).FirstOrDefault(sort => sort is not null) ?? SupplyKind.Oil;
 
@@ -125,6 +134,9 @@ public sealed class LineReader
     /// <summary>Whether a name ends in the word for one fastener and not for several: “centre nut”.</summary>
     internal static bool IsOne(string name) => name.ToLowerInvariant().Split(' ')[^1] is var last && All.Select(reader => reader._book.Of(last, WordKind.Joints, WordKind.NamedJoints)).FirstOrDefault(phrase => phrase is not null) is { IsPlural: false };
 
+    /// <summary>The name of one of several: “shear bolt” of “shear bolts”. As it stands, where no word list has the one.</summary>
+    internal static string One(string name) => IsOne(name) ? name : new[] { 1, 2 }.Where(end => end < name.Length).Select(end => name[..^end]).FirstOrDefault(IsOne) ?? name;
+
     /// <summary>Whether a thing of this name is a spring: “return spring”, but not “spring clip”.</summary>
     internal static bool IsSpring(string name) => name.ToLowerInvariant().Split(' ', '-')[^1] is var last && All.Any(reader => reader._book.Has(last, WordKind.Springs) || reader._book.Ends(last, WordKind.Springs));
 
@@ -138,6 +150,12 @@ public sealed class LineReader
 
     /// <summary>Whether a word stands for things of the sort before: “short ones”.</summary>
     internal static bool IsOnes(string word) => All.Any(reader => reader._book.Has(word, WordKind.Ones));
+
+    /// <summary>Whether a word is that for a lead, which can be tied back.</summary>
+    internal static bool IsLead(string word) => All.Any(reader => reader._book.Has(word.ToLowerInvariant(), WordKind.LeadsOff));
+
+    /// <summary>Whether a word says that a thing is known: “the wheel”.</summary>
+    internal static bool IsDetermined(string word) => All.Any(reader => reader._book.Has(word, WordKind.Determiners));
 
     /// <summary>Whether words name no thing: “everything”, “rest”.</summary>
     internal static bool IsUnnamed(string words) => All.Any(reader => reader._book.Of(words.ToLowerInvariant(), WordKind.Unnamed) is not null);

@@ -24,6 +24,24 @@ public static class OneOfThem
             ? Of(group with { Count = count, Broken = true, Note = null })
             : null;
 
+    /// <summary>“Two shear bolts out, one broken”: the other is whole, and one is wanted.</summary>
+    /// <param name="read">Reads what was said of a group.</param>
+    internal static IReadOnlyList<Reading> Parted(IReadOnlyList<Reading> readings, Func<string, Reading, IReadOnlyList<Reading>> read)
+    {
+        List<Reading> wanted = [];
+        List<Reading> parted = [];
+        foreach (var reading in readings)
+        {
+            var some = reading is { Broken: true, Count: > 1, Note: { } note } && reading.IsTurned()
+                ? note.Split(", ").Select(said => read(said, reading)).FirstOrDefault(told => told is [{ Deed: Deed.Wanted, Broken: true }])
+                : null;
+            parted.Add(some is null ? reading : reading with { Broken = false });
+            wanted.AddRange(some ?? []);
+        }
+
+        return wanted.Count == 0 ? readings : [.. parted, .. wanted.Select(one => one with { Note = null })];
+    }
+
     /// <summary>A language may count one by its article: “eine davon abgerissen”.</summary>
     private static int? CountOf(Heard one) => one.Reading.Count ?? (int?)one.Open?.Number
         ?? (one.Clause.Terms[0].Is(WordKind.Article) && one.Clause.Terms.Skip(1).All(term => term.Is(WordKind.Fillers, WordKind.Them, WordKind.Flags)) ? 1 : null);

@@ -59,11 +59,11 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
         {
             (null, null) => word,
             (null, { } part) => $"{part} {word}",
-            ({ } name, null) => name,
+            ({ } name, null) => reading.Count == 1 ? LineReader.One(name) : name,
             // “Hose clamps” of a “breather hose” are its clamps.
             ({ } name, { } part) when name.Split(' ', 2) is [var first, var rest] && part.Split(' ')[^1].Equals(first, StringComparison.OrdinalIgnoreCase) => $"{part} {rest}",
             // A hose is called by itself, wherever it ends; “long bolts” are long bolts of something.
-            ({ } name, { } part) => kind is JointKind.Hose or JointKind.Pipe || name.Contains(part, StringComparison.OrdinalIgnoreCase) ? name : $"{part} {name}",
+            ({ } name, { } part) => kind is JointKind.Hose or JointKind.Pipe || name.Contains(part, StringComparison.OrdinalIgnoreCase) ? name : $"{part} {(reading.Count == 1 ? LineReader.One(name) : name)}",
         });
     }
 

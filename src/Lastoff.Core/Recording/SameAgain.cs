@@ -3,6 +3,16 @@ namespace Lastoff.Core.Recording;
 /// <summary>Clauses that name a thing once more and mean the one before.</summary>
 internal static class SameAgain
 {
+    /// <summary>“Snap ring off the worm wheel and the wheel off the shaft”: the wheel is the worm wheel.</summary>
+    public static Reading Named(Heard heard, Told? last, string line)
+    {
+        List<Term> terms = [.. heard.Clause.Terms.SkipWhile(term => term.Is(WordKind.Deeds, WordKind.Verbs)).Take(2)];
+        return !heard.Clause.IsStart && heard.Reading is { Kind: null, Deed: Deed.Off or Deed.Aside, Part: { } part } && terms is [{ Kind: WordKind.Fillers } the, _] && LineReader.IsDetermined(the.Lower(line))
+            && last?.Reading.Part is { } before && before.EndsWith($" {part}", StringComparison.OrdinalIgnoreCase)
+                ? heard.Reading with { Part = before }
+                : heard.Reading;
+    }
+
     /// <summary>Adds what the clause says to the thing before, if it speaks of that.</summary>
     public static bool Joins(Told last, Heard heard)
     {

@@ -10,6 +10,8 @@ internal sealed class Told(Reading reading, bool saysDeed, bool isVerbFirst, boo
     /// <summary>Stretches of the line, in order.</summary>
     public List<(int Start, int End)> Notes { get; } = [];
     public bool IsRemark { get; init; }
+    /// <summary>The lead that was taken off, as it was called; null for anything else.</summary>
+    public string? Lead { get; init; }
     /// <summary>“Unbolted”: the deed tells the kind of joint.</summary>
     public bool IsOfDeed { get; init; }
 

@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Recording;
 
 /// <summary>The readings of a line in the making, in its order, with what belongs to several of them: the tray, what was said ahead, what no field took.</summary>
@@ -17,7 +19,7 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
 
     public Told New(Reading reading, Heard? heard = null, bool isRemark = false)
     {
-        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark, IsOfDeed = heard?.Clause.Has(WordKind.DeedsOf) ?? false };
+        var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark, IsOfDeed = heard?.Clause.Has(WordKind.DeedsOf) ?? false, Lead = LeadOf(reading, heard) };
         _told.Add(told);
         if (reading is { Deed: Deed.Off, Part: { } part })
         {
@@ -26,6 +28,8 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
 
         return told;
     }
+
+    private string? LeadOf(Reading reading, Heard? heard) => reading.Kind == JointKind.Connector ? heard?.Clause.Terms.Select(term => term.Text(line)).LastOrDefault(LineReader.IsLead) : null;
 
     /// <summary>“Three bolts, bracket off”: fasteners whose part is named when it comes off.</summary>
     public void GiveTo(Reading part)
@@ -42,7 +46,7 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
         Keep(heard.Clause);
         IsNoting = true;
         var whole = heard.Clause.Whole;
-        if (heard.Clause is { Joined: not Joined.Stop, Terms: [.., var end, { Kind: WordKind.Tray } tray] } && Last is { Reading: { Kind: not null, Tray: null } })
+        if (heard.Shape != Shape.Still && heard.Clause is { Joined: not Joined.Stop, Terms: [.., var end, { Kind: WordKind.Tray } tray] } && Last is { Reading: { Kind: not null, Tray: null } })
         {
             // “Left to right in tray 3”.
             tray.IsUsed = true;

@@ -97,6 +97,12 @@ internal sealed class WantedThings(string line, PhraseBook book)
             return (Deed.Wanted, rest < tokens.Count && book.At(tokens, rest, WordKind.From) is { } from ? Words(tokens, rest + from.Words.Count, tokens.Count) : null);
         }
 
+        if (at == 0 && book.Of(tokens[0].Lower, WordKind.NewOnes) is not null && tokens is [_, var one] && (CountOf(one) is not null || book.Of(one.Lower, WordKind.Ones) is not null))
+        {
+            // “Seal out, scored, new one”.
+            return (Deed.Wanted, null);
+        }
+
         return book.At(tokens, at, WordKind.HereBehind) is { } here && at + here.Words.Count == tokens.Count ? (Deed.Here, null) : null;
     }
 

@@ -52,7 +52,7 @@ public class OneOfThemTests
     [InlineData("en", "bearing housing off, four 17 mil bolts", "one snapped", "wanted; x1; part Bearing housing bolt; broken")]
     [InlineData("en", "bearing housing off, four 17 mil bolts", "one of those is broken", "wanted; x1; part Bearing housing bolt; broken")]
     [InlineData("en", "bearing housing off, four 17 mil bolts", "two snapped, need new ones", "wanted; x2; part Bearing housing bolts; broken; note need new ones")]
-    [InlineData("de", "vier 17er Muttern vom Deckel ab", "eine davon abgerissen, brauche neue", "wanted; x1; part Deckel Muttern; broken; note brauche neue")]
+    [InlineData("de", "vier 17er Muttern vom Deckel ab", "eine davon abgerissen, brauche neue", "wanted; x1; part Deckel Mutter; broken; note brauche neue")]
     // Of the four none is left that broke, and a lid is no bolt.
     [InlineData("en", "four bolts off the lid", "four snapped", "note; broken")]
     [InlineData("en", "lid off", "one snapped", "note; broken")]

@@ -181,7 +181,7 @@ public class RecordedJobTests
     [Fact]
     public void What_broke_must_be_new_and_what_was_sealed_must_be_clean()
     {
-        var bay = new Recorder().Say("water pump off, six 10 mil bolts, one snapped, sealed");
+        var bay = new Recorder().Say("water pump off, six 10 mil bolts, snapped, sealed");
         var joint = Joint(bay.Job, "Water pump bolts, 10 mm");
         Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:water-pump")));
         Assert.Contains("new one first", bay.Do(new Moved(Move.JointMade, joint))!.Sentence);
