@@ -106,7 +106,7 @@ public sealed partial class Tongue
         return [.. links, sentence[start..]];
     }
 
-    private string Marked(string said) => Language.DecimalMark == "." ? said : Measured().Replace(said, Language.DecimalMark);
+    private string Marked(string said) => Language.DecimalMark == "." ? said : Measured().Replace(said, _ => Language.DecimalMark);
 
     [GeneratedRegex(@"(?<=\.) (?=[\p{Lu}“])")]
     private static partial Regex Boundary();

@@ -10,7 +10,7 @@ public static partial class Unbroken
 
     private const string NoBreak = "\u00A0";
 
-    public static string Of(string text) => text.Contains(' ', StringComparison.Ordinal) ? Torn().Replace(text, NoBreak) : text;
+    public static string Of(string text) => text.Contains(' ', StringComparison.Ordinal) ? Torn().Replace(text, _ => NoBreak) : text;
 
     /// <summary>A space between a figure and a unit that this program writes, or a group of three more digits.</summary>
     [GeneratedRegex("(?<=[0-9]) (?=[0-9]{3}(?![0-9])|" + Unit + ")")]
