@@ -43,7 +43,7 @@ public class AgreeTests
 
         await bay.At("file-machine").ClickAsync();
         await bay.At("machine-vin").FillAsync("invented-77");
-        await bay.At("machine-hours").FillAsync("812,5");
+        await bay.At("machine-hours").FillAsync("1 812,5");
         await bay.At("machine-condition").FillAsync("Left boom bent, nozzle 3 missing");
         await bay.At("machine-lamps").FillAsync("oil");
         await IsSound(bay, "machine");
@@ -51,7 +51,7 @@ public class AgreeTests
         await bay.TakePhoto("the machine at arrival");
         await Expect(bay.At("machine-sheet").Locator("[data-test=photo]")).ToBeVisibleAsync();
         await bay.At("machine-sheet-close").ClickAsync();
-        await Expect(bay.At("file-machine")).ToContainTextAsync("INVENTED-77, 812.5 h, lamps: oil");
+        await Expect(bay.At("file-machine")).ToContainTextAsync("INVENTED-77, 1812.5 h, lamps: oil");
 
         await bay.At("file-have").ClickAsync();
         await Expect(bay.At("needed-new")).ToContainTextAsync("Upper diaphragm");
@@ -141,7 +141,11 @@ public class AgreeTests
         // Another price does not change what was agreed.
         await OpenFile(bay, "price");
         await Expect(bay.At("price-agreed")).ToContainTextAsync(offered);
+        // Refused for want of a reason, it goes through once there is one.
+        await bay.At("price-offer").ClickAsync();
+        await Expect(bay.At("price-fault")).ToContainTextAsync("write down why");
         await bay.At("price-reason").FillAsync("the piston is scored too");
+        await Expect(bay.At("price-fault")).ToHaveTextAsync("");
         await bay.At("price-offer").ClickAsync();
         await Expect(bay.At("price-sheet")).ToHaveCountAsync(0);
         await OpenFile(bay, "price");

@@ -1,3 +1,4 @@
+using Lastoff.Core.Maps;
 using Microsoft.Playwright;
 using static Lastoff.BrowserTests.Soundness;
 using static Microsoft.Playwright.Assertions;
@@ -95,6 +96,24 @@ public class MapEditorTests
         }
 
         Assert.Fail("The strap was never asked for.");
+    }
+
+    /// <summary>Publishing leaves out how patterns are put together at run time, of which the YAML reader has two: what they are for is said all the same.</summary>
+    [Fact]
+    public async Task What_is_no_YAML_is_told_in_the_published_app_as_everywhere()
+    {
+        await using var bay = await Bay.Open(1440, 900);
+        await bay.ComeIn();
+        await bay.At("to-maps").ClickAsync();
+        await bay.At("new-title").FillAsync("Invented barrow: the pump");
+        await bay.At("new-map").ClickAsync();
+        await bay.At("view-text").ClickAsync();
+        foreach (var line in new[] { "title: &[a 1", "title: & 1", "title: *a{b", "title: &a,b 1", "title: &sound 1", "title: *nowhere", "%TAG bad x\n---\nformat: 1", "%TAG !a b! tag:x\n---\nformat: 1", "%TAG !e! tag:x\n---\nformat: 1", "title: !<x", "title: !none x" })
+        {
+            var wanted = MapReader.Read(line, "map").Faults[0].Sentence;
+            await bay.At("map-text").FillAsync(line);
+            await Expect(bay.At("map-faults")).ToContainTextAsync(wanted);
+        }
     }
 
     [Fact]

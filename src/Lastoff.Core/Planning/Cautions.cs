@@ -97,9 +97,9 @@ public static class Cautions
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
 
-    /// <summary>Nothing comes out where a fastener stays in its part: that is a guard, and it waits for what it guards from. By recordings alone a joint waits for all that was safe before it: of oil and coolant, which run out of hoses and pipes, the others are not warned. What else may come hurts, and is said.</summary>
+    /// <summary>By recordings alone a joint waits for all that was safe before it: of oil and coolant, which run out of hoses and pipes, the others are not warned. What else may come hurts, and is said.</summary>
     private static bool MayCome(OperationNet net, Joint joint, SupplyKind kind) =>
-        !joint.Captive && (!RecordedMap.IsAllTold(net.Map) || joint.Kind is JointKind.Hose or JointKind.Pipe || kind is not (SupplyKind.Oil or SupplyKind.Coolant));
+        !RecordedMap.IsAllTold(net.Map) || joint.Kind is JointKind.Hose or JointKind.Pipe || kind is not (SupplyKind.Oil or SupplyKind.Coolant);
 
     /// <summary>What may still come out of a joint whose supply was made safe.</summary>
     public static string? OfOpening(SupplyKind kind) => kind switch

@@ -16,6 +16,9 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
     /// <summary>What no map names: it follows from how its joints are tightened.</summary>
     public const string TorqueWrenchName = "Torque wrench", ThreadLockName = "Thread lock";
 
+    /// <summary>What stands behind the name of a thing that is used up and called for again.</summary>
+    public const string OnceMore = ", once more";
+
     /// <summary>It is in already, so it was here.</summary>
     public bool IsIn { get; init; }
 
@@ -34,7 +37,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         var items = standing.File.Items;
         List<Needed> needed =
         [
-            .. Renewals(standing, plan).GroupBy(renewal => (Name: IsOnceMore(standing, renewal) ? $"{net.NameToBuy(renewal)}, once more" : net.NameToBuy(renewal), renewal.Unit))
+            .. Renewals(standing, plan).GroupBy(renewal => (Name: IsOnceMore(standing, renewal) ? net.NameToBuy(renewal) + OnceMore : net.NameToBuy(renewal), renewal.Unit))
                 .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(renewal => renewal.Count), same.Key.Unit, null) { IsIn = same.All(renewal => standing.Renewed.Contains(renewal.Id)) }),
             .. Covers(standing, plan).GroupBy(opening => net.Openings[opening].Cover)
                 .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(standing.EverCovered.Contains) }),
@@ -64,7 +67,8 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
 
     /// <summary>What the map has by a name that the plan calls for no more, because it is done with.</summary>
     private static NeededKind KindOf(OperationNet net, string name) =>
-        name == TorqueWrenchName || net.Operations.SelectMany(operation => operation.Ways).Any(way => !way.Tool.IsHand && Capital(way.Tool.ToString()) == name) ? NeededKind.Tool
+        name.EndsWith(OnceMore, StringComparison.Ordinal) ? KindOf(net, name[..^OnceMore.Length])
+        : name == TorqueWrenchName || net.Operations.SelectMany(operation => operation.Ways).Any(way => !way.Tool.IsHand && Capital(way.Tool.ToString()) == name) ? NeededKind.Tool
         : net.Map.Openings.Any(opening => Capital(opening.Cover) == name) ? NeededKind.Cover
         : net.RenewalsFor.Values.SelectMany(renewals => renewals).Concat(net.Map.Parts.Select(part => net.NewPart(part.Id))).Any(renewal => net.NameToBuy(renewal) == name) ? NeededKind.New
         : NeededKind.Other;
