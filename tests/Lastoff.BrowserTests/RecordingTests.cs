@@ -15,6 +15,34 @@ public class RecordingTests
         "pulley off", "five 10 mil bolts off the water pump, one snapped", "water pump off",
     ];
 
+    /// <summary>No map has a proof of it, so whoever hands over is asked.</summary>
+    [Fact]
+    public async Task What_became_of_the_complaint_is_asked_at_the_handover_and_kept_over_a_reload()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenJobWithoutMap();
+        await bay.At("to-agree").ClickAsync();
+        await bay.At("agree-who").FillAsync("The invented owner");
+        await bay.At("agree").ClickAsync();
+        await RecordAsync(bay, "belt guard off, four 10 mil bolts, tray 1");
+        await bay.At("tab-back").ClickAsync();
+        while (await bay.Asked() is { } asked)
+        {
+            await bay.DoIt(asked);
+        }
+
+        await bay.At("complaint-now").FillAsync("Dry after ten minutes");
+        await bay.UntilKept("Dry after ten minutes");
+        await bay.Page.ReloadAsync();
+        await Expect(bay.At("complaint-now")).ToHaveValueAsync("Dry after ten minutes");
+        await IsSound(bay, "hand over without a map");
+        await bay.At("hand-over").ClickAsync();
+        await Expect(bay.Page.Locator("main")).ToContainTextAsync("The complaint now");
+        await Expect(bay.Page.Locator("main")).ToContainTextAsync("Dry after ten minutes");
+        await IsSound(bay, "gone home without a map");
+    }
+
     [Fact]
     public async Task A_strip_of_27_operations_is_recorded_offline_and_becomes_a_map_that_plans()
     {
@@ -44,6 +72,15 @@ public class RecordingTests
         await IsSound(bay, "record, did it fall in");
         await bay.At("fallen-yes").ClickAsync();
         await Expect(bay.At("open-strip")).ToContainTextAsync("“washer” is not found; it fell here: “water pump housing”");
+        // Nor does a line say whether it is that one which is out again.
+        await bay.At("record-line").FillAsync("fished the washer out with a magnet");
+        await Expect(bay.At("record-found")).ToHaveTextAsync("Is this the “washer” that fell here: “water pump housing”?");
+        await IsSound(bay, "record, is it found");
+        await bay.At("found-yes").ClickAsync();
+        await Expect(bay.At("open-strip")).Not.ToContainTextAsync("washer");
+        await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(Lines.Length);
+        await bay.At("undo").ClickAsync();
+        await Expect(bay.At("open-strip")).ToContainTextAsync("“washer” is not found");
         await bay.At("undo").ClickAsync();
         await Expect(bay.At("open-strip")).Not.ToContainTextAsync("washer");
         // A doubt is one short question, and its answer records the line.
