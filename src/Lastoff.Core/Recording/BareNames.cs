@@ -44,6 +44,11 @@ internal sealed class BareNames(string line, ToldSoFar told)
             return heard with { Shape = Shape.Thing, Reading = group };
         }
 
+        if (_names.Count == 0 && Belonging.GiveFluid(heard, Last))
+        {
+            return null;
+        }
+
         if (isName && Last is null && told.Ahead.Reading is { } carried && carried.IsMeasured())
         {
             // “Three 10 mm, coil bracket”.
@@ -87,8 +92,7 @@ internal sealed class BareNames(string line, ToldSoFar told)
 
         foreach (var bare in _names)
         {
-            var isFluid = bare.Clause.Has(WordKind.Fluids) && bare.Clause.Terms.Count == 1;
-            var same = isFluid ? bare.Reading with { Deed = Deed.Drained, Fluid = bare.Reading.Part, Part = null }
+            var same = bare.Fluid is { } fluid ? bare.Reading with { Deed = Deed.Drained, Fluid = fluid, Part = null }
                 : bare.Reading with { Deed = reading.Deed is Deed.Drained or Deed.Safe ? Deed.Off : reading.Deed, Kind = reading.Kind, Of = reading.Of, Cover = reading.Cover };
             told.New(same, heard).Note(bare.Clause.Terms);
         }

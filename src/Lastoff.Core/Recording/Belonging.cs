@@ -42,6 +42,19 @@ internal static class Belonging
         }
     }
 
-    /// <summary>“Removed the fan, the cowl” are two, and so are “drained the oil, the coolant”; “drained the oil, black with swarf” tells how it looked, and “drained the gearbox, 1.6 litres, old oil” which it was.</summary>
+    /// <summary>“Drained the gearbox, 1.6 litres, old oil”: which it was, with how it looked for a note.</summary>
+    public static bool GiveFluid(Heard heard, Told? last)
+    {
+        if (heard.Fluid is not { } fluid || last is not { IsRemark: false, Reading: { Deed: Deed.Drained, Fluid: null, Part: not null } before } || heard.Clause.IsStart)
+        {
+            return false;
+        }
+
+        last.Reading = before with { Fluid = fluid };
+        last.Note(heard.Clause.Terms);
+        return true;
+    }
+
+    /// <summary>“Removed the fan, the cowl” are two, and so are “drained the oil, the coolant”; “drained the oil, black with swarf” tells how it looked.</summary>
     public static bool SharesDeed(Reading first, Clause next) => first.Deed != Deed.Drained || next.Has(WordKind.Fluids) && first is not { Fluid: null, Volume_L: not null } || first.Fluid is null && first.Volume_L is null && !next.Terms[0].Is(WordKind.JointModifiers);
 }

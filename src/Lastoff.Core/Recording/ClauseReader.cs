@@ -22,7 +22,7 @@ internal sealed class ClauseReader
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
             : (WayReader.Read(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
-            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || IsOfRemains(clause, line, book) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
@@ -30,6 +30,10 @@ internal sealed class ClauseReader
     // “No clip”; “no 3 injector” is the third.
     private static bool IsNone(Term first, Clause clause, string line, PhraseBook book) => book.Of(first.Lower(line), WordKind.None) is not null
         && clause.Terms.FirstOrDefault(term => term.Start > first.Start) is { } next && !next.Is(WordKind.Number, WordKind.Across);
+
+    // “Got the stub out with heat”: what was told to be broken is out, and does not come home.
+    private static bool IsOfRemains(Clause clause, string line, PhraseBook book) => clause.Terms.Any(term => book.Of(term.Lower(line), WordKind.Remains) is not null)
+        && !clause.Terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && book.Of(term.Lower(line), WordKind.Remains) is null);
 
     /// <summary>“There's four bolts holding it” tells what was undone; “there's two left”, “there's one loose” does not.</summary>
     private static bool IsThere(Term first, Clause clause, string line, PhraseBook book) => first.IsUsed = book.Has(first.Lower(line), WordKind.There) && clause.Has(WordKind.Joints, WordKind.NamedJoints)
@@ -213,7 +217,7 @@ internal sealed class ClauseReader
         }
         else if (_walk.Fluid is not null && (saysDeed || _reading.Volume_L is not null || _reading.Question is not null))
         {
-            return Told(Shape.Thing, _reading with { Deed = Deed.Drained, Fluid = Text(_walk.Subject) is { } whose ? $"{whose} {_book.Noun(_walk.Fluid.Value)}" : _book.Noun(_walk.Fluid.Value) }, true, open);
+            return Told(Shape.Thing, _reading with { Deed = Deed.Drained, Fluid = FluidName(_walk.Fluid) }, true, open);
         }
         else if (_walk.Supply is not null && IsMadeSafe())
         {
@@ -234,7 +238,8 @@ internal sealed class ClauseReader
         if (shape == Shape.Thing && !saysDeed)
         {
             var isState = _clause.Has(WordKind.Flags, WordKind.Stuck);
-            return Told(isState ? Shape.State : Shape.Bare, _reading, false, open);
+            var isFluid = _walk.Fluid is not null && _terms.All(term => term == _walk.Fluid || term.Is(WordKind.Fillers, WordKind.Article) || _book.Of(term.Lower(_line), WordKind.FluidLooks) is not null);
+            return Told(isState ? Shape.State : Shape.Bare, _reading, false, open) with { Fluid = isFluid ? FluidName(_walk.Fluid!) : null };
         }
 
         var stripped = _reading with { Deed = _reading.Kind is not null ? Deed.Undone : PartDeed() };
@@ -242,6 +247,19 @@ internal sealed class ClauseReader
     }
 
     private Heard Told(Shape shape, Reading reading, bool saysDeed, Term? open) => new(_clause, shape, reading) { SaysDeed = saysDeed, IsVerbFirst = _walk.IsVerbFirst, IsPlural = true, Open = open };
+
+    /// <summary>What ran out by its name, without how it looked: nobody fills in old black oil.</summary>
+    private string FluidName(Term fluid)
+    {
+        foreach (var look in _walk.Subject.TakeWhile(term => _book.Of(term.Lower(_line), WordKind.FluidLooks) is not null))
+        {
+            look.IsUsed = false;
+        }
+
+        var noun = _book.Noun(fluid.Value);
+        var own = noun.Split(' ') is [var first, .. var rest] && rest.Length > 0 && _book.Of(first, WordKind.FluidLooks) is not null ? string.Join(' ', rest) : noun;
+        return Text([.. _walk.Subject.Where(term => term.IsUsed)]) is { } whose ? $"{whose} {own}" : own;
+    }
 
     // A battery that is “off” is disconnected; one that is “out” is a part taken out. Of what is let out, only a deed that makes safe says that it is.
     private bool IsMadeSafe() => _walk.Deed == "safe" || _walk.Supply is { Kind: WordKind.BatteryLeads } && _walk.Deed == "removed" || _walk.Supply is { Kind: WordKind.BatteryLeads } or { Value: "battery" or "high_voltage" or "fuel_pressure" or "hydraulic" }

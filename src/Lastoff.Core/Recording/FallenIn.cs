@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Recording;
 
 /// <summary>A line that may say that something fell into the machine: “dropped a washer into the bell housing”, “nut fell down the spark plug hole”. Only the person knows, so it is asked.</summary>
@@ -25,6 +27,8 @@ public sealed record FallenIn(string What, string Where, string Rest)
                 what = what.Length > 0 || before is null ? what : Lost(line[before.Value], book);
                 if (what.Length > 0)
                 {
+                    // “Dropped a 13”.
+                    what = what.All(char.IsAsciiDigit) && book.PlainWord(WordKind.Joints, Words<JointKind>.Of(JointKind.Bolt), false) is { } bolt ? $"{what} mm {bolt}" : what;
                     return new FallenIn(what, where, $"{line[..from].TrimEnd(s_signs)}{line[clause.End..]}".Trim(s_signs));
                 }
             }

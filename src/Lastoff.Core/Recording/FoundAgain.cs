@@ -46,7 +46,9 @@ public sealed record FoundAgain(string What, string Rest)
         return regained is null ? null
             // “Found it”: what fell in last. Of what was stuck it is said that it came out, too.
             : regained == BySelf && name.TrueForAll(word => book.Of(word, WordKind.Pronouns, WordKind.Ones) is not null) ? lost.FirstOrDefault()
-            : lost.FirstOrDefault(what => IsCalled([.. Tokenizer.Cut(what).Select(token => token.Lower)], name));
+            : lost.FirstOrDefault(what => IsCalled(Words(what), name)) ?? (regained == BySelf ? lost.FirstOrDefault(what => Words(what).Exists(name.Contains)) : null);
+
+        static List<string> Words(string what) => [.. Tokenizer.Cut(what).Select(token => token.Lower)];
     }
 
     private const string BySelf = "by_itself";

@@ -37,6 +37,8 @@ internal sealed record Heard(Clause Clause, Shape Shape, Reading Reading)
     /// <summary>A fastener that nobody named, told by its size alone.</summary>
     public bool IsImplied { get; init; }
     public bool IsPlural { get; init; }
+    /// <summary>The fluid that the clause names and of which it says nothing else, by its name.</summary>
+    public string? Fluid { get; init; }
     /// <summary>A number that may be a count or a size, which what stands before has to tell.</summary>
     public Term? Open { get; init; }
 }

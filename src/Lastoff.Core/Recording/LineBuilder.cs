@@ -323,6 +323,14 @@ internal sealed class LineBuilder
         }
 
         var isFastener = reading.IsMeasured();
+        if (last.Reading is { Kind: null, Deed: Deed.Off, Count: { } others, Across: null, Tray: null } && last.SaysDeed && reading is { Across: not null, Count: null })
+        {
+            // “Pump off with the other five, 10 mil”: they are its bolts.
+            last.Reading = last.Reading with { Count = null };
+            AddThing(heard with { Shape = Shape.Thing, Reading = reading with { Kind = Fasteners.Likely(reading.Drive), Deed = Deed.Undone, Count = others } });
+            return;
+        }
+
         if (AnotherGroup.Of(heard, last.Reading) is { } group)
         {
             AddThing(heard with { Shape = Shape.Thing, Reading = group });

@@ -95,14 +95,22 @@ public sealed class LineReader
     {
         ArgumentNullException.ThrowIfNull(line);
         var terms = TermReader.Read(line, _book);
+        if (IsNote(line))
+        {
+            return new RecordedLine(line, [new Reading { Deed = Deed.Note, Note = line.Trim() }], [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, false))]);
+        }
+
         var readings = new LineBuilder(line, terms, CameOut.Says(line, _book), before);
         foreach (var clause in ClauseCutter.Cut(terms, line, _book))
         {
             readings.Add(ClauseReader.Read(clause, line, _book));
         }
 
-        return new RecordedLine(line, readings.Finish(), [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.IsUsed))]);
+        return new RecordedLine(line, OldOnes.Renewed(readings.Finish(), _book), [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.IsUsed))]);
     }
+
+    // “Note: stub drilled out”: whoever begins so means no more than that.
+    private bool IsNote(string line) => line.Split(':', 2) is [var first, _] && _book.Of(first.Trim().ToLowerInvariant(), WordKind.Noting) is not null;
 
     /// <summary>What the line says fell into the machine; null where it says no such thing, or says that it went into a tray or was drained.</summary>
     public FallenIn? FallenIn(string line) =>
@@ -119,8 +127,8 @@ public sealed class LineReader
             ? found with { Rest = Read(found.Rest, language).Readings.All(reading => reading.Deed == Deed.Note) ? "" : found.Rest }
             : null;
 
-    /// <summary>What sort a fluid of this name is, in whichever language; oil when nothing in the name says another.</summary>
-    public static SupplyKind SortOf(string fluid) => All.Select(reader => reader.SaidSortOf(fluid)).FirstOrDefault(sort => sort is not null) ?? SupplyKind.Oil;
+    /// <summary>What sort a fluid of this name is, in whichever language; null when nothing in the name says it.</summary>
+    public static SupplyKind? SortOf(string fluid) => All.Select(reader => reader.SaidSortOf(fluid)).FirstOrDefault(sort => sort is not null);
 
     private SupplyKind? SaidSortOf(string fluid) =>
         fluid.ToLowerInvariant().Split((char[])[' ', '-'], StringSplitOptions.RemoveEmptyEntries).Select(word => _book.Of(word, WordKind.FluidSorts)).FirstOrDefault(phrase => phrase is not null) is { } found
@@ -153,6 +161,9 @@ public sealed class LineReader
 
     /// <summary>Whether a word is that for a lead, which can be tied back.</summary>
     internal static bool IsLead(string word) => All.Any(reader => reader._book.Has(word.ToLowerInvariant(), WordKind.LeadsOff));
+
+    /// <summary>Whether it is the lead of a spark plug, without which no engine starts by itself.</summary>
+    internal static bool IsOfSpark(Reading reading) => reading.Kind == JointKind.Connector && $"{reading.Part} {reading.Name}" is var name && All.Any(reader => reader.Says(name, WordKind.Sparks));
 
     /// <summary>Whether a word says that a thing is known: “the wheel”.</summary>
     internal static bool IsDetermined(string word) => All.Any(reader => reader._book.Has(word, WordKind.Determiners));

@@ -131,15 +131,17 @@ public sealed class RecordedMap
         };
     }
 
-    /// <summary>What came off after a joint was undone goes home before it is made, a hose before the clamp on it, a fluid after everything that came off, and the battery last of all (common practice, no source).</summary>
+    /// <summary>What came off after a joint was undone goes home before it is made, a hose before the clamp on it, a fluid after everything that came off, then the lead of a spark plug, and the battery last of all (common practice, no source).</summary>
     private List<HomeAfter> Homeward()
     {
-        HashSet<string> things = [.. _parts.Keys, .. _joints.Keys];
+        var ofSpark = _said.Where(said => LineReader.IsOfSpark(said.Value)).Select(said => said.Key).ToList();
+        HashSet<string> things = [.. _parts.Keys, .. _joints.Keys.Except(ofSpark)];
         List<HomeAfter> last = [.. _later.All, .. _clamped.Select(pair => new HomeAfter(pair.Clamp, new HashSet<string> { pair.Hose }))];
-        foreach (var supply in _supplies.Values.OrderBy(supply => supply.Kind is SupplyKind.Battery or SupplyKind.HighVoltage))
+        var supplies = _supplies.Values.ToLookup(supply => supply.Kind is SupplyKind.Battery or SupplyKind.HighVoltage or SupplyKind.Heat, supply => supply.Id);
+        foreach (var thing in supplies[false].Concat(ofSpark).Concat(supplies[true]))
         {
-            last.Add(new HomeAfter(supply.Id, things));
-            things = [.. things, supply.Id];
+            last.Add(new HomeAfter(thing, things));
+            things = [.. things, thing];
         }
 
         return last;
@@ -300,9 +302,15 @@ public sealed class RecordedMap
         if (thing.Moved.Move == Move.PartOff)
         {
             _off.Add(id);
+            // Laid aside and taken off with nothing undone between: it goes home by one way.
+            if (_away.Is(id) && _aside.TryGetValue(id, out var leaves) && leaves.Count == 0)
+            {
+                _aside.Remove(id);
+            }
         }
-        else
+        else if (!(_off.Contains(id) && _away.Is(id)))
         {
+            // What is off and hung up somewhere is no less off.
             _aside.TryAdd(id, []);
         }
 

@@ -33,7 +33,7 @@ internal static class SameAgain
                 last.Reading = Merging.Of(before, said);
                 return true;
             // “Drained the sump, five litres of oil”.
-            case { Deed: Deed.Drained, Fluid: null, Volume_L: null } before when said is { Deed: Deed.Drained, Fluid: not null, Part: null } && !heard.Clause.Has(WordKind.Deeds) && !heard.Clause.IsStart:
+            case { Deed: Deed.Drained, Fluid: null } before when said is { Deed: Deed.Drained, Fluid: not null, Part: null } && (before.Volume_L ?? said.Volume_L) == (said.Volume_L ?? before.Volume_L) && !heard.Clause.Has(WordKind.Deeds) && !heard.Clause.IsStart:
                 last.Reading = Merging.Of(before with { Fluid = said.Fluid }, said);
                 return true;
             default:

@@ -17,7 +17,11 @@ public static class ToldDangers
     /// <param name="isClosed">Whether the line says that what was opened is closed.</param>
     internal static IEnumerable<string> Of(Reading reading, Func<SupplyKind, bool> isSafe, bool isClosed)
     {
-        if (reading.Deed is Deed.Safe or Deed.Drained)
+        if (reading is { Deed: Deed.Safe, Supply: null } && LineReader.Carried(reading.Part) is { Supply: null })
+        {
+            yield return Cautions.OfPressure;
+        }
+        else if (reading.Deed is Deed.Safe or Deed.Drained)
         {
             yield return Cautions.OfSupply(RecordedThing.SupplyOf(reading), restoring: false);
         }

@@ -12,16 +12,37 @@ internal sealed class WantedThings(string line, PhraseBook book)
     public IEnumerable<(Reading Reading, string Said)> Read(Func<string, bool> isElsewhere)
     {
         List<Token> before = [];
+        // “Pump and gasket to be renewed”: what a list names in front.
+        List<(Reading Reading, string Said)> listed = [];
         foreach (var tokens in Stretches())
         {
             if (Of(tokens) is { } told && !isElsewhere(told.Said))
             {
+                if (told.Reading.Part is not null && IsAsked(tokens))
+                {
+                    foreach (var (reading, said) in listed)
+                    {
+                        yield return (reading with { Deed = told.Reading.Deed }, said);
+                    }
+                }
+
                 yield return told.Reading.Part is null && told.Reading.Of is null && Worn(before) is { } worn ? (worn with { Deed = told.Reading.Deed }, told.Said) : told;
+            }
+
+            if (Of(tokens) is null && tokens.Count > 0 && Thing(tokens, 0, tokens.Count, null) is { Part: not null } name && Worn(tokens) is null && !Enumerable.Range(0, tokens.Count).Any(at => tokens[at].Number is not null || IsWorn(tokens, at, tokens.Count)))
+            {
+                listed.Add((name, line[tokens[0].Start..tokens[^1].End]));
+            }
+            else
+            {
+                listed.Clear();
             }
 
             before = tokens;
         }
     }
+
+    private bool IsAsked(List<Token> tokens) => tokens.Index().Any(at => book.At(tokens, at.Index, WordKind.WantedBehind) is { Value: "asked" });
 
     /// <summary>From sign to sign, and from one joining word to the next.</summary>
     private IEnumerable<List<Token>> Stretches()

@@ -4,8 +4,8 @@ namespace Lastoff.Core.Recording;
 internal enum WordKind
 {
     Joints, ThreadedPlugs, NamedJoints, JointModifiers, Sundries, Hedges, Distributes, Parts, Deeds, InTheWay, Covering, Uncovering, Verbs, DeedsOf, Flags, Stuck, NotDone, Remarks, Places, Sides, LeftHand, OwnSide,
-    Trays, Containers, TrayLooks, TrayLeads, Units, Marks, Tamper, Drives, InchThreads, Fluids, FluidSorts, Carries, Springs, Supplies, BatteryLeads,
-    Tools, With, From, And, Breaks, Stops, Times, OfThem, Them, Fillers, Article, Plural, Numbers, Fractions, Lengths, FastenerLengths, LengthLeads, LengthsDiffer, Spans, Markings, Absent, Stays, Nots, Covers, HalfCovers, Openings, CoversBy, DeedEnds, Ends, Orders, Splits, LetGo, There, Treated, None, Leaves, Takes, AtEnd, Determiners, Runs, Pronouns, Particles, Keys, Heads, Between, Falling, Inside, WantedBehind, WantedBefore, HereBehind, HereBefore, NewOnes, Ones, Unnamed, Features, Switches, Switched, Stilled, Roughly, LaidLeads, Laid, Heating, NotFound, Regained, LeadsOff, CameOut, Worn, Compounds,
+    Trays, Containers, TrayLooks, TrayLeads, Units, Marks, Tamper, Drives, InchThreads, Fluids, FluidSorts, FluidLooks, Carries, Springs, Supplies, BatteryLeads,
+    Tools, With, From, And, Breaks, Stops, Times, OfThem, Them, Fillers, Article, Plural, Numbers, Fractions, Lengths, FastenerLengths, LengthLeads, LengthsDiffer, Spans, Markings, Absent, Stays, Nots, Covers, HalfCovers, Openings, CoversBy, DeedEnds, Ends, Orders, Splits, LetGo, There, Treated, None, Leaves, Takes, AtEnd, Determiners, Runs, Pronouns, Particles, Keys, Heads, Between, Falling, Inside, WantedBehind, WantedBefore, HereBehind, HereBefore, NewOnes, OldOnes, Ones, Remains, Noting, Unnamed, Features, Switches, Switched, Stilled, Roughly, LaidLeads, Laid, Heating, NotFound, Regained, LeadsOff, Sparks, CameOut, Worn, Compounds,
     /// <summary>In no list.</summary>
     Word,
     /// <summary>A sign that ends a clause, but not the sentence.</summary>

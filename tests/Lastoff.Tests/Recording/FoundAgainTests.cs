@@ -22,6 +22,15 @@ public class FoundAgainTests
         Assert.Equal(new FoundAgain(what, rest), LineReader.FoundAgain(line, "en", ["washer", "M6 nut"]));
 
     [Theory]
+    [InlineData("found the 13")]
+    [InlineData("found the 13 behind the pulley")]
+    [InlineData("fished the bolt out")]
+    public void By_any_word_of_its_name(string line) => Assert.Equal("13 mm bolt", LineReader.FoundAgain(line, "en", ["13 mm bolt"])?.What);
+
+    [Fact]
+    public void Another_thing_that_is_found_is_another() => Assert.Null(LineReader.FoundAgain("found the leak", "en", ["13 mm bolt"]));
+
+    [Theory]
     [InlineData("Scheibe mit dem Magneten rausgefischt")]
     [InlineData("Scheibe gefunden")]
     [InlineData("Scheibe ist wieder raus")]

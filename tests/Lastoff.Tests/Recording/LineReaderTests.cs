@@ -23,7 +23,7 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("Sicherungsautomat", SupplyKind.HighVoltage)]
     [InlineData("Strom", SupplyKind.HighVoltage)]
     [InlineData("", SupplyKind.Oil)]
-    public void A_fluid_is_sorted_by_the_words_of_its_name(string name, SupplyKind sort) => Assert.Equal(sort, LineReader.SortOf(name));
+    public void A_fluid_is_sorted_by_the_words_of_its_name(string name, SupplyKind sort) => Assert.Equal(sort, RecordedThing.SupplyOf(new Reading { Deed = Deed.Drained, Fluid = name }));
 
     [Fact]
     public void Of_the_lines_it_was_made_with_97_in_100_are_read_as_meant() =>

@@ -77,6 +77,36 @@ public class RecordedJobTests
     }
 
     [Theory]
+    [InlineData("belt off and hung aside")]
+    [InlineData("belt off|belt hung aside")]
+    [InlineData("belt swung aside|belt off")]
+    public void What_is_off_and_hangs_comes_home_once(string lines)
+    {
+        var bay = new Recorder();
+        foreach (var line in lines.Split('|'))
+        {
+            bay.Say(line);
+        }
+
+        Assert.Equal([(StepKind.Fit, "Belt")], Back(bay).Select(step => (step.Kind, step.Name)));
+        Assert.True(bay.GoesHome());
+    }
+
+    [Fact]
+    public void A_part_that_was_lowered_and_came_off_later_goes_home_in_two()
+    {
+        var back = Back(new Recorder().Say("tank lowered").Say("filler hose off the tank").Say("tank out")).Select(step => step.Kind);
+        Assert.Equal([StepKind.Fit, StepKind.BringHome], back.Where(kind => kind is StepKind.Fit or StepKind.BringHome));
+    }
+
+    [Fact]
+    public void The_lead_of_a_spark_plug_goes_on_after_the_fluids_and_the_battery_and_the_lock_after_it()
+    {
+        var back = Back(new Recorder().Say("locked out").Say("battery disconnected").Say("spark plug lead off").Say("guard off, four 10s").Say("drained the oil, 1 litre").Say("pump out"));
+        Assert.Equal(["Oil", "Spark plug connector", "Machine", "Battery"], back.Select(step => step.Name).Where(name => name is "Oil" or "Battery" or "Machine" or "Spark plug connector"));
+    }
+
+    [Theory]
     [InlineData("return spring unhooked, long hook to the top", "Return spring")]
     [InlineData("two straps undone", "Straps")]
     [InlineData("choke cable unhooked", "Choke cable")]

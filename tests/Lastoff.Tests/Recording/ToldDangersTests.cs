@@ -26,6 +26,16 @@ public class ToldDangersTests
         Assert.Equal([Cautions.OfSupply(carried, restoring: false), Ends], Of(line));
 
     [Theory]
+    [InlineData("locked out and tagged", SupplyKind.Heat)]
+    [InlineData("auto start locked out", SupplyKind.Heat)]
+    [InlineData("electrics locked out", SupplyKind.HighVoltage)]
+    [InlineData("drained 2 litres", SupplyKind.Oil)]
+    public void What_is_made_safe_is_no_oil_unless_it_ran_out(string line, SupplyKind kind) => Assert.Equal([Cautions.OfSupply(kind, restoring: false)], Of(line));
+
+    [Fact]
+    public void Air_that_is_let_off_is_under_pressure() => Assert.Equal([Cautions.OfPressure], Of("compressed air dumped"));
+
+    [Theory]
     [InlineData("one was seized, got it with heat")]
     [InlineData("one bolt seized, heated it")]
     [InlineData("two nuts off the flange with the torch")]

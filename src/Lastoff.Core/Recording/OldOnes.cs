@@ -1,0 +1,28 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>“Old gasket scraped off”: the thing is the gasket, and nobody puts the old one back.</summary>
+internal static class OldOnes
+{
+    /// <summary>The readings with the things by their own names, and with the new ones that are wanted for those that were called old.</summary>
+    public static IReadOnlyList<Reading> Renewed(IReadOnlyList<Reading> readings, PhraseBook book)
+    {
+        List<Reading> told = [];
+        foreach (var reading in readings)
+        {
+            if (reading is not { Deed: Deed.Off, Kind: null, Part: { } called } || called.Split(' ', 2) is not [var old, var name] || book.Of(old.ToLowerInvariant(), WordKind.OldOnes) is null)
+            {
+                told.Add(reading);
+                continue;
+            }
+
+            told.Add(reading with { Part = name });
+            var wanted = new Reading { Deed = Deed.Wanted, Part = name };
+            if (!reading.Broken && !readings.Any(other => OneOfThem.IsSameWant(other, wanted)))
+            {
+                told.Add(wanted);
+            }
+        }
+
+        return told;
+    }
+}
