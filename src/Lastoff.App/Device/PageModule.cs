@@ -23,6 +23,10 @@ internal static partial class PageModule
     [JSImport("goTo", Module)]
     public static partial void GoTo(string id);
 
+    /// <summary>Scrolls what scrolls by itself back to its beginning.</summary>
+    [JSImport("toTop", Module)]
+    public static partial void ToTop(string id);
+
     [JSImport("showPressed", Module)]
     public static partial void ShowPressed(string id);
 

@@ -52,7 +52,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
         var waits = WaitsFor.Of(job, now);
         return new JobLine(
             id, opened.Machine, Words.Goals.Of(standing), open.Count, Following(standing, open),
-            standing.HandedOver is not null, job.Entries[^1].At)
+            standing.HandedOver is not null, WentHome(job) ?? job.Entries[^1].At)
         {
             Waits = [.. waits.Select(wait => new SaidWait(wait.Kind, WaitingWords.Of(wait)))],
             Photos = standing.HandedOver is null ? [.. Core.Ledger.Photos.Of(job).Select(photo => new TakenBy(photo.Taken.Photo, photo.Entry.By))] : [],
@@ -62,6 +62,10 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
             Source = opened.HasMap && opened.MapSha256 is null ? null : LineSource.Of(entries.Count, now, waits, standing.HandedOver is null ? null : job.Entries[^1].At),
         };
     }
+
+    /// <summary>What is written down beside the work after the handover does not move it.</summary>
+    private static DateTimeOffset? WentHome(Job job) => job.Standing.HandedOver is null ? null
+        : CountedEntry.AllOf(job.Entries).Last(counted => counted is { IsTakenBack: false, Act: HandedOver }).Entry.At;
 
     private static string Following(Standing standing, IReadOnlyList<OpenItem> open) =>
         standing.HandedOver is { } handed ? Say($"Handed over to {handed.To}")

@@ -27,6 +27,10 @@ export function goTo(id) {
   element?.focus({ preventScroll: true });
 }
 
+export function toTop(id) {
+  document.getElementById(id)?.scrollTo({ top: 0 });
+}
+
 /** Brings what is chosen in a row that goes on sideways into sight. */
 export function showPressed(id) {
   document.querySelector(`#${id} [aria-pressed=true]`)?.scrollIntoView({ block: 'nearest', inline: 'center' });

@@ -31,16 +31,18 @@ public static class NotCharged
     private static bool IsOf(PriceLine line, string name, bool isByHand) => line.Text == name || line.Text.StartsWith($"{name}, ", StringComparison.Ordinal)
         || (isByHand && line.Text.Contains(name.Split(' ')[^1], StringComparison.OrdinalIgnoreCase));
 
-    /// <summary>What of the deposit has not come in; nothing while no price is agreed.</summary>
+    /// <summary>What of the deposit has not come in; nothing while no price is agreed, nor when all is home again: then the whole rest is due.</summary>
     public static Money? DepositOwed(Standing standing) =>
-        standing is { AgreedPrice: not null, LatestPrice.Price: var price } && Paid(standing, price) is var paid && paid < price.Deposit ? price.Deposit - paid : null;
+        standing is { AgreedPrice: not null, LatestPrice.Price: var price } && !IsDone(standing) && Paid(standing, price) is var paid && paid < price.Deposit ? price.Deposit - paid : null;
+
+    private static bool IsDone(Standing standing) => standing.Disturbed.Count > 0 && standing.Done.Count == 0;
 
     private static Money Paid(Standing standing, Price price) => Money.Sum(standing.Payments.Select(payment => payment.Amount), price.Currency);
 
     private static IEnumerable<string> Deposit(Standing standing, Price price)
     {
         var paid = Paid(standing, price);
-        if (paid < price.Deposit)
+        if (paid < price.Deposit && !IsDone(standing))
         {
             yield return paid.IsZero ? $"Deposit of {price.Deposit} asked for; nothing came in on record." : $"Deposit of {price.Deposit} asked for; {paid} came in on record.";
         }

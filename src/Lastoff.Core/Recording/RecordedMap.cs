@@ -225,7 +225,7 @@ public sealed class RecordedMap
     private static string? Restore(Reading reading)
     {
         var came = reading.Volume_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L came out.") : "";
-        return reading.Deed == Deed.Drained ? $"{came} Close first what holds it in.".TrimStart()
+        return reading.Deed == Deed.Drained ? $"{came} Close first what holds it in.{(RecordedThing.SupplyOf(reading) == SupplyKind.Coolant ? " Let the air out at the highest place while it fills." : "")}".TrimStart()
             : came.Length > 0 ? came
             : null;
     }

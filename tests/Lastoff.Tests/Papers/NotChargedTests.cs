@@ -21,6 +21,16 @@ public class NotChargedTests
     }
 
     [Fact]
+    public void Of_a_deposit_nothing_is_said_any_more_when_all_is_home_and_the_whole_rest_is_due()
+    {
+        var bench = Papers.Bench.Proved();
+        bench.Do(Priced.Of(PricePaperTests.Price("EUR", HalfWay.Up, 3.25m)));
+        bench.Do(new Agreed("The invented owner", "in person", "The price") { Price = AgreedPrice.To(bench.Job.Standing.LatestPrice!) });
+        Assert.Null(NotCharged.DepositOwed(bench.Job.Standing));
+        Assert.DoesNotContain(NotCharged.Of(bench.Job), line => line.StartsWith("Deposit", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Trouble_after_the_price_is_said_until_a_price_is_made_that_knows_of_it()
     {
         var bench = PricePaperTests.Changed();

@@ -15,6 +15,7 @@ public class RecordedJobTests
     {
         var bay = new Recorder().Say("gearbox lid off, six 10 mil bolts").Say("gearbox oil drained, 2 litres");
         Assert.Equal("2 L came out. Close first what holds it in.", bay.Job.Net.Map.Supplies.Single().Restore);
+        Assert.Equal("4 L came out. Close first what holds it in. Let the air out at the highest place while it fills.", new Recorder().Say("drained the coolant, 4 litres").Job.Net.Map.Supplies.Single().Restore);
         Assert.Equal("Close first what holds it in.", new Recorder().Say("gearbox oil drained").Job.Net.Map.Supplies.Single().Restore);
     }
 
