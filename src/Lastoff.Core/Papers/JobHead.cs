@@ -31,13 +31,18 @@ internal static class JobHead
         : standing.File.Cause is { Correction.Length: > 0 } named ? $"{named.Cause}\nPut right by: {named.Correction}"
         : standing.Cause);
 
-    public static Fact Agreed(Standing standing) => new("Agreed", standing.Agreed is { } agreed ? Words(agreed)
-        : standing.Yeses is [.., var last] ? $"{Words(last.Agreed)}\nMore work was taken in since; nobody's yes to that is on record."
-        : "Nothing is agreed yet.");
+    public static Fact Agreed(Standing standing) => new("Agreed", standing.Yeses.Count == 0 ? "Nothing is agreed yet."
+        : standing.Agreed is null ? $"{Words(standing.Yeses)}\nMore work was taken in since; nobody's yes to that is on record."
+        : Words(standing.Yeses));
 
-    private static string Words(Agreed agreed) => $"{agreed.What} ({agreed.Who}, {agreed.Way})"
-        + (agreed.OldPartsBack is { } back ? $"\nOld parts: {(back ? "go back to the customer" : "are not wanted back")}." : "")
-        + (agreed.Declined.Count > 0 ? $"\nAdvised, and not wanted now: {string.Join("; ", agreed.Declined)}." : "");
+    /// <summary>A later yes takes back nothing that was said with an earlier one.</summary>
+    private static string Words(IReadOnlyList<Yes> yeses)
+    {
+        var declined = yeses.SelectMany(yes => yes.Agreed.Declined).Distinct(StringComparer.Ordinal).ToList();
+        return string.Join("\n", yeses.Select(yes => $"{yes.Agreed.What} ({yes.Agreed.Who}, {yes.Agreed.Way})"))
+            + (yeses.LastOrDefault(yes => yes.Agreed.OldPartsBack is not null)?.Agreed.OldPartsBack is { } back ? $"\nOld parts: {(back ? "go back to the customer" : "are not wanted back")}." : "")
+            + (declined.Count > 0 ? $"\nAdvised, and not wanted now: {string.Join("; ", declined)}." : "");
+    }
 
     public static Fact Goal(Standing standing)
     {

@@ -11,6 +11,18 @@ namespace Lastoff.Tests.Papers;
 /// <summary>Every amount on an estimate and an invoice is that of the price in the ledger, and they add up on paper by themselves.</summary>
 public class PricePaperTests
 {
+    [Fact]
+    public void A_second_yes_takes_back_nothing_that_was_said_with_the_first()
+    {
+        var bench = Changed();
+        bench.Do(new Agreed("The invented owner", "in person", "Bolt sheared off") { Price = AgreedPrice.To(bench.Job.Standing.LatestPrice!) });
+        var said = string.Join('\n', Read.Texts(Read.Json(new PaperSource(bench.Job).Make(PaperKind.Handover))));
+        Assert.Contains("The price (The invented owner, in person)", said, StringComparison.Ordinal);
+        Assert.Contains("Bolt sheared off (The invented owner, in person)", said, StringComparison.Ordinal);
+        Assert.Contains("Old parts: go back to the customer.", said, StringComparison.Ordinal);
+        Assert.Contains("Advised, and not wanted now: The lower diaphragm.", said, StringComparison.Ordinal);
+    }
+
     public static TheoryData<string, HalfWay> Currencies => new() { { "EUR", HalfWay.Up }, { "JPY", HalfWay.Up }, { "KWD", HalfWay.Even } };
 
     [Theory]
