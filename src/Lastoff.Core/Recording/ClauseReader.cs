@@ -32,7 +32,9 @@ internal sealed class ClauseReader
         && clause.Terms.FirstOrDefault(term => term.Start > first.Start) is { } next && !next.Is(WordKind.Number, WordKind.Across);
 
     // “Got the stub out with heat”: what was told to be broken is out, and does not come home.
-    private static bool IsOfRemains(Clause clause, string line, PhraseBook book) => clause.Terms.Any(term => book.Of(term.Lower(line), WordKind.Remains) is not null)
+    private static bool IsOfRemains(Clause clause, string line, PhraseBook book) => clause.Terms.Index().Any(at => book.Of(at.Item.Lower(line), WordKind.Remains) is not null
+            // An “exhaust stub” is a part.
+            && !(at.Index > 0 && clause.Terms[at.Index - 1].Is(WordKind.Word, WordKind.Parts)))
         && !clause.Terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && book.Of(term.Lower(line), WordKind.Remains) is null);
 
     /// <summary>“There's four bolts holding it” tells what was undone; “there's two left”, “there's one loose” does not.</summary>

@@ -78,7 +78,7 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     public static string PartId(string name) => PartMark + Plain(name);
 
     /// <summary>What sort of supply was made safe. What was drained is told by its name, and taken for oil when that says nothing: it is caught and not spilt all the same. Of anything else it is known that it may turn or be hot.</summary>
-    public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? LineReader.SortOf(reading.Fluid ?? reading.Part ?? "") ?? (reading.Deed == Deed.Safe ? SupplyKind.Heat : SupplyKind.Oil);
+    public static SupplyKind SupplyOf(Reading reading) => reading.Supply ?? LineReader.SortOf(reading.Fluid ?? reading.Part ?? "") ?? LineReader.Carried(reading.Part)?.Supply ?? (reading.Deed == Deed.Safe ? SupplyKind.Heat : SupplyKind.Oil);
 
     /// <summary>What the hand that puts it back should know; null when that is nothing.</summary>
     public static string? CautionOf(Reading reading) => CautionsOf(reading) is { Count: > 0 } cautions ? string.Join(" ", cautions) : null;

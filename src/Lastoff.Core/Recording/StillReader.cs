@@ -1,9 +1,13 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Recording;
 
 /// <summary>Reads a clause that says that the machine was made still: “engine off”, “key out”, “PTO disengaged”. Nothing of it has to come home.</summary>
 internal static class StillReader
 {
     private const string Key = "key";
+    // “Plug pulled at the wall”: safe, and put back at the end.
+    private const string Current = "current";
     // Said of what comes off as well, then with its fasteners behind it.
     private const string Machine = "machine";
 
@@ -11,9 +15,22 @@ internal static class StillReader
     public static Heard? Read(Clause clause, string line, PhraseBook book)
     {
         List<Term> terms = [.. clause.Terms.Where(term => !term.Is(WordKind.Fillers, WordKind.Article))];
-        return book.Phrase(string.Join(' ', terms.Select(term => term.Lower(line))), WordKind.Stilled) is { } phrase
-            ? new Heard(clause, phrase.Value == Key ? Shape.Key : Shape.Still, new Reading { Deed = Deed.Off, Part = phrase.Value is Key or Machine ? terms[0].Text(line) : null })
-            : null;
+        if (book.Phrase(string.Join(' ', terms.Select(term => term.Lower(line))), WordKind.Stilled) is not { } phrase)
+        {
+            return null;
+        }
+
+        if (phrase.Value == Current)
+        {
+            foreach (var term in clause.Terms)
+            {
+                term.IsUsed = true;
+            }
+
+            return new Heard(clause, Shape.Thing, new Reading { Deed = Deed.Safe, Supply = SupplyKind.HighVoltage }) { SaysDeed = true };
+        }
+
+        return new Heard(clause, phrase.Value == Key ? Shape.Key : Shape.Still, new Reading { Deed = Deed.Off, Part = phrase.Value is Key or Machine ? terms[0].Text(line) : null });
     }
 
     /// <summary>Whether it came off after all: “engine off, four bolts”, or a key behind the wheel that sat on it.</summary>

@@ -31,6 +31,7 @@ public class WantedThingsTests
     [InlineData("drain plug out, 17 mil, needs a new one", "undone; bolt; 17mm; name drain plug; note needs a new one + wanted; x1; part Drain plug")]
     [InlineData("lid off, very tight, needs a new one", "off; part lid; note very tight, needs a new one + wanted; x1; part lid")]
     [InlineData("renew the o-ring", "wanted; part o-ring")]
+    [InlineData("pump off, gasket in bits", "off; part pump; note gasket in bits + wanted; part gasket")]
     [InlineData("copper washers binned", "wanted; part copper washers")]
     [InlineData("new pump and new gasket go in", "note; note new pump and new gasket go in + wanted; part pump + wanted; part gasket")]
     [InlineData("pump and gasket to be renewed", "note; note pump and gasket to be renewed + wanted; part pump + wanted; part gasket")]
