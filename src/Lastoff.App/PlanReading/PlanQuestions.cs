@@ -146,7 +146,7 @@ public sealed class PlanQuestions : IDisposable
 
     private async Task TimeAsync()
     {
-        Times = Plan is { } plan && !IsThrough ? await _times.OfAsync(_id, Net, plan) : null;
+        Times = Plan is { } plan && !IsThrough ? await _times.OfAsync(_id, Net, plan.WithoutTrouble()) : null;
         Changed?.Invoke();
     }
 }
