@@ -30,7 +30,9 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Section("parts", [.. seen.Named(Sort.Part), .. Unheld], Part);
         Section("joints", [.. seen.Named(Sort.Joint), .. OnlyAside], Joint);
         Openings();
-        Fluids();
+        Renewals();
+        Section("proofs", _drained.Select(fluid => fluid.Name), fluid => _text.AppendLine(
+            $"  - {{id: {_ids.Of(Sort.Proof, $"look {fluid}")}, name: {Quoted(tongue.Say($"No leak: {fluid}"))}, kind: leak_look, for: {_ids.Of(Sort.Supply, fluid)}, minutes: {Number(TradeMinutes.LeakLook)}}}"));
         return _text.ToString();
     }
 
@@ -135,7 +137,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         List<Removal> removals = [.. seen.Of(Sort.Joint, joint).Select(r => r.Removal)];
         var held = Holds(joint).DefaultIfEmpty(BehindOf(joint)).ToList();
         Line("kind", Words<JointKind>.Of(removals[0].Joint));
-        Line("count", Number(removals[0].Count));
+        Line("count", Number(removals.Max(r => r.Count)));
         Line("holds", $"[{string.Join(", ", held.Select(part => _ids.Of(Sort.Part, part)))}]" + Note(held.SelectMany(part => HeldUp(undone, part))));
         var ways = order.Of(undone);
         Where(removals.First(r => (r.Tool, r.At) == (ways[0].Tool, ways[0].At)));
@@ -181,18 +183,23 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         }
     }
 
-    private void Fluids()
+    /// <summary>What has to be new each time, and as much of each fluid as was measured.</summary>
+    private void Renewals()
     {
-        List<DrainedFluid> measured = [.. _drained.Where(fluid => fluid.Litres > 0)];
-        if (measured.Count > 0)
-        {
-            _text.AppendLine().AppendLine("renewals:");
-            measured.ForEach(fluid => _text.AppendLine($"  - {{id: {_ids.Of(Sort.Renewal, $"fresh {fluid.Name}")}, name: {Quoted(fluid.Name)}, kind: fluid, for: {_ids.Of(Sort.Supply, fluid.Name)}, count: {Number(fluid.Litres!.Value)}, unit: L}}"));
-        }
-
-        Section("proofs", _drained.Select(fluid => fluid.Name), fluid => _text.AppendLine(
-            $"  - {{id: {_ids.Of(Sort.Proof, $"look {fluid}")}, name: {Quoted(tongue.Say($"No leak: {fluid}"))}, kind: leak_look, for: {_ids.Of(Sort.Supply, fluid)}, minutes: {Number(TradeMinutes.LeakLook)}}}"));
+        List<string> all =
+        [
+            .. from seen in seen.Renewals
+               let renewal = seen.Renewal
+               select $"{{id: {_ids.Of(Sort.Renewal, $"{renewal.Name} of {renewal.For}")}, name: {Quoted(renewal.Name)}, kind: {Words<RenewalKind>.Of(renewal.Kind)}, for: {_ids.Of(SortOf(renewal.For), renewal.For)}, count: {Number(renewal.Count)}}}"
+                   + (seen.Times < seen.Of ? $"   # new in {seen.Times} of {seen.Of}" : ""),
+            .. from fluid in _drained
+               where fluid.Litres > 0
+               select $"{{id: {_ids.Of(Sort.Renewal, $"fresh {fluid.Name}")}, name: {Quoted(fluid.Name)}, kind: fluid, for: {_ids.Of(Sort.Supply, fluid.Name)}, count: {Number(fluid.Litres!.Value)}, unit: L}}",
+        ];
+        Section("renewals", all, line => _text.AppendLine($"  - {line}"));
     }
+
+    private Sort SortOf(string name) => seen.Named(Sort.Part).Contains(name) ? Sort.Part : Sort.Joint;
 
     /// <param name="shown">What it is called in the map, where that is not what it goes by here.</param>
     private void Start(Sort sort, string called, string? shown = null)

@@ -10,12 +10,18 @@ public sealed record Strip(string Name, IReadOnlyList<Removal> Removals)
     /// <summary>The openings that something came off of, and that were covered.</summary>
     public IReadOnlyList<SeenOpening> Openings { get; init; } = [];
 
+    /// <summary>What was wanted new for something that came off or was undone.</summary>
+    public IReadOnlyList<SeenRenewal> Renewals { get; init; } = [];
+
     /// <summary>The way back that this recording shows to be safe: itself in reverse.</summary>
     public IEnumerable<Removal> Back => Removals.Reverse();
 }
 
 /// <summary>An opening, with the name of what laid it bare and with what it was covered.</summary>
 public sealed record SeenOpening(string Name, string On, string Cover);
+
+/// <summary>What was wanted new, with the name of what it is for.</summary>
+public sealed record SeenRenewal(string Name, string For, RenewalKind Kind, int Count);
 
 /// <summary>One thing that came off or was undone.</summary>
 /// <param name="Name">What the recorder called it. Two removals of one sort and one name are of the same thing.</param>
@@ -56,7 +62,7 @@ public sealed record Removal(OperationKind Kind, string Name)
     /// <summary>A fluid that was let out.</summary>
     public bool Drained { get; init; }
 
-    /// <summary>What of a fluid went in again, or else what came out; null when nobody said.</summary>
+    /// <summary>What of a fluid came out or went in again, whichever was more; null when nobody said.</summary>
     public double? Amount_L { get; init; }
 
     /// <summary>Parts that went away on this one, fitted to it as they were.</summary>
