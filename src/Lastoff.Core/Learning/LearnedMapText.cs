@@ -26,6 +26,12 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
     {
         _text.AppendLine("# Learned from recorded strips. What stands in doubt beside a wait may be chance; take it out if it was never in the way.");
         _text.AppendLine("format: 1").AppendLine($"name: {name}").AppendLine($"title: {Quoted(title)}").AppendLine("learned: true");
+        if (seen.Lessons.Count > 0)
+        {
+            _text.AppendLine("lessons:");
+            seen.Lessons.ToList().ForEach(lesson => _text.AppendLine($"  - {Quoted(lesson)}"));
+        }
+
         Section("supplies", seen.Named(Sort.Supply), Supply);
         Section("parts", [.. seen.Named(Sort.Part), .. Unheld], Part);
         Section("joints", [.. seen.Named(Sort.Joint), .. OnlyAside], Joint);
@@ -144,6 +150,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Minutes("undo_min", "make_min", removals, (TradeMinutes.Undo(removals[0].Joint, removals[0].Count), TradeMinutes.Make(removals[0].Joint, removals[0].Count)));
         Line("thread", removals.Select(r => r.Thread).FirstOrDefault(thread => thread is not null), Quoted);
         Line("torque", removals.Select(r => r.Torque).OfType<Torque>().Distinct().ToList() is [var torque] ? $"{Number(torque.NewtonMetres)} N·m" : null, figure => figure);
+        Line("tray", removals.Select(r => r.Tray).LastOrDefault(tray => tray is not null), Quoted);
         Flag("captive", removals.Any(r => r.Captive));
         Flag("one_time", removals.Any(r => r.OneTime));
         Flag("clean", removals.Any(r => r.Clean));

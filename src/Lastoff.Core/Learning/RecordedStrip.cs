@@ -64,8 +64,10 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         }
 
         var lines = ToldLines.Of(ordered, things);
-        var strip = new Strip(name, [.. removals.Select(removal => WithLines(removal, [.. lines[removal.Name]]))])
+        var lessons = Lesson.In(Guid.Empty, ordered).ToLookup(lesson => lesson.Learned.About is { } about ? NameOf(renewals.StandsFor(about)) : null, lesson => lesson.Learned.Text);
+        var strip = new Strip(name, [.. removals.Select(removal => WithLines(removal, [.. lines[removal.Name]]) with { Lessons = [.. lessons[removal.Name]] })])
         {
+            Lessons = [.. lessons[null]],
             Openings = Openings(map, target => NameOf(renewals.StandsFor(target))),
             Renewals = renewals.Of(ordered, NameOf),
         };
@@ -144,6 +146,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             Minutes = isTrouble ? null : minutes,
             BackMinutes = back,
             Thread = reading.Thread?.ToString(),
+            Tray = kind == OperationKind.Undo ? one.Moved.Tray : null,
             Captive = reading.Captive || reading.Deed == Deed.Loose,
             OneTime = reading.OneTime,
             Clean = reading.Sealed || kind == OperationKind.Undo && one.Joint == JointKind.Face,

@@ -44,6 +44,7 @@ internal sealed class Sightings
             }
         }
 
+        Lessons = [.. strips.SelectMany(strip => strip.Lessons).Distinct()];
         Renewals =
         [
             .. from seen in strips.Index().SelectMany(strip => strip.Item.Renewals.Select(renewal => (Strip: strip.Index, Renewal: renewal)))
@@ -64,6 +65,9 @@ internal sealed class Sightings
 
     /// <summary>Every opening once, as it was first covered.</summary>
     public IReadOnlyList<SeenOpening> Openings { get; }
+
+    /// <summary>What was written down for the next time, of the job as a whole.</summary>
+    public IReadOnlyList<string> Lessons { get; }
 
     /// <summary>Everything that was wanted new, with how often it was, of the times that what it is for came off.</summary>
     public IReadOnlyList<(SeenRenewal Renewal, int Times, int Of)> Renewals { get; }

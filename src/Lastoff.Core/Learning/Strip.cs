@@ -13,6 +13,9 @@ public sealed record Strip(string Name, IReadOnlyList<Removal> Removals)
     /// <summary>What was wanted new for something that came off or was undone.</summary>
     public IReadOnlyList<SeenRenewal> Renewals { get; init; } = [];
 
+    /// <summary>What was written down for the next time, of the job as a whole.</summary>
+    public IReadOnlyList<string> Lessons { get; init; } = [];
+
     /// <summary>The way back that this recording shows to be safe: itself in reverse.</summary>
     public IEnumerable<Removal> Back => Removals.Reverse();
 }
@@ -58,6 +61,12 @@ public sealed record Removal(OperationKind Kind, string Name)
 
     /// <summary>The lines that tell more of it than has a place here, as they were said.</summary>
     public IReadOnlyList<string> Told { get; init; } = [];
+
+    /// <summary>What was written down about it for the next time.</summary>
+    public IReadOnlyList<string> Lessons { get; init; } = [];
+
+    /// <summary>Where its fasteners lay, “2” or “bag 3”; null when nobody told.</summary>
+    public string? Tray { get; init; }
 
     /// <summary>A fluid that was let out.</summary>
     public bool Drained { get; init; }

@@ -7,8 +7,8 @@ using Lastoff.Tests.Recording;
 
 namespace Lastoff.Tests.Learning;
 
-/// <summary>What was put in new the last time has to be here the next, and one of a set that broke is told of at the set. All machines are invented.</summary>
-public class NewEachTimeTests
+/// <summary>What was put in new, closed, put in a tray or written down the last time is known the next, and one of a set that broke is told of at the set. All machines are invented.</summary>
+public class KnownNextTimeTests
 {
     [Theory]
     [InlineData("renew gasket")]
@@ -106,6 +106,24 @@ public class NewEachTimeTests
         Assert.Equal(8, coolant.Amount_L);
         Assert.Contains("blue can", coolant.Caution, StringComparison.Ordinal);
         Assert.DoesNotContain("litres", coolant.Caution, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_map_knows_where_a_set_lay_the_last_time()
+    {
+        var map = Read(Learned(Said("pump off, two 13 bolts, tray 2"), Said("pump off, two 13 bolts, bag 3"), Said("pump off, two 13 bolts")));
+        Assert.Equal("bag 3", Assert.Single(map.Joints).Tray);
+    }
+
+    [Fact]
+    public void What_was_written_down_for_the_next_time_stands_at_the_thing_or_before_the_job_begins()
+    {
+        var bay = Said("pump off, two 13 bolts");
+        Assert.Null(bay.Do(new Learned("Bring a second lamp.")));
+        Assert.Null(bay.Do(new Learned("Oil it the day before", "part:pump")));
+        var map = Read(bay);
+        Assert.Equal(["Bring a second lamp."], map.Lessons);
+        Assert.Equal("Learned before: “Oil it the day before”.", Assert.Single(map.Parts).Caution);
     }
 
     private static Plan Plan(Map map, string goal)
