@@ -55,7 +55,7 @@ public class WholeJobTests
         await bay.ComeIn();
         await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent");
         await bay.At("job-line").Filter(new LocatorFilterOptions { HasText = "sprayer" }).ClickAsync();
-        await Expect(bay.At("own-times")).ToContainTextAsync("from 3 jobs here on other machines");
+        await Expect(bay.At("own-times")).ToContainTextAsync("from 3 jobs here, none of them with this map");
         await bay.Page.GoBackAsync();
         await bay.OpenWaitingJob("sprayer");
         var first = (await bay.Asked())!.Value;

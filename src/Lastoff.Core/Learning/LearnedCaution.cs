@@ -2,7 +2,7 @@ using Lastoff.Core.Languages;
 
 namespace Lastoff.Core.Learning;
 
-/// <summary>What a learned map says to heed at a thing: what is usual, how it gave trouble, and what whoever recorded it said.</summary>
+/// <summary>What a learned map says to heed at a thing: what is usual, how it gave trouble, what whoever recorded it said, and what was written down for the next time.</summary>
 internal static class LearnedCaution
 {
     /// <param name="tongue">For all but the words of whoever recorded it.</param>
@@ -26,6 +26,7 @@ internal static class LearnedCaution
         }
 
         sentences.AddRange(removals.SelectMany(removal => removal.Told).Distinct().Except(told).Select(line => tongue.Say($"Said when it came off: “{line}”.")));
+        sentences.AddRange(removals.SelectMany(removal => removal.Lessons).Distinct().Select(lesson => tongue.Say($"Learned before: “{lesson}”.")));
         return sentences.Count == 0 ? null : string.Join(" ", sentences);
     }
 }

@@ -26,11 +26,19 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
     {
         _text.AppendLine("# Learned from recorded strips. What stands in doubt beside a wait may be chance; take it out if it was never in the way.");
         _text.AppendLine("format: 1").AppendLine($"name: {name}").AppendLine($"title: {Quoted(title)}").AppendLine("learned: true");
+        if (seen.Lessons.Count > 0)
+        {
+            _text.AppendLine("lessons:");
+            seen.Lessons.ToList().ForEach(lesson => _text.AppendLine($"  - {Quoted(lesson)}"));
+        }
+
         Section("supplies", seen.Named(Sort.Supply), Supply);
         Section("parts", [.. seen.Named(Sort.Part), .. Unheld], Part);
         Section("joints", [.. seen.Named(Sort.Joint), .. OnlyAside], Joint);
         Openings();
-        Fluids();
+        Renewals();
+        Section("proofs", _drained.Select(fluid => fluid.Name), fluid => _text.AppendLine(
+            $"  - {{id: {_ids.Of(Sort.Proof, $"look {fluid}")}, name: {Quoted(tongue.Say($"No leak: {fluid}"))}, kind: leak_look, for: {_ids.Of(Sort.Supply, fluid)}, minutes: {Number(TradeMinutes.LeakLook)}}}"));
         return _text.ToString();
     }
 
@@ -135,13 +143,14 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         List<Removal> removals = [.. seen.Of(Sort.Joint, joint).Select(r => r.Removal)];
         var held = Holds(joint).DefaultIfEmpty(BehindOf(joint)).ToList();
         Line("kind", Words<JointKind>.Of(removals[0].Joint));
-        Line("count", Number(removals[0].Count));
+        Line("count", Number(removals.Max(r => r.Count)));
         Line("holds", $"[{string.Join(", ", held.Select(part => _ids.Of(Sort.Part, part)))}]" + Note(held.SelectMany(part => HeldUp(undone, part))));
         var ways = order.Of(undone);
         Where(removals.First(r => (r.Tool, r.At) == (ways[0].Tool, ways[0].At)));
         Minutes("undo_min", "make_min", removals, (TradeMinutes.Undo(removals[0].Joint, removals[0].Count), TradeMinutes.Make(removals[0].Joint, removals[0].Count)));
         Line("thread", removals.Select(r => r.Thread).FirstOrDefault(thread => thread is not null), Quoted);
         Line("torque", removals.Select(r => r.Torque).OfType<Torque>().Distinct().ToList() is [var torque] ? $"{Number(torque.NewtonMetres)} N·m" : null, figure => figure);
+        Line("tray", removals.Select(r => r.Tray).LastOrDefault(tray => tray is not null), Quoted);
         Flag("captive", removals.Any(r => r.Captive));
         Flag("one_time", removals.Any(r => r.OneTime));
         Flag("clean", removals.Any(r => r.Clean));
@@ -181,18 +190,23 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         }
     }
 
-    private void Fluids()
+    /// <summary>What has to be new each time, and as much of each fluid as was measured.</summary>
+    private void Renewals()
     {
-        List<DrainedFluid> measured = [.. _drained.Where(fluid => fluid.Litres > 0)];
-        if (measured.Count > 0)
-        {
-            _text.AppendLine().AppendLine("renewals:");
-            measured.ForEach(fluid => _text.AppendLine($"  - {{id: {_ids.Of(Sort.Renewal, $"fresh {fluid.Name}")}, name: {Quoted(fluid.Name)}, kind: fluid, for: {_ids.Of(Sort.Supply, fluid.Name)}, count: {Number(fluid.Litres!.Value)}, unit: L}}"));
-        }
-
-        Section("proofs", _drained.Select(fluid => fluid.Name), fluid => _text.AppendLine(
-            $"  - {{id: {_ids.Of(Sort.Proof, $"look {fluid}")}, name: {Quoted(tongue.Say($"No leak: {fluid}"))}, kind: leak_look, for: {_ids.Of(Sort.Supply, fluid)}, minutes: {Number(TradeMinutes.LeakLook)}}}"));
+        List<string> all =
+        [
+            .. from seen in seen.Renewals
+               let renewal = seen.Renewal
+               select $"{{id: {_ids.Of(Sort.Renewal, $"{renewal.Name} of {renewal.For}")}, name: {Quoted(renewal.Name)}, kind: {Words<RenewalKind>.Of(renewal.Kind)}, for: {_ids.Of(SortOf(renewal.For), renewal.For)}, count: {Number(renewal.Count)}}}"
+                   + (seen.Times < seen.Of ? $"   # new in {seen.Times} of {seen.Of}" : ""),
+            .. from fluid in _drained
+               where fluid.Litres > 0
+               select $"{{id: {_ids.Of(Sort.Renewal, $"fresh {fluid.Name}")}, name: {Quoted(fluid.Name)}, kind: fluid, for: {_ids.Of(Sort.Supply, fluid.Name)}, count: {Number(fluid.Litres!.Value)}, unit: L}}",
+        ];
+        Section("renewals", all, line => _text.AppendLine($"  - {line}"));
     }
+
+    private Sort SortOf(string name) => seen.Named(Sort.Part).Contains(name) ? Sort.Part : Sort.Joint;
 
     /// <param name="shown">What it is called in the map, where that is not what it goes by here.</param>
     private void Start(Sort sort, string called, string? shown = null)

@@ -25,16 +25,30 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         var belongs = new List<(string, string)>();
         var names = new Dictionary<string, string>();
         var things = new List<(ToldMove Move, string Name)>();
-        foreach (var one in told.Where(one => !one.Moved.Move.IsBack() && !names.ContainsKey(KeyOf(one.Moved))))
+        var map = JobOpened.In(ordered) is { HasMap: false } ? RecordedMap.Of(ordered) : null;
+        List<ToldMove> @out = [.. told.Where(one => !one.Moved.Move.IsBack())];
+        var renewals = new RecordedRenewals(map, @out);
+        var broken = BrokenOne.Among(@out);
+        foreach (var one in @out.Where(one => !broken.ContainsKey(one) && !renewals.IsBetween(one)))
         {
+            if (names.ContainsKey(KeyOf(one.Moved)))
+            {
+                continue;
+            }
+
             var called = one.Moved.Move == Move.JointUndone ? Unlike(one, [.. names.Values]) : one.Name;
             names.Add(KeyOf(one.Moved), called);
             things.Add((one, called));
             var back = told.FirstOrDefault(other => other.Moved.Move == one.Moved.Move.Operation().Back() && other.Moved.Target == one.Moved.Target);
-            var removal = RemovalOf(one, called, MinutesOf(one), MinutesOf(back)) with
+            List<ToldMove> broke = [.. broken.Where(pair => pair.Value == one).Select(pair => pair.Key)];
+            var removal = RemovalOf(one, called, MinutesOf(one), MinutesOf(back));
+            removal = removal with
             {
+                Count = Math.Max(removal.Count + broke.Count, back?.Moved.Count ?? 0),
+                Trouble = removal.Trouble ?? broke.Select(other => new Trouble(TroubleKind.Broke, Extra(other, MinutesOf(other)))).FirstOrDefault(),
+                Told = [.. broke.Select(other => other.Line!.Text)],
                 Cautions = LastingCautions.Of(one, kind => removals.Exists(r => r.Kind == OperationKind.MakeSafe && r.Supply == kind)),
-                Amount_L = back?.Moved.Amount_L ?? one.Moved.Amount_L,
+                Amount_L = new[] { back?.Moved.Amount_L, one.Moved.Amount_L }.Max(),
                 Torque = one.Reading?.Torque ?? (back?.Moved.Torque_Nm is { } tightened ? Torque.FromNewtonMetres(tightened) : null),
             };
             if (one.Part is not { } part)
@@ -50,8 +64,16 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         }
 
         var lines = ToldLines.Of(ordered, things);
-        return new RecordedStrip(new Strip(name, [.. removals.Select(removal => removal with { Told = [.. lines[removal.Name]] })]) { Openings = Openings(ordered, things) }, belongs, new SaidOnTheWay(ordered, things).Said());
+        var lessons = Lesson.In(Guid.Empty, ordered).ToLookup(lesson => lesson.Learned.About is { } about ? NameOf(renewals.StandsFor(about)) : null, lesson => lesson.Learned.Text);
+        var strip = new Strip(name, [.. removals.Select(removal => WithLines(removal, [.. lines[removal.Name]]) with { Lessons = [.. lessons[removal.Name]] })])
+        {
+            Lessons = [.. lessons[null]],
+            Openings = Openings(map, target => NameOf(renewals.StandsFor(target))),
+            Renewals = renewals.Of(ordered, NameOf),
+        };
+        return new RecordedStrip(strip, belongs, new SaidOnTheWay(ordered, things).Said());
 
+        string? NameOf(string target) => things.FirstOrDefault(thing => thing.Move.Moved.Target == target).Name;
         double? MinutesOf(ToldMove? one) => one is not null && took.TryGetValue(one, out var minutes) ? minutes : null;
     }
 
@@ -73,13 +95,21 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     }
 
     /// <summary>The openings of a job without a map, on what came off by name.</summary>
-    private static IReadOnlyList<SeenOpening> Openings(IReadOnlyList<Entry> ordered, IReadOnlyList<(ToldMove Move, string Name)> things) =>
+    private static IReadOnlyList<SeenOpening> Openings(Map? map, Func<string, string?> nameOf) =>
     [
-        .. from opening in JobOpened.In(ordered) is { HasMap: false } ? RecordedMap.Of(ordered).Openings : []
-           let bare = things.FirstOrDefault(thing => thing.Move.Moved.Target == opening.On).Name
+        .. from opening in map?.Openings ?? []
+           let bare = nameOf(opening.On)
            where bare is not null
            select new SeenOpening(opening.Name, bare, opening.Cover),
     ];
+
+    /// <summary>What lines tell besides, and what by them went wrong with one of a set.</summary>
+    private static Removal WithLines(Removal removal, IReadOnlyList<ToldLine> lines) => removal with
+    {
+        Count = removal.Count + lines.Sum(line => line.Besides),
+        Told = [.. removal.Told.Concat(lines.Select(line => line.Text)).Distinct()],
+        Trouble = removal.Trouble ?? lines.Select(line => line.Trouble).OfType<TroubleKind>().Select(kind => new Trouble(kind, null)).FirstOrDefault(),
+    };
 
     private static bool IsBefore(Strip strip, string joint, string part)
     {
@@ -116,13 +146,17 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             Minutes = isTrouble ? null : minutes,
             BackMinutes = back,
             Thread = reading.Thread?.ToString(),
+            Tray = kind == OperationKind.Undo ? one.Moved.Tray : null,
             Captive = reading.Captive || reading.Deed == Deed.Loose,
             OneTime = reading.OneTime,
             Clean = reading.Sealed || kind == OperationKind.Undo && one.Joint == JointKind.Face,
             Drained = reading.Deed == Deed.Drained || kind == OperationKind.MakeSafe && one.Moved.Amount_L is not null,
-            Trouble = isTrouble ? new Trouble(reading.Broken ? TroubleKind.Broke : TroubleKind.Seized, minutes - one.TradeMinutes is > 0 and var more ? more : null) : null,
+            Trouble = isTrouble ? new Trouble(reading.Broken ? TroubleKind.Broke : TroubleKind.Seized, Extra(one, minutes)) : null,
         };
     }
+
+    /// <summary>What it took on top of the work; null when that was not timed, or no more.</summary>
+    private static double? Extra(ToldMove one, double? minutes) => minutes - one.TradeMinutes is > 0 and var more ? more : null;
 
     /// <summary>The minutes each thing took, from the time marks of whoever did it. A line about several things shares its time among them as the trade would.</summary>
     private static Dictionary<ToldMove, double> Took(IReadOnlyList<ToldMove> told)

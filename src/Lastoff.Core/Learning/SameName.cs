@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Learning;
 
 /// <summary>Two names that may mean one thing. A person decides.</summary>
@@ -34,6 +36,7 @@ public sealed record SameName(string One, string Other, double Alike)
         [
             .. strips.Select(strip => strip with
             {
+                Renewals = [.. strip.Renewals.Select(renewal => renewal with { For = Kept(renewal.For), Name = renewal.Kind == RenewalKind.Part ? Kept(renewal.Name) : renewal.Name })],
                 Openings = [.. strip.Openings.Select(opening => opening with { On = Kept(opening.On) })],
                 Removals = [.. strip.Removals.Select(r => r with { Name = Kept(r.Name), TookAlong = [.. r.TookAlong.Select(Kept)] })],
             }),

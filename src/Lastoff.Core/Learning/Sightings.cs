@@ -1,4 +1,5 @@
 using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Core.Learning;
 
@@ -43,6 +44,16 @@ internal sealed class Sightings
             }
         }
 
+        Lessons = [.. strips.SelectMany(strip => strip.Lessons).Distinct()];
+        Renewals =
+        [
+            .. from seen in strips.Index().SelectMany(strip => strip.Item.Renewals.Select(renewal => (Strip: strip.Index, Renewal: renewal)))
+               group seen by (RecordedThing.Plain(seen.Renewal.Name), seen.Renewal.For) into same
+               let of = new[] { Sort.Part, Sort.Joint }.Where(sort => _of.ContainsKey((sort, same.Key.For))).SelectMany(sort => Of(sort, same.Key.For)).Select(one => one.Strip).Distinct().Count()
+               where of > 0
+               select (same.First().Renewal with { Count = same.Max(seen => seen.Renewal.Count) }, same.Select(seen => seen.Strip).Distinct().Count(), of),
+        ];
+
         // Of a part that only ever went with another nothing is known but that.
         foreach (var rider in _carriers.Keys.Where(rider => !_of.ContainsKey((Sort.Part, rider))))
         {
@@ -54,6 +65,12 @@ internal sealed class Sightings
 
     /// <summary>Every opening once, as it was first covered.</summary>
     public IReadOnlyList<SeenOpening> Openings { get; }
+
+    /// <summary>What was written down for the next time, of the job as a whole.</summary>
+    public IReadOnlyList<string> Lessons { get; }
+
+    /// <summary>Everything that was wanted new, with how often it was, of the times that what it is for came off.</summary>
+    public IReadOnlyList<(SeenRenewal Renewal, int Times, int Of)> Renewals { get; }
 
     /// <summary>Everything that ever happened, in the order in which it was first seen.</summary>
     public IEnumerable<Event> Events => _when.Keys;

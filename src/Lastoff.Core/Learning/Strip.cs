@@ -10,12 +10,21 @@ public sealed record Strip(string Name, IReadOnlyList<Removal> Removals)
     /// <summary>The openings that something came off of, and that were covered.</summary>
     public IReadOnlyList<SeenOpening> Openings { get; init; } = [];
 
+    /// <summary>What was wanted new for something that came off or was undone.</summary>
+    public IReadOnlyList<SeenRenewal> Renewals { get; init; } = [];
+
+    /// <summary>What was written down for the next time, of the job as a whole.</summary>
+    public IReadOnlyList<string> Lessons { get; init; } = [];
+
     /// <summary>The way back that this recording shows to be safe: itself in reverse.</summary>
     public IEnumerable<Removal> Back => Removals.Reverse();
 }
 
 /// <summary>An opening, with the name of what laid it bare and with what it was covered.</summary>
 public sealed record SeenOpening(string Name, string On, string Cover);
+
+/// <summary>What was wanted new, with the name of what it is for.</summary>
+public sealed record SeenRenewal(string Name, string For, RenewalKind Kind, int Count);
 
 /// <summary>One thing that came off or was undone.</summary>
 /// <param name="Name">What the recorder called it. Two removals of one sort and one name are of the same thing.</param>
@@ -53,10 +62,16 @@ public sealed record Removal(OperationKind Kind, string Name)
     /// <summary>The lines that tell more of it than has a place here, as they were said.</summary>
     public IReadOnlyList<string> Told { get; init; } = [];
 
+    /// <summary>What was written down about it for the next time.</summary>
+    public IReadOnlyList<string> Lessons { get; init; } = [];
+
+    /// <summary>Where its fasteners lay, “2” or “bag 3”; null when nobody told.</summary>
+    public string? Tray { get; init; }
+
     /// <summary>A fluid that was let out.</summary>
     public bool Drained { get; init; }
 
-    /// <summary>What of a fluid went in again, or else what came out; null when nobody said.</summary>
+    /// <summary>What of a fluid came out or went in again, whichever was more; null when nobody said.</summary>
     public double? Amount_L { get; init; }
 
     /// <summary>Parts that went away on this one, fitted to it as they were.</summary>

@@ -203,7 +203,7 @@ public sealed class Standing
             yield return renewal;
         }
 
-        if (Parts.Contains(target) && WasDisturbed(OperationKind.Off, target))
+        if (Parts.Contains(target) && WasDisturbed(OperationKind.Off, target) && !Net.RenewalsFor.GetValueOrDefault(target, []).Contains(Net.NewPart(target)))
         {
             yield return Net.NewPart(target);
         }

@@ -18,6 +18,9 @@ public sealed record TraySet(string Target, string Tray, int? Count)
 /// <summary>Counts fasteners out of their joint into a tray, and in again. One left over is as wrong as one missing.</summary>
 public static class Trays
 {
+    /// <summary>The trays that need no name of their own.</summary>
+    public static IReadOnlyList<string> Numbered { get; } = ["1", "2", "3", "4", "5", "6"];
+
     /// <summary>A tray as it is said: a number alone is a tray's.</summary>
     public static string Called(string tray) => tray.All(char.IsAsciiDigit) ? $"tray {tray}" : tray;
 

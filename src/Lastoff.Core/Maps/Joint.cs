@@ -26,6 +26,8 @@ public sealed record Joint
     public Torque? Torque { get; init; }
     /// <summary>How it is tightened, beside the torque; null when the map says nothing of it.</summary>
     public Tightness? Tighten { get; init; }
+    /// <summary>Where its fasteners lay the last time, as it was said: “2” for tray 2, or “bag 3”; null when nobody told.</summary>
+    public string? Tray { get; init; }
     public double UndoMinutes { get; init; }
     public double MakeMinutes { get; init; }
     /// <summary>How long it cures by itself once it is made, before the supplies it needs may be restored.</summary>

@@ -14,6 +14,8 @@ public sealed record Map
     /// <summary>True when it was made from recordings: where something is and what it is done with is then known only where somebody told it, and what holds a fluid in is not known at all.</summary>
     public bool Learned { get; init; }
     public string About { get; init; } = "";
+    /// <summary>What is to be known before a job begins, as whoever did it before wrote it down.</summary>
+    public IReadOnlyList<string> Lessons { get; init; } = [];
     public SetUpMinutes SetUp { get; init; } = SetUpMinutes.Usual;
     /// <summary>Places too near to each other for two people at work, beyond what holds on any machine.</summary>
     public IReadOnlyList<PlacePair> Collide { get; init; } = [];

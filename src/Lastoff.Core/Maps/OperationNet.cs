@@ -78,8 +78,8 @@ public sealed class OperationNet
     /// <summary>The name where nothing else says that it is a new one: on a list of what is to be had, and in a price.</summary>
     public string NameToBuy(Renewal renewal) => IsNewSet(renewal) && Joints.ContainsKey(renewal.For) ? $"{NameOf(renewal)}, new" : NameOf(renewal);
 
-    /// <summary>The new part that a goal brings: it is renewed, not refitted.</summary>
-    public Renewal NewPart(string part) => new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
+    /// <summary>The new part that a goal brings: it is renewed, not refitted. Where the map renews it each time, that is the one.</summary>
+    public Renewal NewPart(string part) => RenewalsFor.GetValueOrDefault(part, []).FirstOrDefault(renewal => renewal.Kind == RenewalKind.Part) ?? new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
 
     private static bool IsNewSet(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 

@@ -128,6 +128,21 @@ internal sealed class YamlFields
         return null;
     }
 
+    /// <summary>A list of texts.</summary>
+    public IReadOnlyList<string> Texts(string field)
+    {
+        switch (Take(field))
+        {
+            case null:
+                return [];
+            case YamlList list when list.Items.All(item => item is YamlScalar { IsEmpty: false }):
+                return [.. list.Items.OfType<YamlScalar>().Select(item => item.Text.Trim())];
+            case var other:
+                Wrong(field, other, "a list of texts, each starting with a dash");
+                return [];
+        }
+    }
+
     /// <summary>A list of names. A value that is no name stays in it, empty, so that the places of the others are kept.</summary>
     public IReadOnlyList<string> Names(string field)
     {

@@ -148,6 +148,27 @@ public sealed class LineReader
     /// <summary>Whether a thing of this name is a spring: “return spring”, but not “spring clip”.</summary>
     internal static bool IsSpring(string name) => name.ToLowerInvariant().Split(' ', '-')[^1] is var last && All.Any(reader => reader._book.Has(last, WordKind.Springs) || reader._book.Ends(last, WordKind.Springs));
 
+    /// <summary>Whether a thing of this name goes in new each time: “pump gasket”, “shaft seal”.</summary>
+    internal static bool IsSeal(string name) => All.Any(reader => reader.SealOf(name) is not null);
+
+    /// <summary>Whether it only lies between two things and is scraped or lifted off: a gasket, an O-ring, a washer.</summary>
+    internal static bool LiesBetween(string name) => All.Any(reader => reader.SealOf(name) == "between");
+
+    private string? SealOf(string name)
+    {
+        var tokens = Tokenizer.Cut(name);
+        return Enumerable.Range(0, tokens.Count).Select(at => _book.At(tokens, at, WordKind.Seals) is { } seal && at + seal.Words.Count == tokens.Count ? seal.Value : null).FirstOrDefault(value => value is not null)
+            ?? (tokens.Count > 0 && _book.Ends(tokens[^1].Lower, WordKind.Seals) ? Enumerable.Range(0, tokens[^1].Lower.Length).Select(at => _book.Of(tokens[^1].Lower[at..], WordKind.Seals)).First(seal => seal is not null)!.Value : null);
+    }
+
+    /// <summary>Whether a line calls a thing of this name old: nobody puts it back.</summary>
+    internal static bool IsCalledOld(string line, string name) => All.Any(reader =>
+    {
+        var (tokens, called) = (Tokenizer.Cut(line), Tokenizer.Cut(name));
+        return Enumerable.Range(0, Math.Max(0, tokens.Count - called.Count)).Any(at => reader._book.Of(tokens[at].Lower, WordKind.OldOnes) is not null
+            && called.Select(word => word.Lower).SequenceEqual(tokens.Skip(at + 1).Take(called.Count).Select(word => word.Lower)));
+    });
+
     /// <summary>Whether it is told that heat or flame was put on it, whatever the tool was: “got it with heat”.</summary>
     internal static bool IsHeated(Reading reading) => new[] { reading.Note, $"with {reading.Tool}", $"mit {reading.Tool}" }.OfType<string>().Any(words => All.Any(reader => reader.Says(words, WordKind.Heating)));
 

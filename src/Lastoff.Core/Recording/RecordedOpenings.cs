@@ -53,7 +53,9 @@ internal sealed class RecordedOpenings
     private static string? Of(RecordedCover cover, IReadOnlyList<Part> away, IReadOnlyList<Joint> undone) =>
         undone.LastOrDefault(joint => IsHose(joint) && IsCalled(joint.Name, cover.Name))?.Id
         ?? away.FirstOrDefault(part => IsCalled(part.Name, cover.Name))?.Id
-        ?? undone.Where(joint => joint.Holds.Contains(RecordedThing.PartId(cover.Name))).OrderBy(IsHose).LastOrDefault()?.Id;
+        ?? undone.Where(joint => joint.Holds.Contains(RecordedThing.PartId(cover.Name))).OrderBy(IsHose).LastOrDefault()?.Id
+        // “The pump port” is the pump's, whatever came off since.
+        ?? away.LastOrDefault(part => cover.Name.StartsWith($"{part.Name} ", StringComparison.OrdinalIgnoreCase))?.Id;
 
     private static bool IsHose(Joint joint) => joint.Kind is JointKind.Hose or JointKind.Pipe;
 

@@ -18,6 +18,9 @@ internal sealed class RecordedWants
 
     public IReadOnlyList<Renewal> All => _all;
 
+    /// <summary>What a wanted thing is known by: the line that says so, and which of its readings.</summary>
+    public static string IdOf(Guid entry, int number) => $"{Mark}{entry}:{number}";
+
     /// <summary>Whether both name the same thing, as far as words tell: “copper washer” and “washer”.</summary>
     public static bool IsCalled(string name, string other) =>
         RecordedThing.Plain(name) is var one && RecordedThing.Plain(other) is var two && (one.Contains(two, StringComparison.Ordinal) || two.Contains(one, StringComparison.Ordinal));
@@ -69,7 +72,7 @@ internal sealed class RecordedWants
 
         var target = (reading.Of is { } of ? Named(of) : null) ?? Itself(entry, reading, name, open)
             ?? (_last.TryGetValue(device, out var last) && open.Any(thing => thing.Id == last) ? last : open.Count > 0 ? open[^1].Id : last);
-        var renewal = new Renewal($"{Mark}{entry}:{number}", RecordedThing.Capital(name), RenewalKind.Sundry, target ?? "", reading.Count ?? 1, "", 0);
+        var renewal = new Renewal(IdOf(entry, number), RecordedThing.Capital(name), RenewalKind.Sundry, target ?? "", reading.Count ?? 1, "", 0);
         if (target is not null)
         {
             Add(renewal);

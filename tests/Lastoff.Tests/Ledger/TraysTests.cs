@@ -64,6 +64,34 @@ public class TraysTests
         Assert.Equal(("5", "5"), (TrayTold.Last(bay.On(0)), TrayTold.Of(bay.On(0), "regulator-bolts")));
     }
 
+    [Fact]
+    public void A_set_is_never_marked_for_the_tray_that_another_lies_in()
+    {
+        var bay = new Bay(Net, ["upper-diaphragm"], TimeSpan.Zero);
+        Assert.Null(TrayTold.For(bay.On(0), "head-bolts", null));
+        Assert.Equal("", TrayTold.For(bay.On(0), "head-bolts", ""));
+        Assert.Equal("2", TrayTold.For(bay.On(0), "head-bolts", "2"));
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "regulator-bolts", "It was tried") { Tray = "2", Count = 2 }));
+        Assert.Equal("3", TrayTold.For(bay.On(0), "head-bolts", "2"));
+        Assert.Equal("2", TrayTold.For(bay.On(0), "regulator-bolts", "6"));
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "head-bolts", "It was tried") { Tray = "6", Count = 6 }));
+        // Behind the last comes the first.
+        Assert.Equal("1", TrayTold.For(bay.On(0), "diaphragm-screw", "6"));
+        Assert.Null(bay.Do(0, new Moved(Move.JointMade, "regulator-bolts", "It was tried") { Count = 2 }));
+        Assert.Equal("2", TrayTold.For(bay.On(0), "diaphragm-screw", "2"));
+    }
+
+    [Fact]
+    public void The_tray_that_a_map_knows_is_marked_where_nothing_else_lies_in_it()
+    {
+        var net = OperationNet.From(Demo.Map("orchard-sprayer-pump") with { Joints = [.. Demo.Map("orchard-sprayer-pump").Joints.Select(joint => joint.Id == "head-bolts" ? joint with { Tray = "4" } : joint)] });
+        var bay = new Bay(net, ["upper-diaphragm"], TimeSpan.Zero);
+        Assert.Equal("4", TrayTold.For(bay.On(0), "head-bolts", null));
+        Assert.Equal("4", TrayTold.For(bay.On(0), "head-bolts", "2"));
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "regulator-bolts", "It was tried") { Tray = "4", Count = 2 }));
+        Assert.Equal("5", TrayTold.For(bay.On(0), "head-bolts", "4"));
+    }
+
     private static IEnumerable<string> Counts(Bay bay) => bay.On(0).Standing.Questions.Where(question => question.CountOf == "regulator-bolts").Select(question => question.Sentence);
 
     private static void GoesInAndOut(Bay bay, int cameOut, int wentIn)

@@ -13,14 +13,14 @@ public static class MapSections
 internal static class SectionFields
 {
     public static IReadOnlyList<string> OfMap { get; } =
-        ["format", "name", "title", "invented", "learned", "about", "set_up_min", "collide", .. Enum.GetValues<MapSection>().Select(Heading)];
+        ["format", "name", "title", "invented", "learned", "about", "lessons", "set_up_min", "collide", .. Enum.GetValues<MapSection>().Select(Heading)];
 
     /// <summary>Within a field that has fields of its own.</summary>
     public static IReadOnlyList<string> Within { get; } = ["name", "drive", "clear", "off", "either"];
 
     private static readonly string[] Item =
     [
-        "id", "name", "kind", "count", "holds", "captive", "one_time", "clean", "on", "for", "at", "tool", "thread", "torque", "tighten", "cover", "cover_min",
+        "id", "name", "kind", "count", "holds", "captive", "one_time", "clean", "on", "for", "at", "tool", "thread", "torque", "tighten", "tray", "cover", "cover_min",
         "unit", "off_min", "on_min", "undo_min", "make_min", "cures_min", "minutes", "safe_min", "runs_min", "restore_min", "make_safe", "restore", "amount", "fluid",
         "needs", "reach", "aside", "rides_on", "risk", "hold", "limit", "within_percent", "caution",
     ];

@@ -1,0 +1,148 @@
+using Lastoff.Core.Learning;
+using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+using Lastoff.Core.Recording;
+using Lastoff.Tests.Recording;
+
+namespace Lastoff.Tests.Learning;
+
+/// <summary>What was put in new, closed, put in a tray or written down the last time is known the next, and one of a set that broke is told of at the set. All machines are invented.</summary>
+public class KnownNextTimeTests
+{
+    [Theory]
+    [InlineData("renew gasket")]
+    [InlineData("gasket to be renewed")]
+    [InlineData("old gasket scraped off")]
+    [InlineData("gasket scraped off, needs a new one")]
+    public void A_gasket_is_in_the_plan_of_what_it_lies_under(string line)
+    {
+        var map = Read(Said("pump off, two 13 bolts", line));
+        Assert.DoesNotContain(map.Parts, part => part.Name == "Gasket");
+        var needed = Plan(map, "pump").Renewals;
+        Assert.Equal([("Gasket", RenewalKind.Seal, "pump"), ("new: Pump", RenewalKind.Part, "pump")], needed.Select(renewal => (renewal.Name, renewal.Kind, renewal.For)));
+    }
+
+    [Fact]
+    public void Told_twice_it_is_one_and_of_two_recordings_one_is_enough()
+    {
+        var map = Learned(Said("pump off, two 13 bolts", "old gasket scraped off", "renew gasket"), Said("pump off, two 13 bolts"));
+        Assert.Contains("for: pump, count: 1}   # new in 1 of 2", map.Yaml, StringComparison.Ordinal);
+        Assert.Equal(1, Assert.Single(Read(map).Renewals).Count);
+    }
+
+    [Fact]
+    public void What_was_the_fault_itself_is_new_only_where_it_is_the_goal()
+    {
+        var map = Read(Said("pump off, two 13 bolts", "bearing off", "pump is shot"));
+        Assert.Empty(map.Renewals);
+        Assert.Contains(Plan(map, "pump").Renewals, renewal => renewal.Name == "new: Pump");
+    }
+
+    [Fact]
+    public void A_seal_that_came_out_by_itself_is_new_each_time_and_as_a_goal_once()
+    {
+        var map = Read(Said("housing off, two 13 bolts", "shaft seal pulled out, torn", "shaft seal to be renewed", "bearing off"));
+        Assert.Equal("shaft-seal", Assert.Single(map.Renewals).For);
+        Assert.Contains(Plan(map, "bearing").Renewals, renewal => renewal.For == "shaft-seal");
+        Assert.Single(Plan(map, "shaft-seal").Renewals);
+    }
+
+    [Fact]
+    public void What_was_called_old_goes_in_new() => Assert.Equal("filter", Assert.Single(Read(Said("cover off", "old filter out")).Renewals).For);
+
+    [Theory]
+    [InlineData("five 13 mil bolts out of the pump, tray 2", "one pump bolt snapped", 6)]
+    [InlineData("one of the six pump bolts snapped", "five pump bolts out, tray 2", 6)]
+    [InlineData("six 13 mil bolts out of the pump", "one of them snapped", 6)]
+    [InlineData("six 13 mil pump bolts out, one snapped", "bracket off", 6)]
+    public void One_that_snapped_is_of_the_set(string first, string then, int count)
+    {
+        var map = Read(Said(first, then, "pump off"));
+        var bolts = Assert.Single(map.Joints);
+        Assert.Equal(("Pump bolts", count), (bolts.Name, bolts.Count));
+        Assert.StartsWith("Broke in 1 of 1: “", bolts.Caution, StringComparison.Ordinal);
+        Assert.Empty(map.Renewals);
+    }
+
+    [Fact]
+    public void A_broken_one_that_was_told_of_before_the_set_is_one_more()
+    {
+        var bay = new Recorder();
+        Assert.Null(bay.Do(new LineRecorded("pump bolt snapped", [new Reading { Deed = Deed.Wanted, Part = "Pump bolt", Count = 1, Broken = true }])));
+        var bolts = Assert.Single(Read(Learned(bay.Say("five pump bolts out").Say("pump off"))).Joints);
+        Assert.Equal(6, bolts.Count);
+    }
+
+    [Fact]
+    public void Another_bolt_that_snapped_stays_by_itself() =>
+        Assert.Equal(["Pump bolts", "Bracket bolt"], Read(Said("five 13 mil bolts out of the pump", "one bracket bolt snapped", "pump off", "bracket off")).Joints.Select(joint => joint.Name));
+
+    [Fact]
+    public void Where_more_went_in_than_came_out_so_many_are_of_the_set()
+    {
+        var bay = Said("pump off, five 13 mil bolts, tray 2");
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:pump")));
+        Assert.Null(bay.Do(new Moved(Move.JointMade, bay.Job.Net.Map.Joints[0].Id) { Count = 6 }));
+        Assert.Equal(6, Assert.Single(Read(Learned(bay)).Joints).Count);
+    }
+
+    [Theory]
+    [InlineData("rag in the pump port", "old gasket scraped off")]
+    [InlineData("old gasket scraped off", "rag in the pump port")]
+    [InlineData("bracket off", "rag in the pump port")]
+    public void Every_cover_that_was_put_in_is_needed_again(string one, string other)
+    {
+        var plan = Plan(Read(Said("bottom hose off the pump", "bung in the bottom hose", "pump off, two 13 bolts", one, other)), "pump");
+        Assert.Equal(["Bottom hose: bung", "Pump port: rag"], plan.Out.Where(step => step.Kind == StepKind.Cover).Select(step => step.Name));
+    }
+
+    [Fact]
+    public void Of_what_came_out_and_went_in_the_greater_is_what_it_holds_and_no_other_figure_is_said()
+    {
+        var bay = Said("cover off", "coolant drained, about 8 litres, blue can");
+        Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:coolant", "tried", 7.5)));
+        var coolant = Assert.Single(Read(Learned(bay)).Supplies);
+        Assert.Equal(8, coolant.Amount_L);
+        Assert.Contains("blue can", coolant.Caution, StringComparison.Ordinal);
+        Assert.DoesNotContain("litres", coolant.Caution, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_map_knows_where_a_set_lay_the_last_time()
+    {
+        var map = Read(Learned(Said("pump off, two 13 bolts, tray 2"), Said("pump off, two 13 bolts, bag 3"), Said("pump off, two 13 bolts")));
+        Assert.Equal("bag 3", Assert.Single(map.Joints).Tray);
+    }
+
+    [Fact]
+    public void What_was_written_down_for_the_next_time_stands_at_the_thing_or_before_the_job_begins()
+    {
+        var bay = Said("pump off, two 13 bolts");
+        Assert.Null(bay.Do(new Learned("Bring a second lamp.")));
+        Assert.Null(bay.Do(new Learned("Oil it the day before", "part:pump")));
+        var map = Read(bay);
+        Assert.Equal(["Bring a second lamp."], map.Lessons);
+        Assert.Equal("Learned before: “Oil it the day before”.", Assert.Single(map.Parts).Caution);
+    }
+
+    private static Plan Plan(Map map, string goal)
+    {
+        var net = OperationNet.From(map);
+        return Planner.Make(net, Goal.Renewing(goal), net.Nothing, PlanLimits.AtOnce).Plan!;
+    }
+
+    private static LearnedMap Learned(params Recorder[] bays) =>
+        new Recordings([.. bays.Select(bay => RecordedStrip.Of("one", bay.Job.Entries))]).Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
+
+    private static Map Read(Recorder bay) => Read(Learned(bay));
+
+    private static Map Read(LearnedMap learned)
+    {
+        var reading = MapReader.Read(learned.Yaml, "learned.map.yaml");
+        Assert.True(reading.Map is not null, string.Join('\n', reading.Faults.Select(reading.Describe)));
+        return reading.Map;
+    }
+
+    private static Recorder Said(params IEnumerable<string> lines) => lines.Aggregate(new Recorder(), (bay, line) => bay.Say(line));
+}
