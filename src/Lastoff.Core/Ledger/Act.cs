@@ -205,6 +205,9 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
 /// <param name="With">The tool, and <paramref name="At"/> the place, of the one way this is about; null when it is about every way.</param>
 public sealed record JointStuck(string Joint, double ExtraMinutes, bool IsClosed, string Text, string? With = null, Position? At = null) : Act
 {
+    /// <summary>A piece of it broke, and a new one has to go in: the joint need not be stuck any longer.</summary>
+    public bool Broke { get; init; }
+
     public override string Kind => ActKinds.JointStuck;
 
     public override JsonObject ToData()
@@ -217,6 +220,11 @@ public sealed record JointStuck(string Joint, double ExtraMinutes, bool IsClosed
         else
         {
             data["extra_minutes"] = ExtraMinutes;
+        }
+
+        if (Broke)
+        {
+            data["broke"] = true;
         }
 
         if (With is not null && At is { } at)

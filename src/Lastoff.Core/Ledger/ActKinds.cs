@@ -200,7 +200,10 @@ public static class ActKinds
             : Words<Position>.TryRead(Text(entry, "at"), out var place) ? place
             : throw new FormatException("its place is not known");
         return new JointStuck(
-            Text(entry, "joint"), isClosed ? 0 : OptionalNumber(entry, "extra_minutes") ?? 0, isClosed, OptionalText(entry, "text") ?? "", with, at);
+            Text(entry, "joint"), isClosed ? 0 : OptionalNumber(entry, "extra_minutes") ?? 0, isClosed, OptionalText(entry, "text") ?? "", with, at)
+        {
+            Broke = entry.Data.TryGetProperty("broke", out var broke) && broke.ValueKind == JsonValueKind.True,
+        };
     }
 
     internal static string Word(Verdict verdict) => verdict.ToString().ToLowerInvariant();

@@ -85,7 +85,7 @@ public static class OpenItems
     }
 
     private static IEnumerable<OpenItem> Renewals(Standing standing) =>
-        from target in standing.Net.RenewalsFor.Keys.Union(standing.GoalParts).Order(StringComparer.Ordinal)
+        from target in standing.ToRenew.Order(StringComparer.Ordinal)
         where standing.WasOpen(target)
         from renewal in standing.RenewalsOwed(target)
         where !standing.Renewed.Contains(renewal.Id)
