@@ -53,7 +53,7 @@ public static class Guards
             ThingFound found => standing.File.Lost.FirstOrDefault(thing => thing.Entry == found.Thing) switch
             {
                 null => new Refusal(RefusalKind.Unknown, "Nothing that fell in was recorded by that entry."),
-                { Found: not null } thing => new Refusal(RefusalKind.Already, $"“{thing.What}” is found already."),
+                { Found: not null and not ThingFound.NotSaid } thing => new Refusal(RefusalKind.Already, $"“{thing.What}” is found already."),
                 _ => null,
             },
             HandedOver handed => HandingOver(standing, handed),
