@@ -145,6 +145,9 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
     /// <summary>For a fluid supply restored, what went in.</summary>
     public Poured? Poured { get; init; }
 
+    /// <summary>For a fluid supply restored, how often it is to be changed once more, because something else had got in; null for not at all.</summary>
+    public int? ChangesLeft { get; init; }
+
     /// <summary>For a joint undone, where its fasteners were put, and for a part that came off, where that was; null when it was not said.</summary>
     public string? Tray { get; init; }
 
@@ -175,6 +178,11 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
         if (Poured is not null)
         {
             data["poured"] = Poured.ToData();
+        }
+
+        if (ChangesLeft is not null)
+        {
+            data["changes_left"] = ChangesLeft;
         }
 
         if (Tray is not null)

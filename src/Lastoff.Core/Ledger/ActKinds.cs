@@ -73,6 +73,7 @@ public static class ActKinds
                 return new Moved(move, Text(entry, TargetName(move)), OptionalText(entry, "despite"), OptionalNumber(entry, "amount_L"))
                 {
                     Poured = Poured.Read(entry.Data),
+                    ChangesLeft = OptionalCount(entry, "changes_left"),
                     Tray = OptionalText(entry, "tray"),
                     Count = OptionalCount(entry, "count"),
                     Torque_Nm = OptionalNumber(entry, "torque_Nm"),

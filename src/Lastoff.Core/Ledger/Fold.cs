@@ -328,7 +328,7 @@ public static class Fold
         if (moved.Move.IsBack())
         {
             standing.Done = standing.Done.Without(operation);
-            if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null))
+            if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null || moved.ChangesLeft is not null))
             {
                 standing.Fills.Add(moved);
             }
