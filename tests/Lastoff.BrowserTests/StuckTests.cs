@@ -45,14 +45,14 @@ public class StuckTests
         await bay.ComeIn();
         await bay.OpenWaitingJob("sprayer");
         await bay.At("different").ClickAsync();
-        await bay.At("stuck-joint").SelectOptionAsync("regulator-bolts");
+        await bay.At("stuck-joint").SelectOptionAsync("diaphragm-screw");
         await bay.At("stuck-text").FillAsync("head sheared off");
         await bay.At("stuck-broke").CheckAsync();
         await Soundness.IsSound(bay, "a joint that broke");
         await bay.At("stuck-20").ClickAsync();
-        await Expect(bay.At("plan-change")).ToContainTextAsync("“Regulator to its bracket” broke, 20 min more (head sheared off).");
+        await Expect(bay.At("plan-change")).ToContainTextAsync("“Diaphragm to its piston” broke, 20 min more (head sheared off).");
         await bay.At("plan-change-seen").ClickAsync();
-        while ((await bay.Asked())!.Value is var asked && asked != ("Renew", "regulator-bolts.new"))
+        while ((await bay.Asked())!.Value is var asked && asked != ("Renew", "diaphragm-screw.new"))
         {
             await bay.DoIt(asked);
         }
@@ -61,7 +61,7 @@ public class StuckTests
         await Expect(bay.At("new-piece")).ToContainTextAsync("waits for the new one");
         await Soundness.IsSound(bay, "the new piece for what broke");
         await bay.At("done").ClickAsync();
-        while ((await bay.Asked())!.Value is var asked && asked != ("Make", "regulator-bolts"))
+        while ((await bay.Asked())!.Value is var asked && asked != ("Make", "diaphragm-screw"))
         {
             await bay.DoIt(asked);
         }
