@@ -47,10 +47,10 @@ public class AgreeTests
         await bay.At("machine-condition").FillAsync("Left boom bent, nozzle 3 missing");
         await bay.At("machine-lamps").FillAsync("oil");
         await IsSound(bay, "machine");
-        await bay.At("machine-keep").ClickAsync();
         await bay.TakePhoto("the machine at arrival");
         await Expect(bay.At("machine-sheet").Locator("[data-test=photo]")).ToBeVisibleAsync();
-        await bay.At("machine-sheet-close").ClickAsync();
+        await bay.At("machine-keep").ClickAsync();
+        await Expect(bay.At("machine-sheet")).ToHaveCountAsync(0);
         await Expect(bay.At("file-machine")).ToContainTextAsync("INVENTED-77, 1812.5 h, lamps: oil");
 
         await bay.At("file-have").ClickAsync();
@@ -154,6 +154,10 @@ public class AgreeTests
         await bay.At("paid-amount").FillAsync("50");
         await bay.At("paid-keep").ClickAsync();
         await Expect(bay.At("paid")).ToContainTextAsync("50.00 EUR, in cash, for deposit");
+        // Nothing stands armed where it has just been tapped.
+        await Expect(bay.At("paid-said")).ToHaveTextAsync("50.00 EUR is in.");
+        await Expect(bay.At("paid-keep")).ToHaveCountAsync(0);
+        await bay.At("paid-more").ClickAsync();
         await bay.At("paid-amount").FillAsync("60");
         await bay.At("paid-back").ClickAsync();
         await Expect(bay.At("paid-fault")).ToContainTextAsync("more than came in");

@@ -100,6 +100,7 @@ public class DrainPlanTests
         await bay.Unfold("thinning");
         await bay.At("found").FillAsync("2");
         await Expect(bay.At("changes")).ToContainTextAsync("2 changes");
+        await Expect(bay.At("changes-left")).ToContainTextAsync("changed once more");
         await bay.Unfold("analysis");
         await bay.At("lab-water").FillAsync("800");
         await Expect(bay.At("lab-water-band")).ToContainTextAsync("Water: between");
@@ -109,6 +110,8 @@ public class DrainPlanTests
         await Expect(bay.At("lab-glycol-band")).ToContainTextAsync("Glycol: found");
         await Expect(bay.At("analysis")).ToContainTextAsync("screening bands, not limits");
         await IsSound(bay, "oil analysis");
+        await bay.At("done").ClickAsync();
+        await Expect(bay.At("open-strip")).ToContainTextAsync("“Oil in the pump” is to be changed once more.");
     }
 
     private static async Task<JsonNode> Standing(Bay bay, string map)

@@ -39,6 +39,38 @@ public class StuckTests
     }
 
     [Fact]
+    public async Task What_broke_is_on_the_list_and_stands_at_its_joint_on_the_way_home()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.OpenWaitingJob("sprayer");
+        await bay.At("different").ClickAsync();
+        await bay.At("stuck-joint").SelectOptionAsync("diaphragm-screw");
+        await bay.At("stuck-text").FillAsync("head sheared off");
+        await bay.At("stuck-broke").CheckAsync();
+        await Soundness.IsSound(bay, "a joint that broke");
+        await bay.At("stuck-20").ClickAsync();
+        await Expect(bay.At("plan-change")).ToContainTextAsync("“Diaphragm to its piston” broke, 20 min more (head sheared off).");
+        await bay.At("plan-change-seen").ClickAsync();
+        while ((await bay.Asked())!.Value is var asked && asked != ("Renew", "diaphragm-screw.new"))
+        {
+            await bay.DoIt(asked);
+        }
+
+        await Expect(bay.At("found-there")).ToContainTextAsync("head sheared off");
+        await Expect(bay.At("new-piece")).ToContainTextAsync("waits for the new one");
+        await Soundness.IsSound(bay, "the new piece for what broke");
+        await bay.At("done").ClickAsync();
+        while ((await bay.Asked())!.Value is var asked && asked != ("Make", "diaphragm-screw"))
+        {
+            await bay.DoIt(asked);
+        }
+
+        await Expect(bay.At("found-there")).ToContainTextAsync("head sheared off");
+        await Expect(bay.At("new-piece")).ToHaveCountAsync(0);
+    }
+
+    [Fact]
     public async Task What_fell_in_stands_first_until_it_is_found()
     {
         await using var bay = await Bay.Open(390, 844);
@@ -62,6 +94,13 @@ public class StuckTests
 
         await Expect(bay.At("lost")).ToContainTextAsync("M6 washer");
         await Soundness.IsSound(bay, "now with something lost inside");
+        // One tap has it, and where it was is said after.
+        await bay.At("to-found").ClickAsync();
+        await Expect(bay.At("lost")).ToHaveCountAsync(0);
+        await Expect(bay.At("had")).ToContainTextAsync("“M6 washer” is found.");
+        await bay.At("undo").ClickAsync();
+        await Expect(bay.At("lost")).ToContainTextAsync("M6 washer");
+        await Expect(bay.At("had")).ToHaveCountAsync(0);
         await bay.At("open-strip").ClickAsync();
         await bay.At("found-how").FillAsync("By the drain, whole");
         await Soundness.IsSound(bay, "still open with something lost inside");

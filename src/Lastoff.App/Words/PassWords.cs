@@ -36,6 +36,20 @@ public static class PassWords
         _ => Figures.Marked(pass.Short),
     };
 
+    /// <summary>From where the joint is seen so, where the map knows the side: “Seen from the right; 1 is on top.” Null from above and below, where nothing is on top.</summary>
+    public static string? Seen(Joint joint) => (joint.At, joint.Tighten?.Holes?.Top) switch
+    {
+        (Position.Front, { } top) => Say($"Seen from the front; {top} is on top."),
+        (Position.Rear, { } top) => Say($"Seen from the rear; {top} is on top."),
+        (Position.Left, { } top) => Say($"Seen from the left; {top} is on top."),
+        (Position.Right, { } top) => Say($"Seen from the right; {top} is on top."),
+        (Position.Front, null) => Say("Seen from the front."),
+        (Position.Rear, null) => Say("Seen from the rear."),
+        (Position.Left, null) => Say("Seen from the left."),
+        (Position.Right, null) => Say("Seen from the right."),
+        _ => null,
+    };
+
     /// <summary>What to mind in it.</summary>
     public static string Hint(Pass pass) => pass.Kind switch
     {

@@ -93,7 +93,7 @@ public static class StepWords
         RenewalFitted fitted when net.RenewalNamed(fitted.Renewal) is { } renewal && StepVerbs.IsReadied(net, renewal) => $"{Name(net, StepKind.Renew, fitted.Renewal)}: new one ready",
         RenewalFitted fitted when net.RenewalNamed(fitted.Renewal)?.Kind == RenewalKind.Fluid => $"{Name(net, StepKind.Renew, fitted.Renewal)}: fresh, ready",
         JointTightened tightened => PassWords.Done(net, tightened),
-        JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: stuck",
+        JointStuck stuck => $"{Name(net, StepKind.Undo, stuck.Joint)}: {(stuck.Broke ? "broke" : "stuck")}",
         LineRecorded line => $"“{line.Text}”",
         LineCorrected corrected => $"Put right: “{corrected.Text}”",
         Noted => "Note",

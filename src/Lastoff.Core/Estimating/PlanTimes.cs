@@ -25,6 +25,10 @@ public sealed record PlanTimes(MinutesEstimate Minutes, int Jobs, int Pieces)
         _ => $"{Hasty} jobs went so fast that their times do not count.",
     };
 
+    /// <summary>How many of these minutes go to one of the plan's own.</summary>
+    /// <param name="plan">The plan that they are of.</param>
+    public double FactorOn(Plan plan) => Minutes.P50 / plan.Out.Concat(plan.Back).Sum(step => step.AllMinutes);
+
     /// <param name="timed">The pieces of work of earlier jobs, from <see cref="TimedJob"/>.</param>
     /// <param name="by">Who is to do it; null when that is not known.</param>
     /// <returns>Null when too little was timed.</returns>

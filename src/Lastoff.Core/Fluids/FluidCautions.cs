@@ -31,7 +31,7 @@ public static class FluidCautions
         "Computed figures are guidance: the maker's specification for this machine, local law and licensed practice come first.";
 
     public const string OilScreening =
-        "These are screening bands, not limits: no condemning limits are agreed on. The engine maker's and the laboratory's own limits come first, and a rising trend counts more than one figure.";
+        "These are screening bands, not limits: no condemning limits are agreed on. The maker's and the laboratory's own limits come first, and a rising trend counts more than one figure.";
 
     public static IReadOnlyList<string> Filling { get; } = [HotSystem, Poisonous, Vapour, Waste, MakerFirst];
     public static IReadOnlyList<string> OilFilling { get; } = [HotOil, Waste, MakerFirst];

@@ -26,6 +26,9 @@ public sealed class HolePattern
     public double CentreX_mm { get; }
     public double CentreY_mm { get; }
 
+    /// <summary>The one hole above all others, as one looks at the part; null where two are as high.</summary>
+    public string? Top => Holes.OrderByDescending(hole => hole.Y_mm).Take(2).ToList() is [var top, .. var next] && next.All(other => top.Y_mm - other.Y_mm > Apart_mm) ? top.Name : null;
+
     /// <summary>Evenly spaced on a circle, numbered clockwise from 12 o'clock.</summary>
     public static Answer<HolePattern> Circle(int bolts, double radius_mm = 100) => bolts is < 1 or > MostHoles
         ? Answer.None<HolePattern>($"A circle of {bolts} bolts cannot be; it has from 1 to {MostHoles}.")

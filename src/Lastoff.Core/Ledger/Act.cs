@@ -145,6 +145,9 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
     /// <summary>For a fluid supply restored, what went in.</summary>
     public Poured? Poured { get; init; }
 
+    /// <summary>For a fluid supply restored, how often it is to be changed once more, because something else had got in; null for not at all.</summary>
+    public int? ChangesLeft { get; init; }
+
     /// <summary>For a joint undone, where its fasteners were put, and for a part that came off, where that was; null when it was not said.</summary>
     public string? Tray { get; init; }
 
@@ -177,6 +180,11 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
             data["poured"] = Poured.ToData();
         }
 
+        if (ChangesLeft is not null)
+        {
+            data["changes_left"] = ChangesLeft;
+        }
+
         if (Tray is not null)
         {
             data["tray"] = Tray;
@@ -205,6 +213,9 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
 /// <param name="With">The tool, and <paramref name="At"/> the place, of the one way this is about; null when it is about every way.</param>
 public sealed record JointStuck(string Joint, double ExtraMinutes, bool IsClosed, string Text, string? With = null, Position? At = null) : Act
 {
+    /// <summary>A piece of it broke, and a new one has to go in: the joint need not be stuck any longer.</summary>
+    public bool Broke { get; init; }
+
     public override string Kind => ActKinds.JointStuck;
 
     public override JsonObject ToData()
@@ -217,6 +228,11 @@ public sealed record JointStuck(string Joint, double ExtraMinutes, bool IsClosed
         else
         {
             data["extra_minutes"] = ExtraMinutes;
+        }
+
+        if (Broke)
+        {
+            data["broke"] = true;
         }
 
         if (With is not null && At is { } at)

@@ -73,6 +73,7 @@ public static class ActKinds
                 return new Moved(move, Text(entry, TargetName(move)), OptionalText(entry, "despite"), OptionalNumber(entry, "amount_L"))
                 {
                     Poured = Poured.Read(entry.Data),
+                    ChangesLeft = OptionalCount(entry, "changes_left"),
                     Tray = OptionalText(entry, "tray"),
                     Count = OptionalCount(entry, "count"),
                     Torque_Nm = OptionalNumber(entry, "torque_Nm"),
@@ -200,7 +201,10 @@ public static class ActKinds
             : Words<Position>.TryRead(Text(entry, "at"), out var place) ? place
             : throw new FormatException("its place is not known");
         return new JointStuck(
-            Text(entry, "joint"), isClosed ? 0 : OptionalNumber(entry, "extra_minutes") ?? 0, isClosed, OptionalText(entry, "text") ?? "", with, at);
+            Text(entry, "joint"), isClosed ? 0 : OptionalNumber(entry, "extra_minutes") ?? 0, isClosed, OptionalText(entry, "text") ?? "", with, at)
+        {
+            Broke = entry.Data.TryGetProperty("broke", out var broke) && broke.ValueKind == JsonValueKind.True,
+        };
     }
 
     internal static string Word(Verdict verdict) => verdict.ToString().ToLowerInvariant();

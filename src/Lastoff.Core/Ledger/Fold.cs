@@ -267,8 +267,18 @@ public static class Fold
                 Trays.Count(standing, entry, moved);
                 Apply(standing, moved);
                 break;
-            case JointStuck stuck when !standing.IsDone(OperationKind.Undo, stuck.Joint):
-                Stuck.Add(standing.Found, stuck);
+            case JointStuck stuck:
+                if (!standing.IsDone(OperationKind.Undo, stuck.Joint))
+                {
+                    Stuck.Add(standing.Found, stuck);
+                }
+
+                if (stuck.Broke)
+                {
+                    standing.Broke.Add(stuck.Joint);
+                    standing.New.Remove(standing.Net.NewPiece(stuck.Joint).Id);
+                }
+
                 break;
             case OpeningCovered covered when standing.Covers.Add(covered.Opening):
                 standing.CoversPutIn++;
@@ -318,7 +328,7 @@ public static class Fold
         if (moved.Move.IsBack())
         {
             standing.Done = standing.Done.Without(operation);
-            if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null))
+            if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null || moved.ChangesLeft is not null))
             {
                 standing.Fills.Add(moved);
             }

@@ -53,7 +53,7 @@ public static class Guards
             ThingFound found => standing.File.Lost.FirstOrDefault(thing => thing.Entry == found.Thing) switch
             {
                 null => new Refusal(RefusalKind.Unknown, "Nothing that fell in was recorded by that entry."),
-                { Found: not null } thing => new Refusal(RefusalKind.Already, $"“{thing.What}” is found already."),
+                { Found: not null and not ThingFound.NotSaid } thing => new Refusal(RefusalKind.Already, $"“{thing.What}” is found already."),
                 _ => null,
             },
             HandedOver handed => HandingOver(standing, handed),
@@ -104,7 +104,7 @@ public static class Guards
 
     private static Refusal? Renewing(Standing standing, string id)
     {
-        foreach (var target in Targets(standing))
+        foreach (var target in standing.ToRenew)
         {
             if (standing.RenewalsOwed(target).FirstOrDefault(r => r.Id == id) is { } renewal)
             {
@@ -188,9 +188,6 @@ public static class Guards
         return open.Count == 0 ? null
             : new Refusal(RefusalKind.Forbidden, $"Not ready to hand over, {open.Count} still open: {open[0].Sentence}{(open.Count > 1 ? $" And {open.Count - 1} more." : "")}");
     }
-
-    private static IEnumerable<string> Targets(Standing standing) =>
-        standing.Net.RenewalsFor.Keys.Union(standing.GoalParts);
 
     internal static string NameOf(OperationNet net, string target) =>
         net.Parts.TryGetValue(target, out var part) ? part.Name

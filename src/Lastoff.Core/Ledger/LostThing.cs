@@ -33,6 +33,9 @@ public sealed record ThingLost(string What, string Where) : Act
 /// <param name="How">Where it was, and that it was whole.</param>
 public sealed record ThingFound(Guid Thing, string What, string How) : Act
 {
+    /// <summary>How it was found where nobody has said it yet: that may be said afterwards.</summary>
+    public const string NotSaid = "nothing more was said";
+
     public override string Kind => ActKinds.ThingFound;
 
     public override JsonObject ToData() => new() { ["thing"] = Thing.ToString(), ["what"] = What, ["how"] = How };

@@ -39,6 +39,8 @@ public static class OpenItems
         open.AddRange(standing.Net.Map.Supplies
             .Where(s => standing.IsDone(OperationKind.MakeSafe, s.Id))
             .Select(s => new OpenItem(OpenKind.Supply, s.Id, $"“{s.Name}” {NotBack(s.Kind)}.")));
+        open.AddRange(standing.Filled.Where(filled => filled.ChangesLeft > 0)
+            .Select(filled => new OpenItem(OpenKind.Supply, filled.Target, $"“{standing.Net.Supplies[filled.Target].Name}” is to be changed {(filled.ChangesLeft == 1 ? "once" : $"{filled.ChangesLeft} times")} more.")));
         open.AddRange(Goals(standing));
         open.AddRange(Proofs(standing));
         return open;
@@ -85,7 +87,7 @@ public static class OpenItems
     }
 
     private static IEnumerable<OpenItem> Renewals(Standing standing) =>
-        from target in standing.Net.RenewalsFor.Keys.Union(standing.GoalParts).Order(StringComparer.Ordinal)
+        from target in standing.ToRenew.Order(StringComparer.Ordinal)
         where standing.WasOpen(target)
         from renewal in standing.RenewalsOwed(target)
         where !standing.Renewed.Contains(renewal.Id)

@@ -52,7 +52,7 @@ public static class PossibleActs
             }
         }
 
-        foreach (var renewal in net.RenewalsFor.Keys.Union(standing.GoalParts).Where(standing.IsOpen).SelectMany(standing.RenewalsOwed))
+        foreach (var renewal in standing.ToRenew.Where(standing.IsOpen).SelectMany(standing.RenewalsOwed))
         {
             yield return new RenewalFitted(renewal.Id);
         }

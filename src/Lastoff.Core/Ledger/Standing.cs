@@ -52,6 +52,7 @@ public sealed class Standing
         Proved = new Dictionary<string, ProofRecorded>(before.Proved);
         Fills = [.. before.Fills];
         Found = [.. before.Found];
+        Broke = [.. before.Broke];
         File = before.File;
         Tight = [.. before.Tight];
         Hands = [.. before.Hands];
@@ -160,6 +161,8 @@ public sealed class Standing
     internal Dictionary<string, ProofRecorded> Proved { get; } = [];
     internal List<Moved> Fills { get; } = [];
     internal List<JointStuck> Found { get; } = [];
+    /// <summary>The joints of which a piece broke, whatever became of them since.</summary>
+    internal HashSet<string> Broke { get; } = [];
     internal HashSet<TightBolt> Tight { get; } = [];
     internal HashSet<(string Joint, string By)> Hands { get; } = [];
     internal Dictionary<string, ReLook> SecondLooks { get; } = [];
@@ -195,7 +198,13 @@ public sealed class Standing
     /// <summary>Whether the part, joint or supply was ever disturbed in this job.</summary>
     public bool WasOpen(string target) => HasAny(Disturbed, target);
 
-    /// <summary>The renewals owed once this part, joint or supply is disturbed; the new part itself once a goal is off.</summary>
+    /// <summary>What renewals can be owed for: by the map, as a goal, or because a piece of it broke.</summary>
+    internal IEnumerable<string> ToRenew => Net.RenewalsFor.Keys.Union(Parts).Union(Broke);
+
+    /// <summary>The new piece for each joint of which one broke, where the map does not ask for new ones anyway.</summary>
+    public IEnumerable<Renewal> NewPieces => Broke.Order(StringComparer.Ordinal).Select(Net.NewPiece).Where(piece => Net.RenewalsFor.GetValueOrDefault(piece.For, []).All(renewal => renewal.Id != piece.Id));
+
+    /// <summary>The renewals owed once this part, joint or supply is disturbed; the new part itself once a goal is off, and the new piece for what broke.</summary>
     public IEnumerable<Renewal> RenewalsOwed(string target)
     {
         foreach (var renewal in Net.RenewalsFor.GetValueOrDefault(target, []))
@@ -206,6 +215,11 @@ public sealed class Standing
         if (Parts.Contains(target) && WasDisturbed(OperationKind.Off, target) && !Net.RenewalsFor.GetValueOrDefault(target, []).Contains(Net.NewPart(target)))
         {
             yield return Net.NewPart(target);
+        }
+
+        if (NewPieces.FirstOrDefault(piece => piece.For == target) is { } broken)
+        {
+            yield return broken;
         }
     }
 

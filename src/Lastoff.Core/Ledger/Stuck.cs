@@ -16,11 +16,20 @@ public static class Stuck
     /// <summary>What was found, as a sentence without its full stop.</summary>
     public static string Words(OperationNet net, JointStuck stuck)
     {
+        if (stuck.Broke)
+        {
+            return $"“{net.Joints[stuck.Joint].Name}” broke"
+                + (stuck.IsClosed ? " and cannot be undone" : stuck.ExtraMinutes > 0 ? FormattableString.Invariant($", {stuck.ExtraMinutes:0.#} min more") : "")
+                + Text(stuck);
+        }
+
         var way = stuck.With is null ? "" : $" {Place(stuck.At)} with {stuck.With}";
         return $"“{net.Joints[stuck.Joint].Name}” "
             + (stuck.IsClosed ? $"cannot be undone{way}" : FormattableString.Invariant($"is stuck{way}, {stuck.ExtraMinutes:0.#} min more"))
-            + (stuck.Text.Length > 0 ? $" ({stuck.Text})" : "");
+            + Text(stuck);
     }
+
+    private static string Text(JointStuck stuck) => stuck.Text.Length > 0 ? $" ({stuck.Text})" : "";
 
     /// <summary>What later findings at the same joint leave standing: one about the joint as a whole is the last word on all its ways.</summary>
     internal static void Add(List<JointStuck> found, JointStuck stuck)
@@ -37,7 +46,7 @@ public static class Stuck
         }
 
         return !(stuck.ExtraMinutes >= 0 && stuck.ExtraMinutes <= MostMinutes) ? new Refusal(RefusalKind.Forbidden, $"“{joint.Name}”: the minutes more must lie between 0 and a week.")
-            : !stuck.IsClosed && stuck.ExtraMinutes == 0 ? new Refusal(RefusalKind.Forbidden, $"Write down how many minutes more “{joint.Name}” takes, or that it cannot be undone.")
+            : !stuck.IsClosed && !stuck.Broke && stuck.ExtraMinutes == 0 ? new Refusal(RefusalKind.Forbidden, $"Write down how many minutes more “{joint.Name}” takes, or that it cannot be undone.")
             : standing.IsDone(OperationKind.Undo, stuck.Joint) ? new Refusal(RefusalKind.Already, $"“{joint.Name}” is undone: it is not stuck any more.")
             : null;
     }

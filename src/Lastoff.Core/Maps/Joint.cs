@@ -40,6 +40,12 @@ public sealed record Joint
     public string? Caution { get; init; }
     public int Line { get; init; }
 
+    /// <summary>A bolt or the like, and no line, clip or face.</summary>
+    public bool IsFastener => Kind is JointKind.Bolt or JointKind.Nut or JointKind.Stud or JointKind.Screw;
+
+    /// <summary>It is screwed up, so somebody asks how tight: a fastener, what has a thread, and a hose or pipe with a union that takes a spanner.</summary>
+    public bool IsThreaded => IsFastener || Thread is not null || (Kind is JointKind.Hose or JointKind.Pipe && Tool.Drive?.StartsWith("hex ", StringComparison.Ordinal) == true);
+
     /// <summary>The passes it is tightened in, each of which is recorded; none when it is simply made.</summary>
     public IReadOnlyList<Pass> Passes => Tighten?.Passes ?? [];
 

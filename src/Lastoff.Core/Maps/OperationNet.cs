@@ -64,10 +64,10 @@ public sealed class OperationNet
     /// <exception cref="KeyNotFoundException">The map has no such operation.</exception>
     public int Find(OperationKind kind, string target) => _index[(kind, target)];
 
-    /// <summary>The renewal with this identifier, the new part of a possible goal included; null when the map has none.</summary>
+    /// <summary>The renewal with this identifier, the new part of a possible goal and the new piece of a joint included; null when the map has none.</summary>
     public Renewal? RenewalNamed(string id) =>
         RenewalsFor.Values.SelectMany(r => r).FirstOrDefault(r => r.Id == id)
-        ?? Map.Parts.Select(p => NewPart(p.Id)).FirstOrDefault(r => r.Id == id);
+        ?? Map.Parts.Select(p => NewPart(p.Id)).Concat(Map.Joints.Select(j => NewPiece(j.Id))).FirstOrDefault(r => r.Id == id);
 
     /// <summary>A new part, or a new set of one-time fasteners, is called by what it is for.</summary>
     public string NameOf(Renewal renewal) =>
@@ -80,6 +80,9 @@ public sealed class OperationNet
 
     /// <summary>The new part that a goal brings: it is renewed, not refitted. Where the map renews it each time, that is the one.</summary>
     public Renewal NewPart(string part) => RenewalsFor.GetValueOrDefault(part, []).FirstOrDefault(renewal => renewal.Kind == RenewalKind.Part) ?? new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
+
+    /// <summary>What goes into a joint for the piece of it that broke.</summary>
+    public Renewal NewPiece(string joint) => NewFasteners(Joints[joint]) with { Count = 1 };
 
     private static bool IsNewSet(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 

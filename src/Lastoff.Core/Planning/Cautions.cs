@@ -97,9 +97,13 @@ public static class Cautions
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
 
-    /// <summary>By recordings alone a joint waits for all that was safe before it: of oil and coolant, which run out of hoses and pipes, the others are not warned. What else may come hurts, and is said.</summary>
+    /// <summary>
+    /// By recordings alone a joint waits for all that was safe before it: of oil and coolant, which run out of hoses and pipes, the others are not warned. What else may come hurts, and is said.
+    /// What a bare hand screws on and off, a shield by its knobs, holds no pressure in.
+    /// </summary>
     private static bool MayCome(OperationNet net, Joint joint, SupplyKind kind) =>
-        !RecordedMap.IsAllTold(net.Map) || joint.Kind is JointKind.Hose or JointKind.Pipe || kind is not (SupplyKind.Oil or SupplyKind.Coolant);
+        !(kind == SupplyKind.Hydraulic && joint.IsFastener && joint.Tool.IsHand && RecordedMap.IsToolKnown(net.Map, joint.Tool))
+        && (!RecordedMap.IsAllTold(net.Map) || joint.Kind is JointKind.Hose or JointKind.Pipe || kind is not (SupplyKind.Oil or SupplyKind.Coolant));
 
     /// <summary>What may still come out of a joint whose supply was made safe.</summary>
     public static string? OfOpening(SupplyKind kind) => kind switch

@@ -58,6 +58,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
     /// <summary>Without a map there is no plan while it comes off; what was told to be new is known all the same.</summary>
     private static IEnumerable<Renewal> Renewals(Standing standing, Plan? plan) =>
         (plan?.Renewals ?? standing.Net.RenewalsFor.Keys.Where(standing.WasOpen).SelectMany(standing.RenewalsOwed))
+            .Concat(standing.NewPieces)
             .Concat(standing.PutIn.Keys.Select(standing.Net.RenewalNamed).OfType<Renewal>()).DistinctBy(renewal => renewal.Id);
 
     /// <summary>Without a map nothing called for the covers that are in: they were at hand.</summary>

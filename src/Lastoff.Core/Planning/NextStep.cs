@@ -33,15 +33,22 @@ public static class NextStep
                 back = ToProve(net, plan, failed);
             }
 
+            if (ChangesDue.Before(standing, back) is { } again)
+            {
+                return Step(net, plan.Out, StepKind.MakeSafe, again);
+            }
+
             return LooksFirst(net, back, ahead) && ReLookOwed(standing, plan) is { } before ? before
                 : First(standing, back) is var (kind, target) ? Step(net, plan.Back, kind, target)
                 : back;
         }
 
         // What asks least of the machine first: a leak shows at once, a long run at the end.
-        var proof = OpenItems.Of(standing).Where(item => item.Kind == OpenKind.Proof).Select(item => net.Proofs[item.Target])
+        var proof = OpenItems.Of(standing).Where(item => item.Kind == OpenKind.Proof).Select(item => net.Proofs[item.Target]).Where(owed => !ChangesDue.IsDue(standing, owed.For))
             .OrderByDescending(owed => standing.WentBackFor.Contains(owed.Id)).ThenBy(ProofNeeds.NeedsTheWholeMachine).ThenBy(owed => owed.Minutes).FirstOrDefault();
-        return ReLookOwed(standing, plan) ?? (proof is null ? null : ToProve(net, plan, proof.Id));
+        return ReLookOwed(standing, plan) ?? (proof is not null ? ToProve(net, plan, proof.Id)
+            : ChangesDue.Before(standing, null) is { } last ? Step(net, plan.Out, StepKind.MakeSafe, last)
+            : null);
     }
 
     /// <summary>The proofs that can be taken now; whoever has one at hand takes that first.</summary>
@@ -125,7 +132,7 @@ public static class NextStep
     private static bool IsOwed(Standing standing, string proof) =>
         standing.Net.Proofs[proof] is var owed
         && standing.WasOpen(owed.For) && ProofNeeds.Of(standing.Net, owed, standing.Done).Count == 0
-        && standing.Readings.GetValueOrDefault(proof)?.Verdict != Verdict.Good;
+        && standing.Readings.GetValueOrDefault(proof)?.Verdict != Verdict.Good && !ChangesDue.IsDue(standing, owed.For);
 
     private static int? OperationOf(OperationNet net, PlanStep step) =>
         step.Kind.AsMove() is { } move && net.TryFind(move.Operation(), step.Target, out var operation) ? operation : null;
@@ -170,6 +177,7 @@ public static class NextStep
     {
         StepKind.Cover or StepKind.Uncover => net.Openings[target].Name,
         StepKind.Prove => net.Proofs[target].Name,
+        StepKind.MakeSafe => net.Supplies[target].Name,
         StepKind.Renew => net.RenewalNamed(target)?.Name ?? target,
         _ => net.Joints[target].Name,
     };

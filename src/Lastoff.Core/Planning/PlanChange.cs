@@ -18,6 +18,17 @@ public sealed record PlanChange(
     IReadOnlyList<PlanStep> OtherWay,
     bool IsReordered)
 {
+    /// <summary>The plan that was at hand before the surprise.</summary>
+    public required Plan Had { get; init; }
+
+    /// <summary>The same change by a workshop's own times, so many to a minute of the map's. What comes on top was told, or stands for what was: it is taken as it is.</summary>
+    /// <param name="factor">Above zero.</param>
+    public PlanChange At(double factor) => this with
+    {
+        MinutesBefore = MinutesBefore * factor,
+        MinutesAfter = MinutesAfter >= MinutesBefore ? (MinutesBefore * factor) + (MinutesAfter - MinutesBefore) : MinutesAfter * factor,
+    };
+
     /// <summary>Compares what the plan at hand had ahead with what the plan made after the surprise has ahead.</summary>
     public static PlanChange Between(string why, Standing before, Plan plan, Standing after, Plan next)
     {
@@ -31,7 +42,10 @@ public sealed record PlanChange(
             [.. difference.Dropped.Where(step => !IsSo(after, step) && !ComesWithItsWayOut(step, hadOut))],
             [.. difference.Added.Where(step => !ComesWithItsWayOut(step, hasOut))],
             [.. Out(difference.OtherWay)],
-            !Out(had).Select(PlanDifference.Key).Where(hasOut.Contains).SequenceEqual(Out(has).Select(PlanDifference.Key).Where(hadOut.Contains)));
+            !Out(had).Select(PlanDifference.Key).Where(hasOut.Contains).SequenceEqual(Out(has).Select(PlanDifference.Key).Where(hadOut.Contains)))
+        {
+            Had = plan,
+        };
     }
 
     /// <summary>The change after the last surprise in these entries; null when all went as planned, or no plan leads on from there.</summary>

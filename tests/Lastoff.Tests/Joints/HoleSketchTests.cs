@@ -56,4 +56,11 @@ public class HoleSketchTests
         Assert.Null(sketch.Circle);
         Assert.Equal(new[] { 0, 2, 6, 8 }.Select(corner => sketch.Bolts[corner]).OrderBy(p => p.X).ThenBy(p => p.Y), sketch.Outline.OrderBy(p => p.X).ThenBy(p => p.Y));
     }
+
+    [Fact]
+    public void One_hole_is_on_top_or_none()
+    {
+        Assert.Equal("1", Given.Circle(6).Top);
+        Assert.Null(HolePattern.Grid(2, 2).Value!.Top);
+    }
 }

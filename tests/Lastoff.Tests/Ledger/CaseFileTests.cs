@@ -109,6 +109,19 @@ public class CaseFileTests
     }
 
     [Fact]
+    public void Found_with_one_tap_it_is_told_afterwards_where_it_was_and_once()
+    {
+        var bay = Opened();
+        Assert.Null(bay.Do(0, new ThingLost("M6 washer", "bell housing")));
+        var thing = bay.On(0).Standing.File.NotFound.Single().Entry;
+        Assert.Null(bay.Do(0, new ThingFound(thing, "M6 washer", ThingFound.NotSaid)));
+        Assert.Null(bay.Do(0, new ThingFound(thing, "M6 washer", "By the drain, whole")));
+        Assert.Equal("By the drain, whole", bay.On(0).Standing.File.Lost.Single().Found);
+        Assert.Equal(RefusalKind.Already, bay.Do(0, new ThingFound(thing, "M6 washer", "On the floor"))!.Kind);
+        Assert.Empty(bay.On(0).Standing.Questions);
+    }
+
+    [Fact]
     public void What_somebody_answered_for_at_the_handover_can_still_be_found()
     {
         var bay = Opened();

@@ -34,7 +34,7 @@ public class FluidRecordTests
         {
             new ProofRecorded("hold", Verdict.Good, "Tight") { Evidence = Tight },
             new ProofRecorded("hold", Verdict.Bad, "Tight") { Evidence = Tight, Overruled = "The hose was pinched off" },
-            new Moved(Move.SupplyRestored, "water", Amount_L: 5.7) { Poured = Half },
+            new Moved(Move.SupplyRestored, "water", Amount_L: 5.7) { Poured = Half, ChangesLeft = 2 },
         })
         {
             Assert.Null(bay.Do(0, act));

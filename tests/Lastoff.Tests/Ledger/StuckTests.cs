@@ -1,5 +1,6 @@
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
 
 namespace Lastoff.Tests.Ledger;
 
@@ -53,6 +54,45 @@ public class StuckTests
         Assert.Equal("“Bolt” is undone: it is not stuck any more.", bay.Do(0, new JointStuck("bolt", 15, false, ""))!.Sentence);
     }
 
+    [Fact]
+    public void What_broke_waits_for_a_new_one_on_the_way_home()
+    {
+        var bay = Opened();
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew the pump")));
+        Assert.Null(bay.Do(0, new JointStuck("bolt", 0, false, "its head sheared off") { Broke = true }));
+        Assert.Equal("“Bolt” broke (its head sheared off)", Stuck.Words(Net, Assert.Single(bay.On(0).Standing.Stuck)));
+        var plan = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        Assert.Equal((NeededKind.New, 1.0, ItemState.Missing), Needed.Of(bay.On(0).Standing, plan).Where(item => item.Name == "Bolt, new").Select(item => (item.Kind, item.Count, item.State)).Single());
+
+        foreach (var step in plan.Out)
+        {
+            Assert.Null(bay.Do(0, step));
+        }
+
+        Assert.Null(bay.Do(0, new RenewalFitted("pump.new")));
+        Assert.Null(bay.Do(0, new Moved(Move.PartFitted, "pump")));
+        Assert.Equal((StepKind.Renew, "bolt.new"), NextStep.Of(bay.On(0).Standing, plan) is { } next ? (next.Kind, next.Target) : default);
+        Assert.Equal("“new: Bolt” is not in yet: fit the new one first.", bay.Do(0, new Moved(Move.JointMade, "bolt"))?.Sentence);
+        Assert.Contains(OpenItems.Of(bay.On(0).Standing), open => open is { Kind: OpenKind.Renewal, Target: "bolt.new" });
+        Assert.Null(bay.Do(0, new ItemTold("Bolt, new", ItemState.Here, "")));
+        Assert.Null(bay.Do(0, new RenewalFitted("bolt.new")));
+        Assert.Null(bay.Do(0, new Moved(Move.JointMade, "bolt")));
+        Assert.Empty(OpenItems.Of(bay.On(0).Standing));
+    }
+
+    [Fact]
+    public void What_was_found_at_a_joint_is_known_when_it_goes_home()
+    {
+        var bay = Opened();
+        Assert.Null(bay.Do(0, new JointStuck("bolt", 15, false, "rusted")));
+        Assert.Null(bay.Do(0, new Noted("Thread torn at its end", "bolt")));
+        Assert.Null(bay.Do(0, new Noted("A dent", "pump")));
+        Assert.Null(bay.Do(0, new Noted("Wrong bolt", "bolt")));
+        Assert.Null(bay.Do(0, new TakenBack(bay.On(0).Entries[^1].Id)));
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "bolt")));
+        Assert.Equal([new JointStuck("bolt", 15, false, "rusted"), new Noted("Thread torn at its end", "bolt")], FoundThere.Of(bay.On(0).Entries, "bolt"));
+    }
+
     [Theory]
     [InlineData("bolt", 0, false, "Write down how many minutes more “Bolt” takes, or that it cannot be undone.")]
     [InlineData("bolt", -1, false, "“Bolt”: the minutes more must lie between 0 and a week.")]
@@ -64,7 +104,7 @@ public class StuckTests
     [Fact]
     public void An_entry_reads_back_as_it_was_written()
     {
-        foreach (var act in new[] { new JointStuck("bolt", 12.5, false, "rusted"), new JointStuck("bolt", 0, true, "", "long swivel, hex 13 mm", Position.Below) })
+        foreach (var act in new[] { new JointStuck("bolt", 12.5, false, "rusted"), new JointStuck("bolt", 0, true, "", "long swivel, hex 13 mm", Position.Below), new JointStuck("bolt", 0, false, "") { Broke = true } })
         {
             var bay = Opened();
             Assert.Null(bay.Do(0, act));

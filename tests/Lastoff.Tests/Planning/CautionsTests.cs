@@ -25,6 +25,26 @@ public class CautionsTests
     }
 
     [Theory]
+    [InlineData("shield-knobs", JointKind.Nut, false)]
+    [InlineData("shield-knobs", JointKind.Hose, true)]
+    [InlineData("head-bolts", JointKind.Bolt, true)]
+    [InlineData("regulator-feed", JointKind.Hose, true)]
+    public void No_pressure_is_held_by_what_a_bare_hand_screws_off(string joint, JointKind kind, bool mayCome)
+    {
+        var map = Demo.Map("orchard-sprayer-pump");
+        var net = OperationNet.From(map with { Joints = [.. map.Joints.Select(other => other.Id == joint ? other with { Kind = kind } : other)] });
+        Assert.Equal(mayCome, Step(net, StepKind.Undo, joint, liftGoesUp: false).Caution?.Contains("Crack it open slowly", StringComparison.Ordinal) ?? false);
+    }
+
+    [Theory]
+    [InlineData("shield-knobs", true)]
+    [InlineData("regulator-feed", true)]
+    [InlineData("regulator-hoses", true)]
+    [InlineData("suction-hose", false)]
+    public void How_tight_is_asked_of_whatever_is_screwed_up(string joint, bool isThreaded) =>
+        Assert.Equal(isThreaded, OperationNet.From(Demo.Map("orchard-sprayer-pump")).Joints[joint].IsThreaded);
+
+    [Theory]
     [InlineData("orchard-sprayer-pump")]
     [InlineData("light-van")]
     public void No_sentence_of_a_caution_is_lost(string map)

@@ -58,6 +58,29 @@ public class NextStepTests
             }
         }, iter: 300);
 
+    [Fact]
+    public void A_fluid_that_is_to_be_changed_twice_comes_out_again_before_anything_closes_over_it()
+    {
+        var bay = new Bay(OperationNet.From(Demo.Map("orchard-sprayer-pump")), ["upper-diaphragm"], TimeSpan.Zero);
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "All of it")));
+        var plan = Make(bay);
+        List<(StepKind Kind, string Target)> made = [];
+        while (NextStep.Of(bay.On(0).Standing, plan) is { } next)
+        {
+            Assert.True(NextStep.Fits(bay.On(0).Standing, plan));
+            var isFirst = next is { Kind: StepKind.Restore, Target: "pump-oil" } && !made.Contains((StepKind.Restore, "pump-oil"));
+            Assert.Null(isFirst ? bay.Do(0, new Moved(Move.SupplyRestored, "pump-oil", Amount_L: 1.1) { ChangesLeft = 1 }) : bay.Do(0, next));
+            Assert.True(!isFirst || OpenItems.Of(bay.On(0).Standing).Any(item => item.Sentence == "“Oil in the pump” is to be changed once more."));
+            made.Add((next.Kind, next.Target));
+        }
+
+        Assert.Equal(2, made.Count(step => step == (StepKind.MakeSafe, "pump-oil")));
+        Assert.Equal(2, made.Count(step => step == (StepKind.Restore, "pump-oil")));
+        Assert.True(made.LastIndexOf((StepKind.Restore, "pump-oil")) < made.LastIndexOf((StepKind.Fit, "side-shield")));
+        Assert.True(made.LastIndexOf((StepKind.Restore, "pump-oil")) < made.IndexOf((StepKind.Prove, "oil-clear")));
+        Assert.Empty(OpenItems.Of(bay.On(0).Standing));
+    }
+
     private static void Finish(Bay bay, Func<Plan> plan)
     {
         Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "All of it")));

@@ -202,6 +202,17 @@ public class SurpriseTests
         Assert.Equal(sentence, PlanChange.Last(Pump, bay.On(0).Entries, PlanLimits.Usual, TestContext.Current.CancellationToken)!.Sentence);
     }
 
+    [Theory]
+    [InlineData(1, 60, 80, 60, 80)]
+    [InlineData(1.5, 60, 80, 90, 110)]
+    [InlineData(1.5, 60, 40, 90, 60)]
+    [InlineData(0.5, 60, 4, 30, 2)]
+    public void By_a_workshops_own_times_all_goes_by_them_but_what_was_told(double factor, double before, double after, double ownBefore, double ownAfter)
+    {
+        var change = new PlanChange("It is stuck", before, after, [], [], [], false) { Had = Plan.Through }.At(factor);
+        Assert.Equal((ownBefore, ownAfter), (change.MinutesBefore, change.MinutesAfter));
+    }
+
     [Fact]
     public void A_move_before_its_turn_changes_nothing_while_the_plan_at_hand_leads_on()
     {
