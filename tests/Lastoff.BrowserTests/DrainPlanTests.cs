@@ -111,7 +111,8 @@ public class DrainPlanTests
         await Expect(bay.At("analysis")).ToContainTextAsync("screening bands, not limits");
         await IsSound(bay, "oil analysis");
         await bay.At("done").ClickAsync();
-        await Expect(bay.At("open-strip")).ToContainTextAsync("“Oil in the pump” is to be changed once more.");
+        await bay.At("open-strip").ClickAsync();
+        await Expect(bay.At("open-sheet")).ToContainTextAsync("“Oil in the pump” is to be changed once more.");
     }
 
     private static async Task<JsonNode> Standing(Bay bay, string map)
