@@ -6,7 +6,7 @@ public sealed record HandLine(LineGroup Group, string Text, decimal Quantity, de
 {
     /// <summary>The line as it will stand in a price by these terms, or the one sentence that says what is wrong with it.</summary>
     public Answer<PriceLine> In(PriceTerms terms) =>
-        PriceLine.Of(terms.Currency, terms.Rounding.Half, Group, Text, Quantity, "", UnitPrice, PriceLines.TaxesOn(terms, Group));
+        PriceLine.Of(terms.Currency, terms.Rounding.Half, Group, Text, Quantity, Group switch { LineGroup.Labour => "h", LineGroup.Fluids => "L", _ => "" }, UnitPrice, PriceLines.TaxesOn(terms, Group));
 }
 
 /// <summary>Something that is not charged this time. Its lines stay in the price, with none of it and the reason, so that whoever reads the price sees it.</summary>

@@ -35,7 +35,7 @@ public class LinesByHandTests
         var price = Made(new LinesByHand([new HandLine(LineGroup.Fluids, "Old oil taken away", 2.5m, 4)], []));
         var line = price.LinesOf(LineGroup.Fluids).Single(line => line.Text == "Old oil taken away");
         // No mark-up: what is typed is what is charged. 20 % and 5 % are on fluids.
-        Assert.Equal((10m, 0), (line.Amount.Amount, line.Origin!.ByHand));
+        Assert.Equal((10m, 0, "L"), (line.Amount.Amount, line.Origin!.ByHand, line.Unit));
         Assert.Equal(["vat", "green"], line.Taxes);
         Assert.Equal(12.50m, (price.Total - before.Total).Amount);
         Assert.InRange(price.Deposit.Amount - (price.Total.Amount / 2), -0.005m, 0.005m);
@@ -45,6 +45,7 @@ public class LinesByHandTests
     public void Labour_by_hand_is_labour_that_sundries_are_of()
     {
         var price = Made(new LinesByHand([new HandLine(LineGroup.Labour, "Looked for the leak", 1, 40)], []));
+        Assert.Equal("h", price.LinesOf(LineGroup.Labour).Single(line => line.Text == "Looked for the leak").Unit);
         // 90 minutes at 80 are 120; 5 % of 160.
         Assert.Equal(8m, price.SumOf(LineGroup.Sundries).Amount);
         // The 90 minutes of the plan are no longer all the labour that is charged.
