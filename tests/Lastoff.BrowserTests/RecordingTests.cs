@@ -68,7 +68,7 @@ public class RecordingTests
         await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(Lines.Length);
         // Whether something fell in, only the person knows.
         await bay.At("record-line").FillAsync("dropped a washer into the water pump housing");
-        await Expect(bay.At("record-fallen")).ToHaveTextAsync("Is “washer” now in the machine, at “water pump housing”?");
+        await Expect(bay.At("record-fallen")).ToHaveTextAsync("Is “washer” still to be found, at “water pump housing”?");
         await IsSound(bay, "record, did it fall in");
         await bay.At("fallen-yes").ClickAsync();
         await Expect(bay.At("open-strip")).ToContainTextAsync("“washer” is not found; it fell here: “water pump housing”");

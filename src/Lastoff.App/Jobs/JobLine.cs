@@ -72,7 +72,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
         : !standing.Opened!.HasMap && standing.Disturbed.Count == 0 ? Say("Record what comes off")
         : standing.Agreed is null ? Say("Get the yes and write it down")
         : GoalLeft.IsAhead(standing) ? standing.Done.Count == 0 ? Say("Start on the way out") : Say("On the way out")
-        : standing.Done.Count > 0 ? Say("On the way back")
+        : standing.Done.Count > 0 ? !standing.Opened!.HasMap && standing.Done.Count == standing.Disturbed.Count ? Say("Taking it apart") : Say("On the way back")
         : standing.File.StillInside.Any() ? Say("Find what fell in")
         : open.Count > 0 ? Say("Prove the repair")
         : Say("Hand over");

@@ -20,7 +20,7 @@ public sealed record FallenIn(string What, string Where, string Rest)
         {
             var text = line[clause];
             var isSought = clauses.Skip(at).Any(later => Says(line[later], book, WordKind.NotFound));
-            if ((Of(text, book) ?? Dropped(text, book, isSought)) is var (what, where) && !isElsewhere(text))
+            if ((Of(text, book) ?? Dropped(text, book, isSought)) is var (what, where) && (IsOutOfSight(text, book) || !isElsewhere(text)))
             {
                 // “Lost a washer, fell into the sump”: what it was stands in the clause before.
                 var from = what.Length > 0 || before is null ? clause.Start : before.Value.Start;
@@ -102,6 +102,10 @@ public sealed record FallenIn(string What, string Where, string Rest)
         var what = behind.Length > 0 ? behind : Words(clause, tokens, 0, at, book);
         return book.Of(what.ToLowerInvariant().Split(' ')[^1], WordKind.Joints, WordKind.NamedJoints, WordKind.Sundries) is { Value: not ("hose" or "pipe" or "connector" or "face") } ? (what, "") : null;
     }
+
+    /// <summary>“Dropped a bolt under the bench”: what lies under or behind something was not put there.</summary>
+    private static bool IsOutOfSight(string clause, PhraseBook book) =>
+        Tokenizer.Cut(clause) is var tokens && Enumerable.Range(0, tokens.Count).Any(at => book.At(tokens, at, WordKind.Inside) is { Value: "out_of_sight" });
 
     private static bool Says(string clause, PhraseBook book, WordKind kind) =>
         Tokenizer.Cut(clause) is var tokens && Enumerable.Range(0, tokens.Count).Any(at => book.At(tokens, at, kind) is not null);

@@ -233,13 +233,13 @@ internal sealed class LineBuilder
                 return;
             }
 
-            if ((last.Reading.Part ?? named) is { } part && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
+            if ((last.Reading.Part ?? named) is { } part && !(deed == Deed.Loose && last.Reading is { Kind: null, Deed: Deed.Off }) && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
             {
                 _told.New(Merging.WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
                 return;
             }
 
-            if (isOfPart)
+            if (isOfPart || deed == Deed.Loose && last.Reading is { Kind: null, Deed: Deed.Off })
             {
                 // “Hose off, drained”: of what is not said.
                 ToldSoFar.Keep(heard.Clause);

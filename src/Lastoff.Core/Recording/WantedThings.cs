@@ -128,6 +128,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
     }
 
     private (Deed Deed, int From)? Before(List<Token> tokens, int at) =>
+        at + 2 < tokens.Count && book.Of(tokens[at].Lower, WordKind.Needs) is not null && CountOf(tokens[at + 1]) is not null && book.Of(tokens[at + 2].Lower, WordKind.NewOnes) is not null ? (Deed.Wanted, at + 1) :
         book.At(tokens, at, WordKind.WantedBefore) is { } wanted ? (Deed.Wanted, at + wanted.Words.Count)
         : book.At(tokens, at, WordKind.HereBefore) is { } here ? (Deed.Here, at + here.Words.Count)
         : null;
@@ -167,6 +168,14 @@ internal sealed class WantedThings(string line, PhraseBook book)
             (count, from) = (number, from + 1);
         }
 
+        while (from < end && book.Of(tokens[from].Lower, WordKind.NewOnes) is not null)
+        {
+            from++;
+        }
+
+        // “Cover bolt M8 by 25”: its size is no part of the name.
+        end = Enumerable.Range(from + 1, Math.Max(0, end - from - 1)).FirstOrDefault(at => tokens[at].Number is not null || tokens[at].Lower is "m" && at + 1 < end && tokens[at + 1].Number is not null, end);
+
         var words = tokens[from..end];
         if (words.TrueForAll(word => IsLeading(word) || book.Of(word.Lower, WordKind.Pronouns, WordKind.Ones, WordKind.Them) is not null))
         {
@@ -174,7 +183,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
             return new Reading { Count = count, Of = of };
         }
 
-        if (words.Count > 0 && book.Has(string.Join(' ', words.Select(word => word.Lower)), WordKind.Features))
+        if (words.Count > 0 && book.Has(string.Join(' ', words.Where(word => !IsLeading(word)).Select(word => word.Lower)), WordKind.Features))
         {
             // “Lip torn”, “lip of the seal torn”: it is the seal that has to be new.
             return new Reading { Part = of };

@@ -13,6 +13,7 @@ public class FallenInTests
     [InlineData("Dropped the e-clip inside the gearbox, can't see it", "e-clip", "gearbox", "can't see it")]
     [InlineData("dropped a 13 down behind the crank pulley", "13 mm bolt", "crank pulley")]
     [InlineData("dropped a nut behind the sump", "nut", "sump")]
+    [InlineData("dropped a cover bolt under the bench", "cover bolt", "bench")]
     [InlineData("rag fell into inlet", "rag", "inlet")]
     [InlineData("lost a washer, fell into the belly pan somewhere", "washer", "belly pan")]
     [InlineData("two nuts off the cover, dropped one, rolled behind the dash", "one", "dash", "two nuts off the cover")]
