@@ -82,7 +82,7 @@ public sealed class OperationNet
     public Renewal NewPart(string part) => RenewalsFor.GetValueOrDefault(part, []).FirstOrDefault(renewal => renewal.Kind == RenewalKind.Part) ?? new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
 
     /// <summary>What goes into a joint for the piece of it that broke.</summary>
-    public Renewal NewPiece(string joint) => NewFasteners(Joints[joint]) with { Count = 1 };
+    public Renewal NewPiece(string joint) => NewFasteners(Joints[joint]) with { Count = 1, Name = $"new piece: {Joints[joint].Name}" };
 
     private static bool IsNewSet(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 

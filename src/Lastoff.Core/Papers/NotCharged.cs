@@ -1,4 +1,5 @@
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 using Lastoff.Core.Pricing;
 
@@ -12,10 +13,13 @@ public static class NotCharged
 
     private static IEnumerable<string> Troubles(Job job, PriceOnRecord price) =>
         from stuck in CountedEntry.AllOf(job.Entries).Where(counted => !counted.IsTakenBack).SkipWhile(counted => counted.Entry.Id != price.Entry).Select(counted => counted.Act).OfType<JointStuck>()
-        where !stuck.IsClosed && job.Net.Joints.ContainsKey(stuck.Joint)
+        where !stuck.IsClosed && job.Net.Joints.ContainsKey(stuck.Joint) && IsMet(job.Standing, stuck.Joint)
         group stuck by stuck.Joint into joint
         // The last word on how long it takes.
         select $"Trouble met: {MinuteWords.Of(joint.Last().ExtraMinutes)} at “{job.Net.Joints[joint.Key].Name}”; not in the price of {price.Price.Total}.";
+
+    /// <summary>Where the way went round it in the end, it took no longer.</summary>
+    private static bool IsMet(Standing standing, string joint) => standing.WasDisturbed(OperationKind.Undo, joint) || !IsDone(standing);
 
     /// <summary>New things beside the price, and those of which more than one lot was used up.</summary>
     private static IEnumerable<string> WentIn(Job job, Price price) =>

@@ -171,7 +171,7 @@ public static class NextStep
     /// <summary>The plan's own step when it has one, for its minutes and its reason.</summary>
     private static PlanStep Step(OperationNet net, IReadOnlyList<PlanStep> steps, StepKind kind, string target) =>
         steps.FirstOrDefault(step => step.Kind == kind && step.Target == target)
-        ?? new PlanStep(kind, target, NameOf(net, kind, target), Tool.Hand, PlaceOf(net, kind, target), 0, 0, Cautions.For(net, kind, target, liftGoesUp: false), "");
+        ?? new PlanStep(kind, target, NameOf(net, kind, target), kind == StepKind.MakeSafe ? net.Supplies[target].Tool : Tool.Hand, PlaceOf(net, kind, target), 0, 0, Cautions.For(net, kind, target, liftGoesUp: false), "");
 
     private static string NameOf(OperationNet net, StepKind kind, string target) => kind switch
     {

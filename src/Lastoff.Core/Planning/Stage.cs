@@ -14,6 +14,8 @@ public static class Stages
         null => Stage.HandOver,
         StepKind.Prove => Stage.Prove,
         StepKind.Restore => Stage.Fill,
+        // One more change belongs to the filling.
+        StepKind.MakeSafe when standing.Filled.Any(filled => filled.Target == next.Target && filled.ChangesLeft > 0) => Stage.Fill,
         <= StepKind.Cover => Stage.Strip,
         _ => Stage.Fit,
     };

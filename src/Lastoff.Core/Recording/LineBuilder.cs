@@ -178,7 +178,7 @@ internal sealed class LineBuilder
     {
         var before = Last is { IsRemark: false } last ? last : null;
         var isWay = heard.Reading.Deed is Deed.InTheWay or Deed.NotInTheWay;
-        if ((isWay ? WayReader.Whole(heard.Reading, before?.Reading) : CoverReader.Whole(heard.Reading, before?.Reading)) is not { } reading)
+        if ((isWay ? WayReader.Whole(heard.Reading, before?.Reading) : CoverReader.Whole(heard.Reading, before?.Reading ?? _toldLast)) is not { } reading)
         {
             _bare.Flush();
             _told.Remark(heard);

@@ -28,6 +28,7 @@ public sealed class LineReader
             : own.Readings.Any(IsTold) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
             : other;
         told = told with { Readings = OneOfThem.Parted(OneOfThem.Parted(told.Readings, (said, group) => In(language).Read(said, group).Readings), (said, group) => English.Read(said, group).Readings) };
+        told = told with { Readings = [.. told.Readings.Select(reading => OneOfThem.Another(OneOfThem.Another(reading, last, In(language)._book), last, English._book))] };
         return In(language).WithWanted(told, last) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told, last)) ?? told;
 
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;

@@ -24,6 +24,12 @@ public static class OneOfThem
             ? Of(group with { Count = count, Broken = true, Note = null })
             : null;
 
+    /// <summary>“The sixth one sheared off”, straight behind “five bolts out”: another of the same.</summary>
+    internal static Reading Another(Reading reading, Reading? group, PhraseBook book) =>
+        reading is { Deed: Deed.Note, Broken: true, Kind: null, Part: { } which } && book.Of(which.ToLowerInvariant(), WordKind.Ordinals) is not null && group is { Deed: Deed.Undone or Deed.Loose } && group.IsTurned()
+            ? group with { Deed = Deed.Undone, Count = 1, Broken = true, Tray = null, Note = reading.Note }
+            : reading;
+
     /// <summary>“Two shear bolts out, one broken”: the other is whole, and one is wanted.</summary>
     /// <param name="read">Reads what was said of a group.</param>
     internal static IReadOnlyList<Reading> Parted(IReadOnlyList<Reading> readings, Func<string, Reading, IReadOnlyList<Reading>> read)

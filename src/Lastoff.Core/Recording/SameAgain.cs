@@ -7,7 +7,9 @@ internal static class SameAgain
     public static Reading Named(Heard heard, Told? last, string line)
     {
         List<Term> terms = [.. heard.Clause.Terms.SkipWhile(term => term.Is(WordKind.Deeds, WordKind.Verbs)).Take(2)];
-        return !heard.Clause.IsStart && heard.Reading is { Kind: null, Deed: Deed.Off or Deed.Aside, Part: { } part } && terms is [{ Kind: WordKind.Fillers } the, _] && LineReader.IsDetermined(the.Lower(line))
+        // “Four 10s out of the belt guard, guard off”.
+        var isItsPart = last is { IsRemark: false } && last.Reading.IsTurned() && terms.Count > 0 && terms[0].Lower(line) == heard.Reading.Part?.ToLowerInvariant();
+        return !heard.Clause.IsStart && heard.Reading is { Kind: null, Deed: Deed.Off or Deed.Aside, Part: { } part } && (isItsPart || terms is [{ Kind: WordKind.Fillers } the, _] && LineReader.IsDetermined(the.Lower(line)))
             && last?.Reading.Part is { } before && before.EndsWith($" {part}", StringComparison.OrdinalIgnoreCase)
                 ? heard.Reading with { Part = before }
                 : heard.Reading;

@@ -25,6 +25,10 @@ public class OneOfThemTests
     public void Where_it_is_another_nothing_is_asked(string before, string line) => Assert.Null(Assert.Single(Asked(line, before)).Question);
 
     [Fact]
+    public void The_sixth_one_that_sheared_is_another_of_the_same() =>
+        Assert.Equal("undone; bolt; x1; part cover; broken; note stub still in the housing", ReadingText.Write(LineReader.Read("the sixth one sheared off, stub still in the housing", "en", Read("undid five cover bolts")).Readings));
+
+    [Fact]
     public void A_bolt_of_nothing_is_one_of_the_line_before_only() =>
         Assert.Null(Assert.Single(OneOfThem.Asked(Read("one nut seized, came with heat"), [.. Read("lid off"), .. Read("six nuts out")])).Question);
 
