@@ -9,6 +9,27 @@ namespace Lastoff.BrowserTests;
 public class AgreeTests
 {
     [Fact]
+    public async Task A_machine_is_taken_in_before_its_cause_is_known()
+    {
+        await using var bay = await Bay.Open(390, 844);
+        await bay.ComeIn();
+        await bay.At("open-job").ClickAsync();
+        await bay.At("map-orchard-sprayer-pump").CheckAsync();
+        await bay.At("machine").FillAsync("Invented sprayer 9");
+        await bay.At("complaint").FillAsync("Milky oil");
+        await bay.At("open-submit").ClickAsync();
+        await bay.At("to-find").WaitForAsync();
+        await IsSound(bay, "to find");
+        await bay.At("take-in").ClickAsync();
+        await Expect(bay.At("to-find-fault")).ToContainTextAsync("tick at least one");
+        await bay.At("goal-upper-diaphragm").CheckAsync();
+        await bay.At("take-in").ClickAsync();
+        await bay.At("agree-who").FillAsync("The invented owner");
+        await bay.At("agree").ClickAsync();
+        await Expect(bay.At("before-the-first")).ToContainTextAsync("cause not found yet");
+    }
+
+    [Fact]
     public async Task The_sprayer_is_found_out_priced_agreed_and_handed_over()
     {
         var isDesk = Environment.GetEnvironmentVariable("LASTOFF_AT_THE_DESK") is { Length: > 0 };

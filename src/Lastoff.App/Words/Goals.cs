@@ -7,7 +7,7 @@ public static class Goals
 {
     /// <summary>What a job is for: "renew the water pump; get at the heater hose".</summary>
     public static string Of(Standing standing) =>
-        Of(standing, names => Say($"Renew {names}"), names => Say($"Get at {names}")) ?? Say("Recorded as it comes off");
+        Of(standing, names => Say($"Renew {names}"), names => Say($"Get at {names}")) ?? (standing.Opened is { HasMap: true } ? Say("The cause is to be found") : Say("Recorded as it comes off"));
 
     /// <summary>The same in English whatever the person reads, for what is kept.</summary>
     public static string Plain(Standing standing) =>
@@ -19,8 +19,8 @@ public static class Goals
         var net = standing.Net;
         var parts = standing.GoalParts.Select(p => net.Parts[p].Name).Order(StringComparer.Ordinal).ToList();
         var joints = standing.GoalJoints.Select(j => net.Joints[j].Name).Order(StringComparer.Ordinal).ToList();
-        return parts.Count + joints.Count == 0 && standing.Opened is { HasMap: false } recorded
-            ? recorded.Complaint.Length > 0 ? recorded.Complaint : null
+        return parts.Count + joints.Count == 0 && standing.Opened is { } opened
+            ? opened.Complaint.Length > 0 ? opened.Complaint : null
             : string.Join("; ", new[] { Line(renew, parts), Line(getAt, joints) }.Where(line => line.Length > 0));
     }
 

@@ -12,7 +12,8 @@ public static class Guards
         {
             return standing.Opened is not null
                 ? new Refusal(RefusalKind.Forbidden, "This job is open already; start another job instead.")
-                : opened.HasMap ? UnknownGoal(standing.Net, opened.Off, opened.Undo)
+                // What is to be done may be known only once the cause is.
+                : opened.HasMap && opened.Off.Count + opened.Undo.Count > 0 ? UnknownGoal(standing.Net, opened.Off, opened.Undo)
                 : null;
         }
 

@@ -5,31 +5,43 @@ using Lastoff.Core.Pricing;
 
 namespace Lastoff.Core.Papers;
 
+/// <summary>Something that is on no bill.</summary>
+/// <param name="Line">The line that would charge it, its price still to be said; null where it is no matter of a line.</param>
+public sealed record Uncharged(string Sentence, HandLine? Line);
+
 /// <summary>What somebody has to decide before a bill goes out, since nothing is charged by itself: trouble that came after the price was made, what went in beside it, and a deposit that did not come in.</summary>
 public static class NotCharged
 {
-    /// <summary>A sentence each; none while no price is agreed.</summary>
-    public static IReadOnlyList<string> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. Troubles(job, price), .. WentIn(job, price.Price), .. Deposit(standing, price.Price)] : [];
+    /// <summary>None while no price is agreed.</summary>
+    public static IReadOnlyList<Uncharged> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. Troubles(job, price), .. WentIn(job, price.Price), .. Deposit(standing, price.Price)] : [];
 
-    private static IEnumerable<string> Troubles(Job job, PriceOnRecord price) =>
+    private static IEnumerable<Uncharged> Troubles(Job job, PriceOnRecord price) =>
         from stuck in CountedEntry.AllOf(job.Entries).Where(counted => !counted.IsTakenBack).SkipWhile(counted => counted.Entry.Id != price.Entry).Select(counted => counted.Act).OfType<JointStuck>()
-        where !stuck.IsClosed && job.Net.Joints.ContainsKey(stuck.Joint) && IsMet(job.Standing, stuck.Joint)
+        where !stuck.IsClosed && stuck.ExtraMinutes > 0 && job.Net.Joints.ContainsKey(stuck.Joint) && IsMet(job.Standing, stuck.Joint)
         group stuck by stuck.Joint into joint
         // The last word on how long it takes.
-        select $"Trouble met: {MinuteWords.Of(joint.Last().ExtraMinutes)} at “{job.Net.Joints[joint.Key].Name}”; not in the price of {price.Price.Total}.";
+        let minutes = joint.Last().ExtraMinutes
+        let name = job.Net.Joints[joint.Key].Name
+        select new Uncharged(
+            $"Trouble met: {MinuteWords.Of(minutes)} at “{name}”; not in the price of {price.Price.Total}.",
+            new HandLine(LineGroup.Labour, $"Trouble met: {name}", Math.Round((decimal)minutes / 60, 2), 0));
 
     /// <summary>Where the way went round it in the end, it took no longer.</summary>
     private static bool IsMet(Standing standing, string joint) => standing.WasDisturbed(OperationKind.Undo, joint) || !IsDone(standing);
 
     /// <summary>New things beside the price, and those of which more than one lot was used up.</summary>
-    private static IEnumerable<string> WentIn(Job job, Price price) =>
+    private static IEnumerable<Uncharged> WentIn(Job job, Price price) =>
         from put in job.Standing.PutIn.OrderBy(put => put.Key, StringComparer.Ordinal)
         let renewal = job.Net.RenewalNamed(put.Key)
         where renewal is not null
         let name = job.Net.NameToBuy(renewal)
-        let isPriced = price.Lines.Any(line => IsOf(line, name, job.IsRecorded))
-        where !isPriced || put.Value > 1
-        select isPriced ? $"Used up {put.Value} times: “{name}”; once in the price of {price.Total}." : $"Went in: “{name}”; not in the price of {price.Total}.";
+        let isPriced = price.Lines.Any(line => line.Origin?.ByHand is null && IsOf(line, name, job.IsRecorded))
+        let byHand = price.Lines.Where(line => line.Origin?.ByHand is not null && IsOf(line, name, job.IsRecorded)).Sum(line => line.Quantity)
+        let left = (((decimal)renewal.Count * put.Value) - (isPriced ? (decimal)renewal.Count : 0) - byHand)
+        where left > 0 && !(job.IsRecorded && byHand > 0)
+        select new Uncharged(
+            isPriced ? $"Used up {put.Value} times: “{name}”; once in the price of {price.Total}." : $"Went in: “{name}”; not in the price of {price.Total}.",
+            new HandLine(renewal.Kind == RenewalKind.Fluid ? LineGroup.Fluids : LineGroup.Renewals, name, left, 0));
 
     /// <summary>Bought by the container, its size stands behind the name. A line by hand calls it what it likes, but hardly a bolt a seal: there the last word of the name is enough.</summary>
     private static bool IsOf(PriceLine line, string name, bool isByHand) => line.Text == name || line.Text.StartsWith($"{name}, ", StringComparison.Ordinal)
@@ -43,12 +55,12 @@ public static class NotCharged
 
     private static Money Paid(Standing standing, Price price) => Money.Sum(standing.Payments.Select(payment => payment.Amount), price.Currency);
 
-    private static IEnumerable<string> Deposit(Standing standing, Price price)
+    private static IEnumerable<Uncharged> Deposit(Standing standing, Price price)
     {
         var paid = Paid(standing, price);
         if (paid < price.Deposit && !IsDone(standing))
         {
-            yield return paid.IsZero ? $"Deposit of {price.Deposit} asked for; nothing came in on record." : $"Deposit of {price.Deposit} asked for; {paid} came in on record.";
+            yield return new Uncharged(paid.IsZero ? $"Deposit of {price.Deposit} asked for; nothing came in on record." : $"Deposit of {price.Deposit} asked for; {paid} came in on record.", null);
         }
     }
 }

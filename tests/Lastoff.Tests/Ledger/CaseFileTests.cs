@@ -14,6 +14,18 @@ public class CaseFileTests
     private static Bay Opened(int devices = 1) => new(Net, ["upper-diaphragm"], new TimeSpan[devices]);
 
     [Fact]
+    public void A_job_opens_before_anybody_knows_what_is_to_be_done()
+    {
+        var bay = new Bay(OperationNet.From(Demo.Map("orchard-sprayer-pump")), [], TimeSpan.Zero);
+        Assert.Empty(bay.On(0).Standing.GoalParts);
+        Assert.NotNull(bay.Do(0, new GoalAdded([], [])));
+        Assert.Null(bay.Do(0, new CauseNamed("The upper diaphragm is torn", "A new one")));
+        Assert.Null(bay.Do(0, new GoalAdded(["upper-diaphragm"], [])));
+        Assert.Equal(["upper-diaphragm"], bay.On(0).Standing.GoalParts);
+        Assert.NotEmpty(Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.Usual, TestContext.Current.CancellationToken).Plan!.Out);
+    }
+
+    [Fact]
     public void The_last_word_about_machine_cause_and_each_item_holds_and_all_evidence_stays()
     {
         var bay = Opened();

@@ -7,17 +7,19 @@ namespace Lastoff.Tests.Papers;
 /// <summary>What a person has to decide before a bill goes out.</summary>
 public class NotChargedTests
 {
+    private static IEnumerable<string> Of(Job job) => NotCharged.Of(job).Select(uncharged => uncharged.Sentence);
+
     private static readonly Currency Euro = Currency.Of("EUR").Value!;
 
     [Fact]
     public void A_deposit_that_did_not_come_in_is_said_until_it_is_there()
     {
         var bench = PricePaperTests.Changed();
-        Assert.Equal(["Deposit of 50.00 EUR asked for; nothing came in on record."], NotCharged.Of(bench.Job));
+        Assert.Equal(["Deposit of 50.00 EUR asked for; nothing came in on record."], Of(bench.Job));
         bench.Do(new Paid(Money.Of(20, Euro), PaidWay.Cash, "deposit"));
-        Assert.Equal(["Deposit of 50.00 EUR asked for; 20.00 EUR came in on record."], NotCharged.Of(bench.Job));
+        Assert.Equal(["Deposit of 50.00 EUR asked for; 20.00 EUR came in on record."], Of(bench.Job));
         bench.Do(new Paid(Money.Of(30, Euro), PaidWay.Cash, "deposit"));
-        Assert.Empty(NotCharged.Of(bench.Job));
+        Assert.Empty(Of(bench.Job));
     }
 
     [Fact]
@@ -27,7 +29,7 @@ public class NotChargedTests
         bench.Do(Priced.Of(PricePaperTests.Price("EUR", HalfWay.Up, 3.25m)));
         bench.Do(new Agreed("The invented owner", "in person", "The price") { Price = AgreedPrice.To(bench.Job.Standing.LatestPrice!) });
         Assert.Null(NotCharged.DepositOwed(bench.Job.Standing));
-        Assert.DoesNotContain(NotCharged.Of(bench.Job), line => line.StartsWith("Deposit", StringComparison.Ordinal));
+        Assert.DoesNotContain(Of(bench.Job), line => line.StartsWith("Deposit", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -37,9 +39,27 @@ public class NotChargedTests
         bench.Do(new Paid(Money.Of(50, Euro), PaidWay.Cash, "deposit"));
         bench.Do(new JointStuck("diaphragm-screw", 30, false, "rusted"));
         bench.Do(new JointStuck("diaphragm-screw", 20, false, "less than thought"));
-        Assert.Equal(["Trouble met: 20 min at “Diaphragm to its piston”; not in the price of 835.55 EUR."], NotCharged.Of(bench.Job));
+        Assert.Equal(["Trouble met: 20 min at “Diaphragm to its piston”; not in the price of 835.55 EUR."], Of(bench.Job));
         bench.Do(Priced.Of(PricePaperTests.Price("EUR", HalfWay.Up, 8m), "A bolt was stuck"));
-        Assert.Empty(NotCharged.Of(bench.Job));
+        Assert.Empty(Of(bench.Job));
+    }
+
+    [Fact]
+    public void Each_says_the_line_that_would_charge_it_and_is_gone_once_that_is_in_the_price()
+    {
+        var bench = PricePaperTests.Changed();
+        bench.Do(new JointStuck("diaphragm-screw", 20, false, "rusted"));
+        var line = NotCharged.Of(bench.Job)[0].Line!;
+        Assert.Equal((LineGroup.Labour, "Trouble met: Diaphragm to its piston", 0.33m), (line.Group, line.Text, line.Quantity));
+
+        var proved = Papers.Bench.Proved();
+        proved.Do(Priced.Of(PricePaperTests.Price("EUR", HalfWay.Up, 3.25m)));
+        proved.Do(new Agreed("The invented owner", "in person", "The price") { Price = AgreedPrice.To(proved.Job.Standing.LatestPrice!) });
+        var washer = NotCharged.Of(proved.Job).Select(uncharged => uncharged.Line).Single(other => other?.Text == "Washer of the pressure hose")!;
+        var terms = new PriceTerms(new Workshop("Invented Workshop", []), Euro, 82);
+        var with = PriceOfPlan.ByHand(proved.Job.Net, terms, new PriceList(Euro, []), new LinesByHand([washer with { UnitPrice = 2 }], [])).Value!;
+        proved.Do(Priced.Of(with, "The washer too"));
+        Assert.DoesNotContain(Of(proved.Job), sentence => sentence.Contains("Washer", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -52,9 +72,9 @@ public class NotChargedTests
         var total = bench.Job.Standing.LatestPrice!.Price.Total;
         // The diaphragm has a line, and the oil one for each of its containers.
         string[] beside = ["Washer of the pressure hose", "Valve seals of the upper head", "Worm-drive clamp 45 mm"];
-        Assert.Equal(beside.Select(name => $"Went in: “{name}”; not in the price of {total}."), NotCharged.Of(bench.Job));
+        Assert.Equal(beside.Select(name => $"Went in: “{name}”; not in the price of {total}."), Of(bench.Job));
     }
 
     [Fact]
-    public void Where_no_price_is_agreed_there_is_nothing_to_decide() => Assert.Empty(NotCharged.Of(Papers.Bench.Opened().Job));
+    public void Where_no_price_is_agreed_there_is_nothing_to_decide() => Assert.Empty(Of(Papers.Bench.Opened().Job));
 }
