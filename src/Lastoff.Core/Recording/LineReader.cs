@@ -27,7 +27,7 @@ public sealed class LineReader
         var told = ReferenceEquals(In(language), English) ? own
             : own.Readings.Any(IsTold) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
             : other;
-        told = told with { Readings = OneOfThem.Parted(OneOfThem.Parted(told.Readings, (said, group) => In(language).Read(said, group).Readings), (said, group) => English.Read(said, group).Readings) };
+        told = told with { Readings = OneOfThem.Parted(OneOfThem.Parted(told.Readings, (said, group) => In(language).Read(said, group).Readings, In(language)._book), (said, group) => English.Read(said, group).Readings, English._book) };
         told = told with { Readings = [.. told.Readings.Select(reading => OneOfThem.Another(OneOfThem.Another(reading, last, In(language)._book), last, English._book))] };
         return In(language).WithWanted(told, last) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told, last)) ?? told;
 
@@ -186,6 +186,9 @@ public sealed class LineReader
 
     /// <summary>Whether it is the lead of a spark plug, without which no engine starts by itself.</summary>
     internal static bool IsOfSpark(Reading reading) => reading.Kind == JointKind.Connector && $"{reading.Part} {reading.Name}" is var name && All.Any(reader => reader.Says(name, WordKind.Sparks));
+
+    /// <summary>Whether it closes the way out of a fluid, and holds nothing: “drain plug”.</summary>
+    internal static bool IsDrain(Reading reading) => reading.Name is { } name && All.Any(reader => reader.Says(name, WordKind.Drains));
 
     /// <summary>Whether a word says that a thing is known: “the wheel”.</summary>
     internal static bool IsDetermined(string word) => All.Any(reader => reader._book.Has(word, WordKind.Determiners));

@@ -32,14 +32,15 @@ public static class OneOfThem
 
     /// <summary>“Two shear bolts out, one broken”: the other is whole, and one is wanted.</summary>
     /// <param name="read">Reads what was said of a group.</param>
-    internal static IReadOnlyList<Reading> Parted(IReadOnlyList<Reading> readings, Func<string, Reading, IReadOnlyList<Reading>> read)
+    /// <param name="book">For “top one snapped off”, which is one of them.</param>
+    internal static IReadOnlyList<Reading> Parted(IReadOnlyList<Reading> readings, Func<string, Reading, IReadOnlyList<Reading>> read, PhraseBook book)
     {
         List<Reading> wanted = [];
         List<Reading> parted = [];
         foreach (var reading in readings)
         {
             var some = reading is { Broken: true, Count: > 1, Note: { } note } && reading.IsTurned()
-                ? note.Split(", ").Select(said => read(said, reading)).FirstOrDefault(told => told is [{ Deed: Deed.Wanted, Broken: true }])
+                ? note.Split(", ").Select(said => read(said, reading)).Select(told => told is [{ Broken: true, Kind: null, Part: { } which } one] && book.Of(which.ToLowerInvariant(), WordKind.Ordinals) is not null ? [Of(reading with { Count = one.Count ?? 1, Broken = true, Note = null })] : told).FirstOrDefault(told => told is [{ Deed: Deed.Wanted, Broken: true }])
                 : null;
             parted.Add(some is null ? reading : reading with { Broken = false });
             wanted.AddRange(some ?? []);

@@ -260,7 +260,11 @@ public sealed class RecordedMap
         };
         if (part is null)
         {
-            Waiting(device).Add(id);
+            if (!LineReader.IsDrain(reading))
+            {
+                Waiting(device).Add(id);
+            }
+
             return;
         }
 

@@ -77,6 +77,9 @@ public class RecordedJobTests
         Assert.Equal("Crank rod", OutAndHome.Of(bay.Job).Select(row => row.Act).OfType<Moved>().Select(moved => bay.Job.Net.Joints[moved.Target].Name).Last());
     }
 
+    [Fact]
+    public void A_drain_plug_holds_no_part() => Assert.Empty(new Recorder().Say("drain plug out, 17 mil").Say("guard off").Job.Net.Map.Joints.Single().Holds);
+
     [Theory]
     [InlineData("belt off and hung aside")]
     [InlineData("belt off|belt hung aside")]

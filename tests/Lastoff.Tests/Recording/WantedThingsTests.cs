@@ -31,6 +31,7 @@ public class WantedThingsTests
     [InlineData("drain plug out, 17 mil, needs a new one", "undone; bolt; 17mm; name drain plug; note needs a new one + wanted; x1; part Drain plug")]
     [InlineData("lid off, very tight, needs a new one", "off; part lid; note very tight, needs a new one + wanted; x1; part lid")]
     [InlineData("renew the o-ring", "wanted; part o-ring")]
+    [InlineData("6 cover bolts 13, tray 4, top one snapped off", "undone; bolt; x6; 13mm; part cover; tray 4; note top one snapped off + wanted; x1; part Cover bolt; broken")]
     [InlineData("need one new cover bolt M8 by 25", "wanted; x1; part cover bolt")]
     [InlineData("need two new O-rings", "wanted; x2; part O-rings")]
     [InlineData("seal out, lip is torn, scrap", "off; part seal; broken; note lip is torn, scrap")]
