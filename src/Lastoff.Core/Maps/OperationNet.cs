@@ -69,20 +69,20 @@ public sealed class OperationNet
         RenewalsFor.Values.SelectMany(r => r).FirstOrDefault(r => r.Id == id)
         ?? Map.Parts.Select(p => NewPart(p.Id)).Concat(Map.Joints.Select(j => NewPiece(j.Id))).FirstOrDefault(r => r.Id == id);
 
-    /// <summary>A new part, or a new set of one-time fasteners, is called by what it is for.</summary>
+    /// <summary>A new part, or a new set of one-time fasteners, is called by what it is for; of what broke it is one piece.</summary>
     public string NameOf(Renewal renewal) =>
         renewal.Kind == RenewalKind.Part && Parts.TryGetValue(renewal.For, out var part) ? part.Name
-        : IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint) ? joint.Name
+        : IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint) ? joint.OneTime ? joint.Name : $"{joint.Name}: one piece"
         : renewal.Name;
 
     /// <summary>The name where nothing else says that it is a new one: on a list of what is to be had, and in a price.</summary>
-    public string NameToBuy(Renewal renewal) => IsNewSet(renewal) && Joints.ContainsKey(renewal.For) ? $"{NameOf(renewal)}, new" : NameOf(renewal);
+    public string NameToBuy(Renewal renewal) => IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint) ? $"{joint.Name}, new" : NameOf(renewal);
 
     /// <summary>The new part that a goal brings: it is renewed, not refitted. Where the map renews it each time, that is the one.</summary>
     public Renewal NewPart(string part) => RenewalsFor.GetValueOrDefault(part, []).FirstOrDefault(renewal => renewal.Kind == RenewalKind.Part) ?? new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
 
     /// <summary>What goes into a joint for the piece of it that broke.</summary>
-    public Renewal NewPiece(string joint) => NewFasteners(Joints[joint]) with { Count = 1, Name = $"new piece: {Joints[joint].Name}" };
+    public Renewal NewPiece(string joint) => NewFasteners(Joints[joint]) with { Count = 1, Name = $"{Joints[joint].Name}: one new piece" };
 
     private static bool IsNewSet(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 

@@ -109,7 +109,7 @@ internal static class DoneWords
         }
     }
 
-    private static Said StuckWords(OperationNet net, JointStuck stuck) => new(
+    internal static Said StuckWords(OperationNet net, JointStuck stuck) => new(
         net.Joints.ContainsKey(stuck.Joint) ? Stuck.Words(net, stuck) : $"“{stuck.Joint}” is stuck",
         stuck.IsClosed ? [Datum.Of("closed", true)] : [Datum.Of("extra_minutes", stuck.ExtraMinutes)]);
 

@@ -53,6 +53,11 @@ public static class HandoverSheet
             yield return new Said(standing.WasDisturbed(OperationKind.Undo, joint) ? $"{name}: got at" : $"{name}: not reached yet", Datum.Of("joint", joint));
         }
 
+        foreach (var stuck in standing.Stuck.Where(stuck => standing.WasDisturbed(OperationKind.Undo, stuck.Joint)))
+        {
+            yield return DoneWords.StuckWords(standing.Net, stuck);
+        }
+
         // What failed and was mended is the customer's to know.
         foreach (var back in CountedEntry.AllOf(source.Job.Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<BackIn>())
         {

@@ -72,7 +72,7 @@ public class StuckTests
         Assert.Null(bay.Do(0, new RenewalFitted("pump.new")));
         Assert.Null(bay.Do(0, new Moved(Move.PartFitted, "pump")));
         Assert.Equal((StepKind.Renew, "bolt.new"), NextStep.Of(bay.On(0).Standing, plan) is { } next ? (next.Kind, next.Target) : default);
-        Assert.Equal("“new piece: Bolt” is not in yet: fit the new one first.", bay.Do(0, new Moved(Move.JointMade, "bolt"))?.Sentence);
+        Assert.Equal("“Bolt: one new piece” is not in yet: fit the new one first.", bay.Do(0, new Moved(Move.JointMade, "bolt"))?.Sentence);
         Assert.Contains(OpenItems.Of(bay.On(0).Standing), open => open is { Kind: OpenKind.Renewal, Target: "bolt.new" });
         Assert.Null(bay.Do(0, new ItemTold("Bolt, new", ItemState.Here, "")));
         Assert.Null(bay.Do(0, new RenewalFitted("bolt.new")));
