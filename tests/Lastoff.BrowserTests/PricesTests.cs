@@ -106,7 +106,7 @@ public class PricesTests
         await bay.At("hand-quantity").FillAsync("2");
         await bay.At("hand-price").FillAsync("12,50");
         await bay.At("hand-keep").ClickAsync();
-        await Expect(Line(bay, "Way to the orchard")).ToContainTextAsync("2 × 12.5");
+        await Expect(Line(bay, "Way to the orchard")).ToContainTextAsync("2 h × 12.5");
         await IsSound(bay, "price by hand");
         var offered = (await bay.At("price-total").TextContentAsync())!;
         await bay.At("price-offer").ClickAsync();

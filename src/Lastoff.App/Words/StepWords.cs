@@ -74,7 +74,7 @@ public static class StepWords
     public static string Done(OperationNet net, Act act) => act switch
     {
         JobOpened => "Job opened",
-        GoalAdded => "More work taken in",
+        GoalAdded => "Work taken in",
         Agreed agreed => $"Yes from {agreed.Who}",
         Priced priced => $"Price of {priced.Price.Total}",
         Paid paid => paid.Amount.IsNegative ? $"{-paid.Amount} went back" : $"{paid.Amount} came in",

@@ -53,7 +53,7 @@ public static class HandoverSheet
             yield return new Said(standing.WasDisturbed(OperationKind.Undo, joint) ? $"{name}: got at" : $"{name}: not reached yet", Datum.Of("joint", joint));
         }
 
-        foreach (var stuck in standing.Stuck.Where(stuck => standing.WasDisturbed(OperationKind.Undo, stuck.Joint)))
+        foreach (var stuck in standing.Stuck)
         {
             yield return DoneWords.StuckWords(standing.Net, stuck);
         }

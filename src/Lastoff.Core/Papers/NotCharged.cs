@@ -49,7 +49,10 @@ public static class NotCharged
 
     /// <summary>What of the deposit has not come in; nothing while no price is agreed, nor when all is home again: then the whole rest is due.</summary>
     public static Money? DepositOwed(Standing standing) =>
-        standing is { AgreedPrice: not null, LatestPrice.Price: var price } && !IsDone(standing) && Paid(standing, price) is var paid && paid < price.Deposit ? price.Deposit - paid : null;
+        standing is { AgreedPrice: not null, LatestPrice.Price: var price } && !IsDone(standing) && Paid(standing, price) is var paid && paid < Asked(standing) ? Asked(standing) - paid : null;
+
+    /// <summary>With the first yes: a deposit comes before the work, and no later price asks for more of it.</summary>
+    private static Money Asked(Standing standing) => standing.Yeses.First(yes => yes.Price is not null).Price!.Price.Deposit;
 
     private static bool IsDone(Standing standing) => standing.Disturbed.Count > 0 && standing.Done.Count == 0;
 
@@ -58,9 +61,9 @@ public static class NotCharged
     private static IEnumerable<Uncharged> Deposit(Standing standing, Price price)
     {
         var paid = Paid(standing, price);
-        if (paid < price.Deposit && !IsDone(standing))
+        if (paid < Asked(standing) && !IsDone(standing))
         {
-            yield return new Uncharged(paid.IsZero ? $"Deposit of {price.Deposit} asked for; nothing came in on record." : $"Deposit of {price.Deposit} asked for; {paid} came in on record.", null);
+            yield return new Uncharged(paid.IsZero ? $"Deposit of {Asked(standing)} asked for; nothing came in on record." : $"Deposit of {Asked(standing)} asked for; {paid} came in on record.", null);
         }
     }
 }
