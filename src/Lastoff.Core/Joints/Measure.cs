@@ -1,5 +1,3 @@
-using System.Collections.Frozen;
-
 namespace Lastoff.Core.Joints;
 
 /// <summary>Reads a number with its unit, as "80Nm", "400 mm", "15 kN" or "90deg".</summary>
@@ -11,12 +9,12 @@ public sealed class Measure
     internal const double NewtonsPerPoundForce = 0.45359237 * NewtonsPerKilogramForce;
     internal const double MegapascalsPerPsi = NewtonsPerPoundForce / (MillimetresPerInch * MillimetresPerInch);
 
-    private readonly FrozenDictionary<string, double> _factors;
+    private readonly Dictionary<string, double> _factors;
 
     private Measure(string what, string example, params (string Unit, double Factor)[] units)
     {
         (What, Example) = (what, example);
-        _factors = units.ToFrozenDictionary(u => u.Unit, u => u.Factor);
+        _factors = units.ToDictionary(u => u.Unit, u => u.Factor);
     }
 
     public static Measure Length_mm { get; } = new("a length", "12mm, 5cm or 0.5in",

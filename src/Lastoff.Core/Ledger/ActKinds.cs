@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -56,7 +55,7 @@ public static class ActKinds
         ("part-fitted", "part"),
     ];
 
-    private static readonly FrozenDictionary<string, Move> MovesByKind = Enum.GetValues<Move>().ToFrozenDictionary(Of);
+    private static readonly Dictionary<string, Move> MovesByKind = Enum.GetValues<Move>().ToDictionary(Of);
 
     public static string Of(Move move) => MoveKinds[(int)move].Kind;
 

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Numerics;
 
 namespace Lastoff.Core.Maps;
@@ -11,24 +10,24 @@ namespace Lastoff.Core.Maps;
 /// </remarks>
 public sealed class OperationNet
 {
-    private readonly FrozenDictionary<(OperationKind, string), int> _index;
+    private readonly Dictionary<(OperationKind, string), int> _index;
     private readonly int[][] _neededBy;
 
-    private OperationNet(Map map, Operation[] operations, FrozenDictionary<(OperationKind, string), int> index)
+    private OperationNet(Map map, Operation[] operations, Dictionary<(OperationKind, string), int> index)
     {
         Map = map;
         Operations = operations;
         _index = index;
         _neededBy = NeededBy(operations);
         Nothing = OperationSet.Empty(operations.Length);
-        Parts = map.Parts.ToFrozenDictionary(p => p.Id);
-        Joints = map.Joints.ToFrozenDictionary(j => j.Id);
-        Supplies = map.Supplies.ToFrozenDictionary(s => s.Id);
-        Openings = map.Openings.ToFrozenDictionary(o => o.Id);
-        Proofs = map.Proofs.ToFrozenDictionary(p => p.Id);
-        JointsOf = map.Parts.ToFrozenDictionary(p => p.Id, p => (IReadOnlyList<Joint>)[.. map.Joints.Where(j => j.Holds.Contains(p.Id))]);
-        OpeningsOn = map.Openings.ToLookup(o => o.On).ToFrozenDictionary(g => g.Key, g => (IReadOnlyList<Opening>)[.. g]);
-        RenewalsFor = map.Renewals.Concat(map.Joints.Where(j => j.OneTime).Select(NewFasteners)).ToLookup(r => r.For).ToFrozenDictionary(g => g.Key, g => (IReadOnlyList<Renewal>)[.. g]);
+        Parts = map.Parts.ToDictionary(p => p.Id);
+        Joints = map.Joints.ToDictionary(j => j.Id);
+        Supplies = map.Supplies.ToDictionary(s => s.Id);
+        Openings = map.Openings.ToDictionary(o => o.Id);
+        Proofs = map.Proofs.ToDictionary(p => p.Id);
+        JointsOf = map.Parts.ToDictionary(p => p.Id, p => (IReadOnlyList<Joint>)[.. map.Joints.Where(j => j.Holds.Contains(p.Id))]);
+        OpeningsOn = map.Openings.ToLookup(o => o.On).ToDictionary(g => g.Key, g => (IReadOnlyList<Opening>)[.. g]);
+        RenewalsFor = map.Renewals.Concat(map.Joints.Where(j => j.OneTime).Select(NewFasteners)).ToLookup(r => r.For).ToDictionary(g => g.Key, g => (IReadOnlyList<Renewal>)[.. g]);
     }
 
     public Map Map { get; }
@@ -55,7 +54,7 @@ public sealed class OperationNet
         slots.AddRange(map.Joints.Select(j => (OperationKind.Undo, j.Id)));
         slots.AddRange(map.Parts.Where(p => p.Aside is not null).Select(p => (OperationKind.Aside, p.Id)));
         slots.AddRange(map.Parts.Select(p => (OperationKind.Off, p.Id)));
-        var index = slots.Select((slot, i) => (slot, i)).ToFrozenDictionary(x => x.slot, x => x.i);
+        var index = slots.Select((slot, i) => (slot, i)).ToDictionary(x => x.slot, x => x.i);
         return new OperationNet(map, new OperationBuilder(map, index).Build(), index);
     }
 

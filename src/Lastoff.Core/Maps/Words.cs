@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Text;
 
 namespace Lastoff.Core.Maps;
@@ -6,7 +5,7 @@ namespace Lastoff.Core.Maps;
 /// <summary>The words a map file uses for the values of an enumeration: FuelPressure is written fuel_pressure.</summary>
 public static class Words<T> where T : struct, Enum
 {
-    private static readonly FrozenDictionary<string, T> ByWord = Enum.GetValues<T>().ToFrozenDictionary(Of);
+    private static readonly Dictionary<string, T> ByWord = Enum.GetValues<T>().ToDictionary(Of);
 
     public static IReadOnlyList<string> All { get; } = [.. Enum.GetValues<T>().Select(Of)];
 

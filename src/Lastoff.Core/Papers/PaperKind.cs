@@ -1,5 +1,3 @@
-using System.Collections.Frozen;
-
 namespace Lastoff.Core.Papers;
 
 /// <summary>The papers of a job.</summary>
@@ -7,7 +5,7 @@ public enum PaperKind { Labels, Standing, Record, Handover, Estimate, Invoice }
 
 public static class PaperKinds
 {
-    private static readonly FrozenDictionary<string, PaperKind> ByWord = Enum.GetValues<PaperKind>().ToFrozenDictionary(Word);
+    private static readonly Dictionary<string, PaperKind> ByWord = Enum.GetValues<PaperKind>().ToDictionary(Word);
 
     /// <summary>As it stands in addresses and commands: "handover".</summary>
     public static string Word(this PaperKind kind) => kind.ToString().ToLowerInvariant();

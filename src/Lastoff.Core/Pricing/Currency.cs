@@ -1,12 +1,10 @@
-using System.Collections.Frozen;
-
 namespace Lastoff.Core.Pricing;
 
 /// <summary>A currency of ISO 4217, list one.</summary>
 /// <remarks>The list lies beside this file, with where it is from. Codes without a minor unit (metals, accounting units) are no money to pay a repair with.</remarks>
 public sealed record Currency
 {
-    private static readonly FrozenDictionary<string, Currency> ByCode = Listed().ToFrozenDictionary(currency => currency.Code);
+    private static readonly Dictionary<string, Currency> ByCode = Listed().ToDictionary(currency => currency.Code);
 
     private Currency(string code, int decimals, string name) => (Code, Decimals, Name) = (code, decimals, name);
 

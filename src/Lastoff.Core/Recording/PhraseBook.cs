@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using Lastoff.Core.Languages;
 using Lastoff.Core.Maps;
 
@@ -14,10 +13,10 @@ internal sealed class PhraseBook
     private const int LongestWord = 24;
     private const string LanguageKey = "language";
 
-    private readonly FrozenDictionary<string, Phrase[]> _byFirst;
-    private readonly FrozenDictionary<char, string[]> _byLetter;
+    private readonly Dictionary<string, Phrase[]> _byFirst;
+    private readonly Dictionary<char, string[]> _byLetter;
 
-    private readonly FrozenSet<string> _words;
+    private readonly HashSet<string> _words;
     private readonly char _decimalMark;
     private readonly bool _hasCapitalNouns;
 
@@ -26,10 +25,10 @@ internal sealed class PhraseBook
         var spoken = Language.Of(language) ?? Language.English;
         (_decimalMark, _hasCapitalNouns) = (spoken.DecimalMark[0], spoken.HasCapitalNouns);
         var all = phrases.ToArray();
-        _byFirst = all.GroupBy(p => p.Words[0]).ToFrozenDictionary(g => g.Key, g => g.OrderByDescending(p => p.Words.Count).ToArray());
-        _words = all.SelectMany(p => p.Words).ToFrozenSet();
+        _byFirst = all.GroupBy(p => p.Words[0]).ToDictionary(g => g.Key, g => g.OrderByDescending(p => p.Words.Count).ToArray());
+        _words = all.SelectMany(p => p.Words).ToHashSet();
         _byLetter = all.Where(p => p.Words is [{ Length: >= ShortestSlip }]).Select(p => p.Words[0]).Distinct()
-            .GroupBy(w => w[0]).ToFrozenDictionary(g => g.Key, g => g.ToArray());
+            .GroupBy(w => w[0]).ToDictionary(g => g.Key, g => g.ToArray());
     }
 
     /// <summary>Reads a word list: sections of phrases, or of values with their phrases.</summary>
