@@ -26,11 +26,24 @@ public class AgreeTests
         await bay.At("cause-sheet-close").ClickAsync();
         await bay.At("take-in").ClickAsync();
         await Expect(bay.At("to-find-fault")).ToContainTextAsync("tick at least one");
+        await IsSound(bay, "to find, the cause is known");
         await bay.At("goal-upper-diaphragm").CheckAsync();
         await bay.At("take-in").ClickAsync();
+        await bay.At("file-price").ClickAsync();
+        await bay.At("price-offer").ClickAsync();
         await bay.At("agree-who").FillAsync("The invented owner");
         await bay.At("agree").ClickAsync();
         await bay.At("step").WaitForAsync();
+
+        // Trouble that no price has in it is put in from where it stands.
+        await bay.At("different").ClickAsync();
+        await bay.At("stuck-20").ClickAsync();
+        await bay.At("open-strip").ClickAsync();
+        await IsSound(bay, "still open with what is not charged");
+        await bay.At("put-in-price").First.ClickAsync();
+        await Expect(bay.At("hand-quantity")).ToHaveValueAsync("0.33");
+        await bay.At("hand-keep").ClickAsync();
+        await Expect(bay.At("line").Filter(new LocatorFilterOptions { HasText = "Trouble met" })).ToContainTextAsync("0.33 h");
     }
 
     [Fact]

@@ -70,7 +70,7 @@ public sealed record JobLine(Guid Id, string Machine, string Goal, int? Open, st
     private static string Following(Standing standing, IReadOnlyList<OpenItem> open) =>
         standing.HandedOver is { } handed ? Say($"Handed over to {handed.To}")
         : !standing.Opened!.HasMap && standing.Disturbed.Count == 0 ? Say("Record what comes off")
-        : standing.Opened!.HasMap && standing.GoalParts.Count + standing.GoalJoints.Count == 0 ? Say("Find the cause")
+        : standing.IsUndecided ? Say("Find the cause")
         : standing.Agreed is null ? Say("Get the yes and write it down")
         : GoalLeft.IsAhead(standing) ? standing.Done.Count == 0 ? Say("Start on the way out") : Say("On the way out")
         : standing.Done.Count > 0 ? !standing.Opened!.HasMap && standing.Done.Count == standing.Disturbed.Count ? Say("Taking it apart") : Say("On the way back")

@@ -71,6 +71,9 @@ public sealed class Standing
         Over = [.. before.Over];
     }
 
+    /// <summary>On a map nobody has said yet what is to be done: the cause is to be found first.</summary>
+    public bool IsUndecided => Opened is { HasMap: true } && GoalParts.Count + GoalJoints.Count == 0;
+
     /// <summary>What was last said of the old parts.</summary>
     public bool WantsOldParts => Yeses.LastOrDefault(yes => yes.Agreed.OldPartsBack is not null)?.Agreed.OldPartsBack ?? false;
 

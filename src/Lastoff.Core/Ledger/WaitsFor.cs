@@ -53,7 +53,8 @@ public sealed record WaitsFor(WaitKind Kind, IReadOnlyList<string> Whom, DateTim
         }
 
         List<WaitsFor> waits = [.. Settling(job), .. Yes(job), .. Items(job), .. Days(standing, now)];
-        if (standing.Agreed is not null || !standing.Opened.HasMap)
+        // Where nobody knows yet what is to be done, the cause is looked for first.
+        if (standing.Agreed is not null || !standing.Opened.HasMap || standing.IsUndecided)
         {
             waits.Add(Work(job));
         }
@@ -78,7 +79,7 @@ public sealed record WaitsFor(WaitKind Kind, IReadOnlyList<string> Whom, DateTim
             var price = standing.LatestPrice!;
             yield return new WaitsFor(WaitKind.Yes, [], At(job, price.Entry)) { Sum = price.Price.Total };
         }
-        else if (standing.Agreed is null && standing.Opened!.HasMap)
+        else if (standing.Agreed is null && standing.Opened!.HasMap && !standing.IsUndecided)
         {
             yield return new WaitsFor(WaitKind.Yes, [], null);
         }

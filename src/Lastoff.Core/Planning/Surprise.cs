@@ -12,7 +12,7 @@ public static class Surprise
     public static string? Of(Standing before, Act act, Plan plan) => act switch
     {
         // The first work that is taken in is no more work.
-        GoalAdded when before.GoalParts.Count + before.GoalJoints.Count == 0 => null,
+        GoalAdded when before.IsUndecided => null,
         GoalAdded added => $"More work is taken in: {Work(before.Net, added)}",
         BackIn back => $"Gone back in to “{before.Net.Joints[back.Joint].Name}”",
         JointStuck stuck => Stuck.Words(before.Net, stuck),

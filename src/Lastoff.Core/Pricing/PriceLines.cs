@@ -67,7 +67,7 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
             }
             else
             {
-                Write(groupOf(renewal), net.NameToBuy(renewal), (decimal)renewal.Count, renewal.Unit, MarkedUp(item.Price!.Value), new LineOrigin(item.Item, IsListed: true));
+                Write(groupOf(renewal), net.NameToBuy(renewal), (decimal)renewal.Count, renewal.Unit, terms.MarkedUp(item.Price!.Value), new LineOrigin(item.Item, IsListed: true));
                 Core(renewal, item);
             }
         }
@@ -97,7 +97,7 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
                 return;
             }
 
-            decimal[] prices = [.. item.Containers.Select(container => MarkedUp(container.Price))];
+            decimal[] prices = [.. item.Containers.Select(container => terms.MarkedUp(container.Price))];
             var bought = Containers.Cheapest(litres, [.. item.Containers.Select(container => container.Size_L)], prices);
             foreach (var (i, count) in bought.Index().Where(bought => bought.Item > 0))
             {
@@ -124,8 +124,6 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
     }
 
     private static bool IsNew(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
-
-    private decimal MarkedUp(decimal price) => terms.MarkUpPercent == 0 ? price : terms.Rounding.Half.Round(price * (1 + (terms.MarkUpPercent / 100)), terms.Currency.Decimals);
 
     private void Unknown(Renewal renewal, string why) => _unpriced.Add(new Unpriced(net.NameToBuy(renewal) + why, (decimal)renewal.Count, renewal.Unit) { Item = net.NameToBuy(renewal) });
 

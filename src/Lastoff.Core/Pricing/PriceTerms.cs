@@ -19,6 +19,9 @@ public sealed record PriceTerms(Workshop Workshop, Currency Currency, decimal Ho
     public Rounding Rounding { get; init; } = Rounding.Usual;
     /// <summary>What the workshop adds to the prices of its list, in percent of them.</summary>
     public decimal MarkUpPercent { get; init; }
+    /// <summary>A price of the list as it is charged.</summary>
+    public decimal MarkedUp(decimal price) => MarkUpPercent == 0 ? price : Rounding.Half.Round(price * (1 + (MarkUpPercent / 100)), Currency.Decimals);
+
     /// <summary>Percent of the labour, or a fixed sum for each job; null for none.</summary>
     public Portion? Sundries { get; init; }
     /// <summary>How far a later price may lie above the one agreed before the work waits for another yes. Null: not at all.</summary>

@@ -17,7 +17,8 @@ public class CaseFileTests
     public void A_job_opens_before_anybody_knows_what_is_to_be_done()
     {
         var bay = new Bay(OperationNet.From(Demo.Map("orchard-sprayer-pump")), [], TimeSpan.Zero);
-        Assert.Empty(bay.On(0).Standing.GoalParts);
+        Assert.True(bay.On(0).Standing.IsUndecided);
+        Assert.Equal(WaitKind.Hand, Assert.Single(WaitsFor.Of(bay.On(0), DateTimeOffset.UnixEpoch)).Kind);
         Assert.NotNull(bay.Do(0, new GoalAdded([], [])));
         Assert.Null(bay.Do(0, new CauseNamed("The upper diaphragm is torn", "A new one")));
         Assert.Null(bay.Do(0, new GoalAdded(["upper-diaphragm"], [])));
