@@ -20,6 +20,8 @@ public class AgreeTests
         await bay.At("open-submit").ClickAsync();
         await bay.At("to-find").WaitForAsync();
         await IsSound(bay, "to find");
+        // None of it waits for the network.
+        await bay.SetOffline(true);
         await bay.At("find-cause").ClickAsync();
         await bay.At("cause-named").FillAsync("The upper diaphragm is torn");
         await bay.At("cause-keep").ClickAsync();
@@ -29,6 +31,8 @@ public class AgreeTests
         await IsSound(bay, "to find, the cause is known");
         await bay.At("goal-upper-diaphragm").CheckAsync();
         await bay.At("take-in").ClickAsync();
+        await bay.At("agree-who").WaitForAsync();
+        await bay.SetOffline(false);
         await bay.At("file-price").ClickAsync();
         await bay.At("price-offer").ClickAsync();
         await bay.At("agree-who").FillAsync("The invented owner");
