@@ -187,6 +187,9 @@ public sealed class LineReader
     /// <summary>Whether it is the lead of a spark plug, without which no engine starts by itself.</summary>
     internal static bool IsOfSpark(Reading reading) => reading.Kind == JointKind.Connector && $"{reading.Part} {reading.Name}" is var name && All.Any(reader => reader.Says(name, WordKind.Sparks));
 
+    /// <summary>Whether what is made safe by this name is under pressure, and no fluid that has a caution of its own: “air”, “steam valve”.</summary>
+    internal static bool IsPressed(string? name) => name is not null && (Carried(name) is { Supply: null } || All.Any(reader => TapReader.IsPressed(name, reader._book)));
+
     /// <summary>Whether it closes the way out of a fluid, and holds nothing: “drain plug”.</summary>
     internal static bool IsDrain(Reading reading) => reading.Name is { } name && All.Any(reader => reader.Says(name, WordKind.Drains));
 

@@ -2,34 +2,52 @@ using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Recording;
 
-/// <summary>Reads a clause about a tap or what comes through one: “fuel tap shut”, “water off at the stopcock”. It is opened again at the end.</summary>
+/// <summary>Reads a clause about a tap or what comes through one: “fuel tap shut”, “water off at the stopcock”, “air shut off”. It is opened again at the end.</summary>
 internal static class TapReader
 {
-    private const string Flow = "flow";
+    private const string Tap = "tap";
+    private const string Pressed = "pressed";
 
     /// <returns>Null where the clause says nothing of the kind: “tap off” came off.</returns>
     public static Heard? Read(Clause clause, string line, PhraseBook book)
     {
         List<Term> terms = [.. clause.Terms.Where(term => !term.Is(WordKind.Fillers, WordKind.Article))];
-        var at = terms.FindIndex(term => book.Of(term.Lower(line), WordKind.Shut) is not null);
-        if (at < 1 || at + 1 < terms.Count && !terms[at + 1].Is(WordKind.From))
+        for (var at = 1; at < terms.Count; at++)
         {
-            return null;
+            // “Shut off” before “shut”.
+            for (var end = Math.Min(at + 2, terms.Count); end > at; end--)
+            {
+                if (book.Phrase(line[terms[at].Start..terms[end - 1].End].ToLowerInvariant(), WordKind.Shut) is { } shut)
+                {
+                    return end < terms.Count && !terms[end].Is(WordKind.From) ? null : Named(clause, terms, at, end, shut, line, book);
+                }
+            }
         }
 
+        return null;
+    }
+
+    private static Heard? Named(Clause clause, List<Term> terms, int at, int end, Phrase shut, string line, PhraseBook book)
+    {
         var name = line[terms[0].Start..terms[at - 1].End];
         // By the last word of its name; what flows is shut by “off”, too.
-        if (terms[..at].Exists(term => term.Is(WordKind.Number, WordKind.Across, WordKind.Thread)) || name.Split(' ')[^1].ToLowerInvariant() is var last && book.Of(last, WordKind.Taps) is not { } tap
-            || book.Of(terms[at].Lower(line), WordKind.Shut)!.Value == Flow && tap.Value != Flow)
+        if (terms[..at].Exists(term => term.Is(WordKind.Number, WordKind.Across, WordKind.Thread)) || SortOf(name, book) is not { } tap || (tap == Tap && shut.Value != Tap))
         {
             return null;
         }
 
-        foreach (var term in terms[..(at + 1)].Concat(clause.Terms.Where(term => term.Is(WordKind.Fillers, WordKind.Article))))
+        foreach (var term in terms[..end].Concat(clause.Terms.Where(term => term.Is(WordKind.Fillers, WordKind.Article))))
         {
             term.IsUsed = true;
         }
 
-        return new Heard(clause, Shape.Thing, new Reading { Deed = Deed.Safe, Part = name, Supply = LineReader.SortOf(name) == SupplyKind.FuelPressure ? SupplyKind.FuelPressure : SupplyKind.Heat }) { SaysDeed = true };
+        // What is still under pressure behind the tap is warned of by its name.
+        SupplyKind? supply = LineReader.SortOf(name) == SupplyKind.FuelPressure ? SupplyKind.FuelPressure : LineReader.IsPressed(name) ? null : SupplyKind.Heat;
+        return new Heard(clause, Shape.Thing, new Reading { Deed = Deed.Safe, Part = name, Supply = supply }) { SaysDeed = true };
     }
+
+    /// <summary>Whether it is air or steam that is shut in.</summary>
+    public static bool IsPressed(string name, PhraseBook book) => SortOf(name, book) == Pressed;
+
+    private static string? SortOf(string name, PhraseBook book) => book.Of(name.Split(' ')[^1].ToLowerInvariant(), WordKind.Taps)?.Value;
 }

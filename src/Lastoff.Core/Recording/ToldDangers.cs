@@ -17,7 +17,7 @@ public static class ToldDangers
     /// <param name="isClosed">Whether the line says that what was opened is closed.</param>
     internal static IEnumerable<string> Of(Reading reading, Func<SupplyKind, bool> isSafe, bool isClosed)
     {
-        if (reading is { Deed: Deed.Safe, Supply: null } && LineReader.Carried(reading.Part) is { Supply: null })
+        if (reading is { Deed: Deed.Safe, Supply: null } && LineReader.IsPressed(reading.Part))
         {
             yield return Cautions.OfPressure;
         }

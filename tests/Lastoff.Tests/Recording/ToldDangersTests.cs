@@ -32,8 +32,18 @@ public class ToldDangersTests
     [InlineData("drained 2 litres", SupplyKind.Oil)]
     public void What_is_made_safe_is_no_oil_unless_it_ran_out(string line, SupplyKind kind) => Assert.Equal([Cautions.OfSupply(kind, restoring: false)], Of(line));
 
-    [Fact]
-    public void Air_that_is_let_off_is_under_pressure() => Assert.Equal([Cautions.OfPressure], Of("compressed air dumped"));
+    [Theory]
+    [InlineData("compressed air dumped")]
+    [InlineData("air shut off")]
+    [InlineData("air off at the wall")]
+    [InlineData("steam valve closed")]
+    public void What_is_let_off_or_shut_in_is_under_pressure(string line) => Assert.Equal([Cautions.OfPressure], Of(line));
+
+    [Theory]
+    [InlineData("fuel tap shut", SupplyKind.FuelPressure)]
+    [InlineData("water off at the stopcock", SupplyKind.Heat)]
+    [InlineData("gas off", SupplyKind.Refrigerant)]
+    public void A_tap_that_is_shut_warns_by_what_comes_through_it(string line, SupplyKind kind) => Assert.Equal([Cautions.OfSupply(kind, restoring: false)], Of(line));
 
     [Theory]
     [InlineData("one was seized, got it with heat")]
