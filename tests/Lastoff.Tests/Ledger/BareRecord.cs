@@ -28,6 +28,8 @@ public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goa
         var goodAt = new Dictionary<string, int>();
         var tight = new HashSet<(string Joint, int Pass, string Bolt)>();
         var agreed = false;
+        // Where the map itself brings a new part for the goal, that one is it.
+        var newPart = map.Renewals.FirstOrDefault(r => r.For == goal && r.Kind == RenewalKind.Part)?.Id ?? goal + ".new";
         for (var i = 0; i < entries.Count; i++)
         {
             var target = entries[i].Data.EnumerateObject().FirstOrDefault(m => Names.Contains(m.Name)).Value.ToString();
@@ -68,7 +70,7 @@ public sealed class BareRecord(Map map, IReadOnlyList<Entry> entries, string goa
         return !agreed ? "nobody agreed"
             : open.Count > 0 ? $"{Out[open.First().Kind]} {open.First().Target} was never reversed"
             : offAt.GetValueOrDefault(goal, -1) < 0 ? "the goal was not reached"
-            : newAt.GetValueOrDefault(goal + ".new", -1) < offAt[goal] ? "the new part is not in"
+            : newAt.GetValueOrDefault(newPart, -1) < offAt[goal] ? "the new part is not in"
             : map.Renewals.FirstOrDefault(r => Old(r.For, newAt.GetValueOrDefault(r.Id, -1))) is { } renewal ? $"{renewal.Id} is old"
             : map.Joints.FirstOrDefault(j => j.OneTime && Old(j.Id, newAt.GetValueOrDefault(j.Id + ".new", -1))) is { } joint ? $"{joint.Id} was made with its old fasteners"
             : map.Joints.FirstOrDefault(j => disturbedAt.ContainsKey(j.Id) && tight.Count(t => t.Joint == j.Id) < j.Passes.Count * j.Count) is { } loose ? $"{loose.Id} was made without one of its passes"

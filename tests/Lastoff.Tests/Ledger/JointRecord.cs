@@ -7,7 +7,7 @@ namespace Lastoff.Tests.Ledger;
 /// A second opinion on what a joint still lacks before it may be made, read straight from the entries and the map,
 /// without the operations, the fold or the guards of the product.
 /// </summary>
-public sealed class JointRecord(Map map, IReadOnlyList<Entry> entries, string goal)
+public sealed class JointRecord(Map map, IReadOnlyList<Entry> entries)
 {
     public string? Missing(string id)
     {
@@ -72,6 +72,5 @@ public sealed class JointRecord(Map map, IReadOnlyList<Entry> entries, string go
 
     private IEnumerable<string> Renewals(string target) =>
         map.Renewals.Where(r => r.For == target).Select(r => r.Id)
-            .Concat(map.Joints.Any(j => j.Id == target && j.OneTime) ? [target + ".new"] : [])
-            .Concat(target == goal ? [target + ".new"] : []);
+            .Concat(map.Joints.Any(j => j.Id == target && j.OneTime) ? [target + ".new"] : []);
 }

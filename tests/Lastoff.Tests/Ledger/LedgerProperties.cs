@@ -79,7 +79,7 @@ public class LedgerProperties
             for (var step = 0; step < 150; step++)
             {
                 var act = choices.Of(acts);
-                var record = new JointRecord(map, bay.On(0).Entries, map.Parts[^1].Id);
+                var record = new JointRecord(map, bay.On(0).Entries);
                 if (bay.Do(0, act) is null && act is Moved { Move: Move.JointMade } made)
                 {
                     Assert.Null(record.Missing(made.Target));
