@@ -56,7 +56,7 @@ public static class CaseWords
         var name => name,
     };
 
-    public static string Amount(Needed item) => item.Unit.Length > 0 ? $", {Figures.Number(item.Count)} {item.Unit}" : item.Count == 1 ? "" : $", {Figures.Number(item.Count)}";
+    public static string Amount(Needed item) => item.IsUnmeasured ? Say(", as much as it takes") : item.Unit.Length > 0 ? $", {Figures.Number(item.Count)} {item.Unit}" : item.Count == 1 ? "" : $", {Figures.Number(item.Count)}";
 
     /// <summary>What a job waits for, to go on with: “; the last awaited on 30 May”; empty when nothing is awaited.</summary>
     public static string Awaited(IEnumerable<Needed> items) =>

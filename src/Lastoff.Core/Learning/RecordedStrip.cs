@@ -29,7 +29,8 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         List<ToldMove> @out = [.. told.Where(one => !one.Moved.Move.IsBack())];
         var renewals = new RecordedRenewals(map, @out);
         var broken = BrokenOne.Among(@out);
-        foreach (var one in @out.Where(one => !broken.ContainsKey(one) && !renewals.IsBetween(one)))
+        var plugs = DrainPlug.Among(@out);
+        foreach (var one in @out.Where(one => !broken.ContainsKey(one) && !plugs.ContainsKey(one) && !renewals.IsBetween(one)))
         {
             if (names.ContainsKey(KeyOf(one.Moved)))
             {
@@ -41,17 +42,19 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             things.Add((one, called));
             var back = told.FirstOrDefault(other => other.Moved.Move == one.Moved.Move.Operation().Back() && other.Moved.Target == one.Moved.Target);
             List<ToldMove> broke = [.. broken.Where(pair => pair.Value == one).Select(pair => pair.Key)];
+            List<ToldMove> plug = [.. plugs.Where(pair => pair.Value == one).Select(pair => pair.Key)];
             var removal = RemovalOf(one, called, MinutesOf(one), MinutesOf(back));
             removal = removal with
             {
+                Tool = plug.Select(other => RecordedTool.Of(other.Reading!)).FirstOrDefault(tool => !tool.IsHand) ?? removal.Tool,
                 Count = Math.Max(removal.Count + broke.Count, back?.Moved.Count ?? 0),
                 Trouble = removal.Trouble ?? broke.Select(other => new Trouble(TroubleKind.Broke, Extra(other, MinutesOf(other)))).FirstOrDefault(),
-                Told = [.. broke.Select(other => other.Line!.Text)],
+                Told = [.. broke.Concat(plug.Where(other => other.Reading!.Note is not null && other.Entry.Id != one.Entry.Id)).Select(other => other.Line!.Text)],
                 Cautions = LastingCautions.Of(one, kind => removals.Exists(r => r.Kind == OperationKind.MakeSafe && r.Supply == kind)),
                 Amount_L = new[] { back?.Moved.Amount_L, one.Moved.Amount_L }.Max(),
                 Torque = one.Reading?.Torque ?? (back?.Moved.Torque_Nm is { } tightened ? Torque.FromNewtonMetres(tightened) : null),
             };
-            if (one.Part is not { } part)
+            if (removal.Kind != OperationKind.Undo || one.Part is not { } part)
             {
                 removals.Add(removal);
                 continue;
@@ -133,12 +136,14 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     private static Removal RemovalOf(ToldMove one, string name, double? minutes, double? back)
     {
         var reading = one.Reading ?? new Reading();
-        var kind = one.Moved.Move.Operation();
+        // No engine starts by itself without it: it is off before all else, and goes on after it.
+        var isSpark = one.Moved.Move == Move.JointUndone && LineReader.IsOfSpark(reading);
+        var kind = isSpark ? OperationKind.MakeSafe : one.Moved.Move.Operation();
         var isTrouble = reading.Broken || reading.Seized;
         return new Removal(kind, name)
         {
             Joint = one.Joint,
-            Supply = RecordedThing.SupplyOf(reading with { Fluid = reading.Fluid ?? name }),
+            Supply = isSpark ? SupplyKind.Heat : RecordedThing.SupplyOf(reading with { Fluid = reading.Fluid ?? name }),
             Count = reading.Count is >= 1 and <= Moved.MostCounted ? reading.Count.Value : 1,
             Tool = kind == OperationKind.Undo && one.Reading is not null ? RecordedTool.Of(reading) : Tool.Hand,
             At = reading.At ?? Position.Above,

@@ -1,6 +1,7 @@
 using Lastoff.Core.Joints;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Core.Planning;
 
@@ -18,6 +19,9 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
 
     /// <summary>What stands behind the name of a thing that is used up and called for again.</summary>
     public const string OnceMore = ", once more";
+
+    /// <summary>Nobody ever said how much of it there is.</summary>
+    public bool IsUnmeasured => Count == 0;
 
     /// <summary>It is in already, so it was here.</summary>
     public bool IsIn { get; init; }
@@ -39,6 +43,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         [
             .. Renewals(standing, plan).GroupBy(renewal => (Name: IsOnceMore(standing, renewal) ? net.NameToBuy(renewal) + OnceMore : net.NameToBuy(renewal), renewal.Unit))
                 .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(renewal => renewal.Count), same.Key.Unit, null) { IsIn = same.All(renewal => standing.Renewed.Contains(renewal.Id)) }),
+            .. Unmeasured(standing, plan),
             .. Covers(standing, plan).GroupBy(opening => net.Openings[opening].Cover)
                 .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(standing.EverCovered.Contains) }),
             .. ThreadLock(standing, plan),
@@ -60,6 +65,14 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         (plan?.Renewals ?? standing.Net.RenewalsFor.Keys.Where(standing.WasOpen).SelectMany(standing.RenewalsOwed))
             .Concat(standing.NewPieces)
             .Concat(standing.PutIn.Keys.Select(standing.Net.RenewalNamed).OfType<Renewal>()).DistinctBy(renewal => renewal.Id);
+
+    /// <summary>A fluid that was let out in a recording goes in again, though no map says how much.</summary>
+    private static IEnumerable<Needed> Unmeasured(Standing standing, Plan? plan) =>
+        from supply in standing.Net.Map.Supplies
+        where RecordedMap.IsDrained(standing.Net.Map, supply.Id) && standing.Net.RenewalsFor.GetValueOrDefault(supply.Id, []).All(renewal => renewal.Kind != RenewalKind.Fluid)
+        let isSafe = standing.IsDone(OperationKind.MakeSafe, supply.Id)
+        where isSafe || standing.WasDisturbed(OperationKind.MakeSafe, supply.Id) || plan is not null && plan.Out.Any(step => step.Kind == StepKind.MakeSafe && step.Target == supply.Id)
+        select new Needed(supply.Name, NeededKind.New, 0, "", null) { IsIn = !isSafe && standing.WasDisturbed(OperationKind.MakeSafe, supply.Id) };
 
     /// <summary>Without a map nothing called for the covers that are in: they were at hand.</summary>
     private static IEnumerable<string> Covers(Standing standing, Plan? plan) =>

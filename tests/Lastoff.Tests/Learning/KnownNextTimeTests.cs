@@ -3,6 +3,7 @@ using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 using Lastoff.Core.Recording;
+using Lastoff.Tests.Ledger;
 using Lastoff.Tests.Recording;
 
 namespace Lastoff.Tests.Learning;
@@ -124,6 +125,41 @@ public class KnownNextTimeTests
         var map = Read(bay);
         Assert.Equal(["Bring a second lamp."], map.Lessons);
         Assert.Equal("Learned before: “Oil it the day before”.", Assert.Single(map.Parts).Caution);
+    }
+
+    [Theory]
+    [InlineData("spark plug lead off")]
+    public void The_lead_of_a_spark_plug_comes_off_first_and_goes_on_last(string line)
+    {
+        var plan = Plan(Read(Said(line, "oil drained", "pump off, two 13 bolts")), "pump");
+        Assert.Equal([StepKind.MakeSafe, StepKind.MakeSafe, StepKind.Undo, StepKind.TakeOff], plan.Out.Select(step => step.Kind));
+        Assert.Contains("Spark plug", plan.Out[0].Name, StringComparison.OrdinalIgnoreCase);
+        Assert.Equal([plan.Out[1].Target, plan.Out[0].Target], plan.Back.Where(step => step.Kind == StepKind.Restore).Select(step => step.Target));
+    }
+
+    [Theory]
+    [InlineData("drain plug out, 17 mm", "oil drained")]
+    [InlineData("oil drained", "17 mm drain plug out")]
+    public void A_drain_plug_is_how_the_fluid_is_let_out(string one, string other)
+    {
+        var map = Read(Said(one, other, "cover off, two 13 bolts"));
+        Assert.Equal("Cover bolts", Assert.Single(map.Joints).Name);
+        Assert.Equal("hex 17 mm", Assert.Single(map.Supplies).Tool.Drive);
+    }
+
+    [Fact]
+    public void A_fluid_of_which_nobody_told_how_much_has_to_be_here_all_the_same()
+    {
+        var map = Read(Said("oil drained", "cover off, two 13 bolts"));
+        var bay = new Bay(OperationNet.From(map), ["cover"], TimeSpan.Zero);
+        var plan = Plan(map, "cover");
+        Assert.Equal((NeededKind.New, true, ItemState.Missing), Oil());
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew the cover")));
+        Assert.Null(bay.Do(0, new Moved(Move.SupplySafe, map.Supplies[0].Id)));
+        Assert.Null(bay.Do(0, new Moved(Move.SupplyRestored, map.Supplies[0].Id)));
+        Assert.Equal((NeededKind.New, true, ItemState.Here), Oil());
+
+        (NeededKind, bool, ItemState) Oil() => Needed.Of(bay.On(0).Standing, plan).Where(item => item.Name == "Oil").Select(item => (item.Kind, item.IsUnmeasured, item.State)).Single();
     }
 
     private static Plan Plan(Map map, string goal)
