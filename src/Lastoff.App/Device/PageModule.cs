@@ -30,6 +30,13 @@ internal static partial class PageModule
     [JSImport("showPressed", Module)]
     public static partial void ShowPressed(string id);
 
+    /// <returns>“sent”, “copied”, or nothing where the browser does neither.</returns>
+    [JSImport("passOn", Module)]
+    public static partial Task<string> PassOnAsync(string url);
+
+    [JSImport("comeBackTo", Module)]
+    public static partial void ComeBackTo(string address);
+
     [JSImport("goBack", Module)]
     public static partial void GoBack();
 

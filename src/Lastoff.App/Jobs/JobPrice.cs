@@ -71,8 +71,8 @@ public sealed class JobPrice(PriceBook book, TimesHere times)
     /// <summary>By the times of jobs here, where enough was timed; otherwise by the map's.</summary>
     private async Task<PlannedWork> WorkAsync(JobSession session, Plan plan, double chance)
     {
-        // What may give trouble is priced apart.
-        return new PlannedWork(plan, await times.OfAsync(session.Id, session.Net, plan.WithoutTrouble()) is { } own
+        // What may give trouble is priced apart; what broke by now goes in new.
+        return new PlannedWork(plan with { Renewals = [.. plan.Renewals.UnionBy(session.Standing.NewPieces, renewal => renewal.Id)] }, await times.OfAsync(session.Id, session.Net, plan.WithoutTrouble()) is { } own
             ? new LabourMinutes(own.Minutes.P50, Math.Max(own.Minutes.P50, own.Minutes.At(chance))) { FromJobs = own.Jobs }
             : LabourMinutes.Of(session.Net, plan, chance));
     }

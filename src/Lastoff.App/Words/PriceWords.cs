@@ -34,6 +34,9 @@ public static class PriceWords
     };
 
     /// <summary>Empty for one of something that has no unit: the amount says it all.</summary>
+    /// <summary>How the address of a job says that its price is open.</summary>
+    public const string SheetQuery = "sheet", Sheet = "price";
+
     public static string Quantity(PriceLine line) => line is { Quantity: 1, Unit: "" } ? "" : $"{Plain(line.Quantity)}{(line.Unit.Length > 0 ? $" {line.Unit}" : "")} × {Money.UnitDigits(line.UnitPrice, line.Amount.Currency)}";
 
     /// <summary>What an item of the list costs, as it is read out, a container each: "6.20 per can"; "9.80 for 1 L" and "39.00 for 5 L".</summary>

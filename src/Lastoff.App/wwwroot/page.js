@@ -36,6 +36,26 @@ export function showPressed(id) {
   document.querySelector(`#${id} [aria-pressed=true]`)?.scrollIntoView({ block: 'nearest', inline: 'center' });
 }
 
+/** Hands an address to whatever sends messages here, or else to the clipboard. A browser without either, as over plain http, says so. */
+export async function passOn(url) {
+  try {
+    if (navigator.share) {
+      await navigator.share({ url });
+      return 'sent';
+    }
+
+    await navigator.clipboard.writeText(url);
+    return 'copied';
+  } catch {
+    return '';
+  }
+}
+
+/** Where the way back from the next page leads. */
+export function comeBackTo(address) {
+  history.replaceState(history.state, '', address);
+}
+
 export function goBack() {
   if (history.length > 1) {
     history.back();

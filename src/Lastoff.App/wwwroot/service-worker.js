@@ -7,6 +7,8 @@ const base = new URL('./', self.location);
 // .pdb: an unpublished app loads them at the start, and would not start offline without.
 const kept = /\.(dll|pdb|wasm|html|js|json|css|png|svg|blat|dat|webmanifest)$/;
 const assets = self.assetsManifest.assets.filter(asset => kept.test(asset.url) && asset.url !== 'service-worker.js');
+// Pages of the server's own: the customer's, and how a phone comes to trust it.
+const served = ['record/', 'trust'].map(path => base.pathname + path);
 const known = new Set(assets.map(asset => new URL(asset.url, base).href));
 
 self.addEventListener('install', event => event.waitUntil(fill()));
@@ -19,7 +21,7 @@ self.addEventListener('message', event => {
 self.addEventListener('fetch', event => {
   const { request } = event;
   const url = new URL(request.url);
-  if (request.method !== 'GET' || url.origin !== base.origin || url.pathname.startsWith(base.pathname + 'api/')) {
+  if (request.method !== 'GET' || url.origin !== base.origin || url.pathname.startsWith(base.pathname + 'api/') || served.some(path => url.pathname.startsWith(path))) {
     return;
   }
 

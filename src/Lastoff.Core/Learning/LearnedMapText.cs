@@ -176,9 +176,10 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         List<(SeenOpening Opening, Sort On)> all =
         [
             .. from opening in seen.Openings
-               from sort in new[] { Sort.Part, Sort.Joint }
-               where seen.Named(sort).Contains(opening.On)
-               select (opening, sort),
+               // A hose is a part that hangs aside, and a joint that lays the port bare sooner.
+               let sorts = new[] { Sort.Joint, Sort.Part }.Where(sort => seen.Named(sort).Contains(opening.On)).ToList()
+               where sorts.Count > 0
+               select (opening, sorts[0]),
         ];
         if (all.Count > 0)
         {

@@ -75,7 +75,9 @@ public sealed class OperationNet
         : renewal.Name;
 
     /// <summary>The name where nothing else says that it is a new one: on a list of what is to be had, and in a price.</summary>
-    public string NameToBuy(Renewal renewal) => IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint) ? $"{joint.Name}, new" : NameOf(renewal);
+    public string NameToBuy(Renewal renewal) => IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint)
+        ? joint.OneTime ? $"{joint.Name}, new" : $"{joint.Name}: one {Words<JointKind>.Of(joint.Kind)}{(joint.Thread is { } thread ? $" {thread}" : "")}, new"
+        : NameOf(renewal);
 
     /// <summary>The new part that a goal brings: it is renewed, not refitted. Where the map renews it each time, that is the one.</summary>
     public Renewal NewPart(string part) => RenewalsFor.GetValueOrDefault(part, []).FirstOrDefault(renewal => renewal.Kind == RenewalKind.Part) ?? new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);

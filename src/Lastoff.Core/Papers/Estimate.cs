@@ -13,7 +13,7 @@ public static class Estimate
             source, PaperKind.Estimate, "Estimate", "For the customer",
             new Section("", new Facts([.. PriceWords.Head(source, price)])),
             new Section("What it will cost", PriceTables.Lines(price.Price)),
-            new Section("", PriceTables.Sums(price.Price), new Bullets([.. Besides(price.Price)])),
+            new Section("", PriceTables.Sums(price.Price), new Bullets([.. Besides(source.Standing, price.Price)])),
             new Section("No price yet, and not in the total", new Bullets([.. PriceTables.Unpriced(price.Price)])),
             new Section("What may come on top", [PriceTables.OnTop(price.Price), .. OnTop(price.Price)]),
             new Section("Against what was agreed", [.. PriceWords.Change(source.Standing)]),
@@ -21,7 +21,7 @@ public static class Estimate
             new Section("Consent", [.. Consent(source, price)]),
             new Section("", [.. PriceWords.Payment(price.Price.Payment)]));
 
-    private static IEnumerable<Said> Besides(Price price)
+    private static IEnumerable<Said> Besides(Standing standing, Price price)
     {
         if (price.Hours is { } hours)
         {
@@ -30,9 +30,15 @@ public static class Estimate
                 Datum.Of("hours", hours.AtChance), Datum.Of("hours_p50", hours.P50), Datum.Of("chance", hours.Chance));
         }
 
-        if (!price.Deposit.IsZero)
+        if (Money.Sum(standing.Payments.Select(payment => payment.Amount), price.Currency) is { IsZero: false } paid)
         {
-            yield return new Said($"To be paid before the work begins: {price.Deposit}", Datum.Of(PriceTables.Key("deposit", price.Currency), price.Deposit.Amount));
+            yield return new Said($"Paid so far: {paid}", Datum.Of(PriceTables.Key("paid", price.Currency), paid.Amount));
+        }
+
+        // A later price asks for no deposit of its own.
+        if ((standing.AgreedPrice is null ? price.Deposit : NotCharged.DepositOwed(standing)) is { IsZero: false } deposit)
+        {
+            yield return new Said($"To be paid before the work begins: {deposit}", Datum.Of(PriceTables.Key("deposit", price.Currency), deposit.Amount));
         }
     }
 

@@ -13,7 +13,7 @@ public sealed record Uncharged(string Sentence, HandLine? Line);
 public static class NotCharged
 {
     /// <summary>None while no price is agreed.</summary>
-    public static IReadOnlyList<Uncharged> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. Troubles(job, price), .. WentIn(job, price.Price), .. Deposit(standing, price.Price)] : [];
+    public static IReadOnlyList<Uncharged> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. Troubles(job, price), .. WentIn(job, price.Price), .. Broke(job, price.Price), .. Deposit(standing, price.Price)] : [];
 
     private static IEnumerable<Uncharged> Troubles(Job job, PriceOnRecord price) =>
         from stuck in CountedEntry.AllOf(job.Entries).Where(counted => !counted.IsTakenBack).SkipWhile(counted => counted.Entry.Id != price.Entry).Select(counted => counted.Act).OfType<JointStuck>()
@@ -42,6 +42,14 @@ public static class NotCharged
         select new Uncharged(
             isPriced ? $"Used up {put.Value} times: “{name}”; once in the price of {price.Total}." : $"Went in: “{name}”; not in the price of {price.Total}.",
             new HandLine(renewal.Kind == RenewalKind.Fluid ? LineGroup.Fluids : LineGroup.Renewals, name, left, 0));
+
+    /// <summary>What broke is wanted new, and not in yet.</summary>
+    private static IEnumerable<Uncharged> Broke(Job job, Price price) =>
+        from piece in job.Standing.NewPieces
+        where !job.Standing.PutIn.ContainsKey(piece.Id)
+        let name = job.Net.NameToBuy(piece)
+        where !price.Lines.Any(line => IsOf(line, name, job.IsRecorded)) && price.Unpriced.All(unpriced => unpriced.Item != name)
+        select new Uncharged($"Wanted new: “{name}”; not in the price of {price.Total}.", new HandLine(LineGroup.Renewals, name, (decimal)piece.Count, 0));
 
     /// <summary>Bought by the container, its size stands behind the name. A line by hand calls it what it likes, but hardly a bolt a seal: there the last word of the name is enough.</summary>
     private static bool IsOf(PriceLine line, string name, bool isByHand) => line.Text == name || line.Text.StartsWith($"{name}, ", StringComparison.Ordinal)

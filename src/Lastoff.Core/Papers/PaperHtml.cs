@@ -28,13 +28,19 @@ public sealed partial class PaperHtml
 
     /// <summary>Well-formed as XML too. Whatever people wrote stands in it as text.</summary>
     /// <param name="consent">Asks for a yes on the page; null where none is wanted.</param>
-    public static string Write(Paper paper, ConsentForm? consent = null) => new PaperHtml(paper).Whole(consent);
+    /// <param name="notice">What stands above all else; null for nothing.</param>
+    public static string Write(Paper paper, ConsentForm? consent = null, string? notice = null) => new PaperHtml(paper).Whole(consent, notice);
 
-    private string Whole(ConsentForm? consent)
+    private string Whole(ConsentForm? consent, string? notice)
     {
         _html.Append(CultureInfo.InvariantCulture, $"<!DOCTYPE html>\n<html lang=\"{_paper.Tongue.Language.Code}\"><head><meta charset=\"utf-8\"/><meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/><meta name=\"robots\" content=\"noindex\"/>");
         _html.Append(CultureInfo.InvariantCulture, $"<title>{Text(_paper.Title)}: {Text(_paper.Machine)}</title><style>{PaperStyle.Css}</style></head>\n<body><main>");
         _html.Append(CultureInfo.InvariantCulture, $"<header><p class=\"for\">{Text(_paper.For)}</p><h1 dir=\"auto\">{Text(_paper.Title)}</h1><p class=\"machine\" dir=\"auto\">{Text(_paper.Machine)}</p></header>\n");
+        if (notice is not null)
+        {
+            _html.Append(CultureInfo.InvariantCulture, $"<p class=\"notice\" role=\"status\">{Text(_paper.Tongue.Say(notice))}</p>\n");
+        }
+
         if (_paper.Invented is { } invented)
         {
             _html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\">{Text(invented)}</p>\n");

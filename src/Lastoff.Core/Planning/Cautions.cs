@@ -50,13 +50,15 @@ public static class Cautions
                 Add(net.Joints[target].Caution, null);
                 break;
             case StepKind.Clean:
-                Add(null, "Old gaskets may hold asbestos: scrape wet, never blow or brush dry; eye protection with solvents.");
+                // On the end of a hose or pipe there is nothing to scrape.
+                Add(null, net.Joints[target].Kind is JointKind.Hose or JointKind.Pipe ? null : "Old gaskets may hold asbestos: scrape wet, never blow or brush dry; eye protection with solvents.");
                 break;
             case StepKind.TakeOff or StepKind.LayAside or StepKind.Fit or StepKind.BringHome:
                 Add(net.Parts[target].Caution, null);
                 break;
             case StepKind.Prove:
-                Add(net.Proofs[target].Caution, OfProof(net.Proofs[target].Kind));
+                var proof = net.Proofs[target];
+                Add(proof.Caution, proof.Kind == ProofKind.LeakLook && net.Supplies.TryGetValue(proof.For, out var filled) ? OfLeakLook(filled.Kind) : OfProof(proof.Kind));
                 break;
         }
 
@@ -136,6 +138,15 @@ public static class Cautions
         ProofKind.Mix => "Open it only when it is cold: hot coolant is under pressure and scalds. Poison to people and animals.",
         ProofKind.TorquePasses or ProofKind.LeakLook => null,
         _ => throw new ArgumentOutOfRangeException(nameof(kind)),
+    };
+
+    /// <summary>A fluid is looked for while it is under pressure.</summary>
+    private static string? OfLeakLook(SupplyKind kind) => kind switch
+    {
+        SupplyKind.Hydraulic => "A fine jet goes through skin: look with a piece of card, never feel for a leak by hand. Keep clear of what may move.",
+        SupplyKind.FuelPressure => "A fine jet goes through skin: never feel for a leak by hand. Fuel vapour: no flame, spark or hot lamp.",
+        SupplyKind.Oil or SupplyKind.Coolant => "Where it runs meanwhile: hands, sleeves and leads away from what turns; hot parts burn.",
+        _ => null,
     };
 
     private static string? OfUndoing(JointKind kind) => kind switch

@@ -57,7 +57,8 @@ internal static class PaperEndpoints
 
     /// <summary>The paper as a page, which may load nothing and run nothing.</summary>
     /// <param name="consent">Asks for a yes on it; null where none is wanted.</param>
-    public static IResult Page(HttpResponse response, Paper paper, ConsentForm? consent = null)
+    /// <param name="notice">What stands above it; null for nothing.</param>
+    public static IResult Page(HttpResponse response, Paper paper, ConsentForm? consent = null, string? notice = null)
     {
         response.Headers.ContentSecurityPolicy = consent is null ? PaperHtml.ContentSecurityPolicy : PaperHtml.ContentSecurityPolicyWithConsent;
         if (consent is not null)
@@ -66,6 +67,6 @@ internal static class PaperEndpoints
             response.Headers["Referrer-Policy"] = "same-origin";
         }
 
-        return Results.Content(PaperHtml.Write(paper, consent), "text/html; charset=utf-8", Encoding.UTF8);
+        return Results.Content(PaperHtml.Write(paper, consent, notice), "text/html; charset=utf-8", Encoding.UTF8);
     }
 }

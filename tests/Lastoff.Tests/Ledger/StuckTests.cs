@@ -62,7 +62,7 @@ public class StuckTests
         Assert.Null(bay.Do(0, new JointStuck("bolt", 0, false, "its head sheared off") { Broke = true }));
         Assert.Equal("“Bolt” broke (its head sheared off)", Stuck.Words(Net, Assert.Single(bay.On(0).Standing.Stuck)));
         var plan = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
-        Assert.Equal((NeededKind.New, 1.0, ItemState.Missing), Needed.Of(bay.On(0).Standing, plan).Where(item => item.Name == "Bolt, new").Select(item => (item.Kind, item.Count, item.State)).Single());
+        Assert.Equal((NeededKind.New, 1.0, ItemState.Missing), Needed.Of(bay.On(0).Standing, plan).Where(item => item.Name == "Bolt: one bolt, new").Select(item => (item.Kind, item.Count, item.State)).Single());
 
         foreach (var step in plan.Out)
         {
@@ -74,7 +74,7 @@ public class StuckTests
         Assert.Equal((StepKind.Renew, "bolt.new"), NextStep.Of(bay.On(0).Standing, plan) is { } next ? (next.Kind, next.Target) : default);
         Assert.Equal("“Bolt: one new piece” is not in yet: fit the new one first.", bay.Do(0, new Moved(Move.JointMade, "bolt"))?.Sentence);
         Assert.Contains(OpenItems.Of(bay.On(0).Standing), open => open is { Kind: OpenKind.Renewal, Target: "bolt.new" });
-        Assert.Null(bay.Do(0, new ItemTold("Bolt, new", ItemState.Here, "")));
+        Assert.Null(bay.Do(0, new ItemTold("Bolt: one bolt, new", ItemState.Here, "")));
         Assert.Null(bay.Do(0, new RenewalFitted("bolt.new")));
         Assert.Null(bay.Do(0, new Moved(Move.JointMade, "bolt")));
         Assert.Empty(OpenItems.Of(bay.On(0).Standing));
