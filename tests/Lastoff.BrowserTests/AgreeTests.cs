@@ -35,8 +35,16 @@ public class AgreeTests
         await bay.SetOffline(false);
         await bay.At("file-price").ClickAsync();
         await bay.At("price-offer").ClickAsync();
-        await bay.At("agree-who").FillAsync("The invented owner");
-        await bay.At("agree").ClickAsync();
+        // What was offered stands first, with the way to whoever says yes to it; their page opens beside the app, too.
+        await Expect(bay.At("agree-price")).ToBeInViewportAsync();
+        await bay.At("ask-customer-link").ClickAsync();
+        await bay.Page.GotoAsync((await bay.At("customer-link").GetByRole(AriaRole.Link).GetAttributeAsync("href"))!);
+        await bay.Page.GetByLabel("Your name").FillAsync("The invented owner");
+        await bay.Page.Locator("form.consent button").ClickAsync();
+        await Expect(bay.Page.Locator(".notice")).ToContainTextAsync("The yes of The invented owner");
+        await bay.Page.GoBackAsync();
+        await bay.Page.GoBackAsync();
+        await Expect(bay.At("yes-came")).ToContainTextAsync("The invented owner said yes by the link.");
         await bay.At("step").WaitForAsync();
 
         // Trouble that no price has in it is put in from where it stands.
@@ -48,6 +56,26 @@ public class AgreeTests
         await Expect(bay.At("hand-quantity")).ToHaveValueAsync("0.33");
         await bay.At("hand-keep").ClickAsync();
         await Expect(bay.At("line").Filter(new LocatorFilterOptions { HasText = "Trouble met" })).ToContainTextAsync("0.33 h");
+        await bay.At("price-sheet-close").ClickAsync();
+        await bay.At("open-sheet-close").ClickAsync();
+
+        // More trouble at the same joint comes on top of the first, and what broke is called for by its own name.
+        await bay.At("different").ClickAsync();
+        await Expect(bay.At("stuck-had")).ToContainTextAsync("20 min more are on record");
+        await bay.At("stuck-broke").CheckAsync();
+        await bay.At("stuck-40").ClickAsync();
+        await Expect(bay.At("plan-change")).ToContainTextAsync("60 min more");
+        await bay.At("plan-change-seen").ClickAsync();
+        await bay.At("open-strip").ClickAsync();
+        await Expect(bay.At("not-charged").Filter(new LocatorFilterOptions { HasText = "Wanted new: “One new" })).ToBeVisibleAsync();
+        await bay.At("open-sheet-close").ClickAsync();
+
+        // A part that comes off anyway is wanted new from now on.
+        await bay.At("different").ClickAsync();
+        await bay.At("goal-upper-head").CheckAsync();
+        await bay.At("more-work").ClickAsync();
+        await bay.At("file-have").First.ClickAsync();
+        await Expect(bay.At("needed-new")).ToContainTextAsync("Upper pump head");
     }
 
     [Fact]

@@ -58,7 +58,7 @@ public class StuckTests
         }
 
         await Expect(bay.At("found-there")).ToContainTextAsync("head sheared off");
-        await Expect(bay.At("new-piece")).ToContainTextAsync("waits for the new one");
+        await Expect(bay.At("new-piece")).ToContainTextAsync("does not go back in");
         await Soundness.IsSound(bay, "the new piece for what broke");
         await bay.At("done").ClickAsync();
         while ((await bay.Asked())!.Value is var asked && asked != ("Make", "diaphragm-screw"))

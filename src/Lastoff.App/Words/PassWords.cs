@@ -50,12 +50,12 @@ public static class PassWords
         _ => null,
     };
 
-    /// <summary>What to mind in it.</summary>
-    public static string Hint(Pass pass) => pass.Kind switch
+    /// <summary>What to mind in it; null where its name says all.</summary>
+    public static string? Hint(Pass pass) => pass.Kind switch
     {
         PassKind.Snug => Say("By hand first, then just snug."),
         PassKind.Angle => Say("Further, from where it stands. Mark it before you turn."),
         PassKind.OnceRound => Say("Until none moves any more."),
-        _ => Say($"{Short(pass)} of the full torque."),
+        _ => null,
     };
 }

@@ -88,6 +88,9 @@ public sealed record GoalAdded(IReadOnlyList<string> Off, IReadOnlyList<string> 
 /// <param name="Way">In person, by telephone, in writing.</param>
 public sealed record Agreed(string Who, string Way, string What) : Act
 {
+    /// <summary>The way of a yes that the customer gave on the page of their link.</summary>
+    public const string ByLink = "by the signed link";
+
     private const string Back = "back";
     private const string NotBack = "not_back";
 

@@ -10,6 +10,11 @@ public sealed record AgreedPrice(Guid Entry, string Sha256, Money Total)
 {
     public static AgreedPrice To(PriceOnRecord price) => new(price.Entry, price.Priced.Sha256, price.Price.Total);
 
+    /// <summary>What a yes is to where another was given before: the new sum, and why; null where none was, or nothing came after it. In English, as all that is kept.</summary>
+    public static string? Instead(Standing standing) => standing is { AgreedPrice.Price: { } agreed, LatestPrice: { } latest } && latest.Entry != agreed.Entry
+        ? $"{latest.Price.Total} instead of {agreed.Price.Total}{(latest.Priced.Reason.Length > 0 ? $": {latest.Priced.Reason}" : "")}"
+        : null;
+
     internal void AddTo(JsonObject data)
     {
         data["price"] = Entry.ToString();

@@ -51,8 +51,9 @@ public static class Trays
             }
         }
         else if (moved.Move is Move.JointMade or Move.PartFitted && isAway && standing.Laid.Remove(moved.Target, out var set)
-            && moved.Count is { } wentIn && set.Count is { } cameOut && standing.Net.Joints.TryGetValue(set.Target, out var joint))
+            && moved.Count is { } wentIn && set.Count is { } counted && standing.Net.Joints.TryGetValue(set.Target, out var joint))
         {
+            var cameOut = counted + NewWith(standing, set);
             // All that it has are in: whatever was in doubt about their number before is settled, and one more than came out is the one that was left over.
             if (wentIn >= joint.Count && (wentIn == cameOut || wentIn == joint.Count && standing.Asked.Exists(question => question.CountOf == joint.Id)))
             {
@@ -64,6 +65,14 @@ public static class Trays
             }
         }
     }
+
+    /// <summary>How many come out whole: what broke goes into no tray, and its new one comes out again the next time.</summary>
+    public static int WholeOnes(Standing standing, Joint joint) =>
+        joint.Count - (joint.Count > 1 && standing.NewPieces.Any(piece => piece.For == joint.Id && !standing.PutIn.ContainsKey(piece.Id)) ? 1 : 0);
+
+    /// <summary>How many new ones go in with those that came out whole.</summary>
+    public static int NewWith(Standing standing, TraySet set) =>
+        standing.Net.Joints.TryGetValue(set.Target, out var joint) && set.Count == joint.Count - 1 && standing.NewPieces.Any(piece => piece.For == joint.Id) ? 1 : 0;
 
     private static void Ask(Standing standing, Entry entry, TraySet set, int cameOut, int wentIn)
     {

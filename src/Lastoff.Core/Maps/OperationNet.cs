@@ -71,19 +71,20 @@ public sealed class OperationNet
     /// <summary>A new part, or a new set of one-time fasteners, is called by what it is for; of what broke it is one piece.</summary>
     public string NameOf(Renewal renewal) =>
         renewal.Kind == RenewalKind.Part && Parts.TryGetValue(renewal.For, out var part) ? part.Name
-        : IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint) ? joint.OneTime ? joint.Name : $"{joint.Name}: one piece"
+        : IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint) ? joint.OneTime ? joint.Name : OneNew(joint)
         : renewal.Name;
 
     /// <summary>The name where nothing else says that it is a new one: on a list of what is to be had, and in a price.</summary>
-    public string NameToBuy(Renewal renewal) => IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint)
-        ? joint.OneTime ? $"{joint.Name}, new" : $"{joint.Name}: one {Words<JointKind>.Of(joint.Kind)}{(joint.Thread is { } thread ? $" {thread}" : "")}, new"
-        : NameOf(renewal);
+    public string NameToBuy(Renewal renewal) => IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint) && joint.OneTime ? $"{joint.Name}, new" : NameOf(renewal);
 
     /// <summary>The new part that a goal brings: it is renewed, not refitted. Where the map renews it each time, that is the one.</summary>
     public Renewal NewPart(string part) => RenewalsFor.GetValueOrDefault(part, []).FirstOrDefault(renewal => renewal.Kind == RenewalKind.Part) ?? new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
 
     /// <summary>What goes into a joint for the piece of it that broke.</summary>
-    public Renewal NewPiece(string joint) => NewFasteners(Joints[joint]) with { Count = 1, Name = $"{Joints[joint].Name}: one new piece" };
+    public Renewal NewPiece(string joint) => NewFasteners(Joints[joint]) with { Count = 1, Name = OneNew(Joints[joint]) };
+
+    /// <summary>“One new bolt M10: pump head”: what it is stands first, or else it is taken for the whole.</summary>
+    private static string OneNew(Joint joint) => $"One new {Words<JointKind>.Of(joint.Kind)}{(joint.Thread is { } thread ? $" {thread}" : "")}: {joint.Name}";
 
     private static bool IsNewSet(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 

@@ -53,7 +53,7 @@ public static class HandoverSheet
             yield return new Said(standing.WasDisturbed(OperationKind.Undo, joint) ? $"{name}: got at" : $"{name}: not reached yet", Datum.Of("joint", joint));
         }
 
-        foreach (var stuck in standing.Stuck)
+        foreach (var stuck in CountedEntry.AllOf(source.Job.Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<JointStuck>())
         {
             yield return DoneWords.StuckWords(standing.Net, stuck);
         }

@@ -78,12 +78,17 @@ public static class NextStep
             && TakesUp(standing, plan)
             && EndsBackIn(standing, plan)
             && GoalsAhead(standing).All(returns.Contains)
+            && BringsWhatIsNew(standing, plan)
             && (next.Kind == StepKind.Prove || Guards.Check(standing, next.ToAct(standing)) is null);
     }
 
     /// <summary>Whether the plan knows what was found at stuck joints. Undone, a joint is not stuck any more.</summary>
     private static bool TakesUp(Standing standing, Plan plan) =>
         plan.Stuck.Where(stuck => !standing.IsDone(OperationKind.Undo, stuck.Joint)).ToHashSet().SetEquals(standing.Stuck);
+
+    /// <summary>A part that comes off anyway may have become a goal since, and then its new one is wanted.</summary>
+    private static bool BringsWhatIsNew(Standing standing, Plan plan) =>
+        GoalLeft.Of(standing).Off.Select(standing.Net.NewPart).All(part => plan.Renewals.Any(renewal => renewal.Id == part.Id));
 
     /// <summary>Gone back in for one joint, nobody takes the whole machine apart again: the way out ends at a goal.</summary>
     private static bool EndsBackIn(Standing standing, Plan plan) => standing.ToUndoAgain.Count == 0

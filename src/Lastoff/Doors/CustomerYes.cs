@@ -38,7 +38,7 @@ internal sealed class CustomerYes(Workshop workshop, WorkshopPapers papers, Time
             var net = job.Net;
             var goal = string.Join(", ", job.Standing.GoalParts.Select(part => net.Parts[part].Name).Concat(job.Standing.GoalJoints.Select(joint => net.Joints[joint].Name)).Order(StringComparer.Ordinal));
             var decision = job.Decide(
-                new Agreed(name.Trim(), "by the signed link", goal.Length > 0 ? $"The estimate: {goal}" : "The estimate")
+                new Agreed(name.Trim(), Agreed.ByLink, AgreedPrice.Instead(job.Standing) ?? (goal.Length > 0 ? $"The estimate: {goal}" : "The estimate"))
                 {
                     Price = AgreedPrice.To(price),
                     OldPartsBack = job.Standing.GoalParts.Count > 0 ? wantsOldParts : null,

@@ -62,7 +62,7 @@ public class StuckTests
         Assert.Null(bay.Do(0, new JointStuck("bolt", 0, false, "its head sheared off") { Broke = true }));
         Assert.Equal("“Bolt” broke (its head sheared off)", Stuck.Words(Net, Assert.Single(bay.On(0).Standing.Stuck)));
         var plan = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
-        Assert.Equal((NeededKind.New, 1.0, ItemState.Missing), Needed.Of(bay.On(0).Standing, plan).Where(item => item.Name == "Bolt: one bolt, new").Select(item => (item.Kind, item.Count, item.State)).Single());
+        Assert.Equal((NeededKind.New, 1.0, ItemState.Missing), Needed.Of(bay.On(0).Standing, plan).Where(item => item.Name == "One new bolt: Bolt").Select(item => (item.Kind, item.Count, item.State)).Single());
 
         foreach (var step in plan.Out)
         {
@@ -72,12 +72,41 @@ public class StuckTests
         Assert.Null(bay.Do(0, new RenewalFitted("pump.new")));
         Assert.Null(bay.Do(0, new Moved(Move.PartFitted, "pump")));
         Assert.Equal((StepKind.Renew, "bolt.new"), NextStep.Of(bay.On(0).Standing, plan) is { } next ? (next.Kind, next.Target) : default);
-        Assert.Equal("“Bolt: one new piece” is not in yet: fit the new one first.", bay.Do(0, new Moved(Move.JointMade, "bolt"))?.Sentence);
+        Assert.Equal("“One new bolt: Bolt” is not in yet: fit the new one first.", bay.Do(0, new Moved(Move.JointMade, "bolt"))?.Sentence);
         Assert.Contains(OpenItems.Of(bay.On(0).Standing), open => open is { Kind: OpenKind.Renewal, Target: "bolt.new" });
-        Assert.Null(bay.Do(0, new ItemTold("Bolt: one bolt, new", ItemState.Here, "")));
+        Assert.Null(bay.Do(0, new ItemTold("One new bolt: Bolt", ItemState.Here, "")));
         Assert.Null(bay.Do(0, new RenewalFitted("bolt.new")));
         Assert.Null(bay.Do(0, new Moved(Move.JointMade, "bolt")));
         Assert.Empty(OpenItems.Of(bay.On(0).Standing));
+    }
+
+    [Fact]
+    public void Of_six_of_which_one_broke_five_come_out_whole_and_six_go_in()
+    {
+        var net = OperationNet.From(new Map
+        {
+            Name = "bench",
+            Title = "Invented bench",
+            Parts = [new Part { Id = "pump", Name = "Pump" }],
+            Joints = [new Joint { Id = "bolts", Name = "Pump bolts", Kind = JointKind.Bolt, Count = 6, Thread = "M8", Holds = ["pump"] }],
+        });
+        var bay = new Bay(net, ["pump"], TimeSpan.Zero);
+        Assert.Equal(6, Whole());
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "Renew the pump")));
+        Assert.Null(bay.Do(0, new JointStuck("bolts", 20, false, "") { Broke = true }));
+        Assert.Equal(5, Whole());
+        Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "bolts") { Tray = "2", Count = Whole() }));
+        Assert.Equal(1, Trays.NewWith(bay.On(0).Standing, Assert.Single(bay.On(0).Standing.InTrays)));
+        Assert.Equal("One new bolt M8: Pump bolts", net.NameToBuy(Assert.Single(bay.On(0).Standing.NewPieces)));
+        Assert.Null(bay.Do(0, new Moved(Move.PartOff, "pump")));
+        Assert.Null(bay.Do(0, new RenewalFitted("pump.new")));
+        Assert.Null(bay.Do(0, new Moved(Move.PartFitted, "pump")));
+        Assert.Null(bay.Do(0, new RenewalFitted("bolts.new")));
+        Assert.Null(bay.Do(0, new Moved(Move.JointMade, "bolts") { Count = 6 }));
+        Assert.Empty(bay.On(0).Standing.Questions);
+        Assert.Equal(6, Whole());
+
+        int Whole() => Trays.WholeOnes(bay.On(0).Standing, net.Joints["bolts"]);
     }
 
     [Fact]

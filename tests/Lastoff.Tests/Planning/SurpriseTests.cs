@@ -4,12 +4,25 @@ using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 using Lastoff.Tests.Ledger;
 using Lastoff.Tests.Maps;
+using Lastoff.Tests.Program;
 
 namespace Lastoff.Tests.Planning;
 
 /// <summary>From any standing, whatever happened: stuck joints, more work, moves out of turn and against the map.</summary>
 public class SurpriseTests
 {
+    [Fact]
+    public void A_part_that_comes_off_anyway_and_becomes_a_goal_asks_for_another_plan()
+    {
+        var map = MapReader.Read(File.ReadAllText(Path.Combine(LastoffProgram.Repository, "demo", "orchard-sprayer-pump.map.yaml")), "demo").Map!;
+        var bay = new Bay(OperationNet.From(map), ["upper-diaphragm"], TimeSpan.Zero);
+        var plan = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        Assert.True(NextStep.Fits(bay.On(0).Standing, plan));
+        Assert.Contains(plan.Out, step => step is { Kind: StepKind.TakeOff, Target: "upper-head" });
+        Assert.Null(bay.Do(0, new GoalAdded(["upper-head"], [])));
+        Assert.False(NextStep.Fits(bay.On(0).Standing, plan));
+    }
+
     private static readonly PlanLimits Few = new(200);
 
     private static readonly Gen<(Map Map, byte[] Bytes)> Histories = Gen.Select(RandomMaps.Waiting(14), Gen.Byte.Array[0, 150]);
