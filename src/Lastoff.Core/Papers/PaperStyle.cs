@@ -41,7 +41,7 @@ internal static class PaperStyle
         tr:has(+ .mind) td { border-bottom: 0; }
         tr:has(+ .mind) { break-after: avoid; }
         .mind td { padding-top: 0; }
-        .notice { margin-top: 4mm; padding: 3mm; border: .6mm solid var(--ink); font-weight: 600; }
+        .notice { margin: 4mm 0; padding: 3mm; border: .6mm solid var(--ink); font-weight: 600; }
         .caution { border-left: 1.4mm solid var(--margin); padding: .6mm 0 .6mm 3mm; break-inside: avoid; }
         .mind .caution { font-size: 9.5pt; }
         header + .caution { margin-top: 4mm; }
