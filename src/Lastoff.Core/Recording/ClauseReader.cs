@@ -192,6 +192,12 @@ internal sealed class ClauseReader
             return (_walk.Subject.Count > 0 ? Joined(Text(_walk.Subject)!, noun) : _book.Of(noun.ToLowerInvariant(), WordKind.Joints) is { IsFirst: true } ? null : noun, null);
         }
 
+        if (kind == JointKind.Connector && _walk.Subject.Count > 0 && Joined(Text(_walk.Subject)!, noun) is var lead && SparkLead.Is(lead, _book))
+        {
+            // It is called by itself, and “plug” is no part.
+            return (lead, _walk.Host.Count == 0 && _walk.Subject.Exists(term => term.Is(WordKind.Parts)) ? Text(_walk.Subject) : null);
+        }
+
         var split = _walk.Subject.Count;
         var counted = _terms.FirstOrDefault(t => t.Start < _walk.Head!.Start && t.Is(WordKind.Number, WordKind.Across, WordKind.Thread))?.Start ?? 0;
         while (split > 0 && (_walk.Host.Count > 0 || _walk.Subject[split - 1].Is(WordKind.JointModifiers) && !(_walk.Subject[split - 1].Start < counted && _walk.Subject.Count > 1) || _walk.Subject[0].Start < counted && counted < _walk.Subject[split - 1].Start))

@@ -183,6 +183,8 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("Kette ab, Kettenschloss in der Dose", "off; part Kette + undone; clip; name Kettenschloss; part Kette; tray Dose")]
     [InlineData("Deckel ab, vier Schrauben auf der Werkbank", "off; part Deckel + undone; bolt; x4; name Schrauben; part Deckel; tray Werkbank")]
     [InlineData("Öl abgelassen, etwa zwei Liter, blaue Kanne", "drained; fluid Öl; volume 2L; note blaue Kanne")]
+    [InlineData("Kerzenstecker ab", "undone; connector; name Kerzenstecker")]
+    [InlineData("Zündkerzenstecker ab und zur Seite gebunden", "undone; connector; name Zündkerzenstecker; note zur Seite gebunden")]
     public void What_was_made_still_what_was_levered_out_and_where_it_was_laid_is_read_in_German_too(string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "de").Readings));
 

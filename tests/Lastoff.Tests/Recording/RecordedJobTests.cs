@@ -107,7 +107,33 @@ public class RecordedJobTests
     public void The_lead_of_a_spark_plug_goes_on_after_the_fluids_and_the_battery_and_the_lock_after_it()
     {
         var back = Back(new Recorder().Say("locked out").Say("battery disconnected").Say("spark plug lead off").Say("guard off, four 10s").Say("drained the oil, 1 litre").Say("pump out"));
-        Assert.Equal(["Oil", "Spark plug connector", "Machine", "Battery"], back.Select(step => step.Name).Where(name => name is "Oil" or "Battery" or "Machine" or "Spark plug connector"));
+        Assert.Equal(["Oil", "Spark plug lead", "Machine", "Battery"], back.Select(step => step.Name).Where(name => name is "Oil" or "Battery" or "Machine" or "Spark plug lead"));
+    }
+
+    [Theory]
+    [InlineData("plug lead pulled off", "Plug lead")]
+    [InlineData("spark plug lead off", "Spark plug lead")]
+    [InlineData("coil lead off", "Coil lead")]
+    public void The_lead_of_a_spark_plug_is_called_as_it_was_told_and_holds_nothing_that_comes_off_later(string line, string name)
+    {
+        var map = new Recorder().Say(line).Say("guard off").Job.Net.Map;
+        Assert.Equal(name, Assert.Single(map.Joints).Name);
+        Assert.DoesNotContain("part:guard", map.Joints[0].Holds);
+    }
+
+    [Theory]
+    [InlineData("plug lead pulled off", true)]
+    [InlineData("front plug lead off", true)]
+    [InlineData("plug lead off the engine", true)]
+    [InlineData("coil lead off", true)]
+    [InlineData("spark plug wires off", true)]
+    [InlineData("sensor plug lead off", false)]
+    [InlineData("pulled the sensor plug lead and tied it back", false)]
+    [InlineData("alternator lead off", false)]
+    public void The_lead_of_a_spark_plug_is_known_by_its_name(string line, bool isOfSpark)
+    {
+        var map = new Recorder().Say(line).Say("drained the oil, 1 litre").Job.Net.Map;
+        Assert.Equal(isOfSpark, map.Homeward.Any(home => home.Target == Assert.Single(map.Joints).Id && home.After.Contains("supply:oil")));
     }
 
     [Theory]
