@@ -21,7 +21,7 @@ internal sealed class ClauseReader
     {
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
-            : (WayReader.Read(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
+            : (WayReader.Read(clause, line, book) ?? PressureGone.Read(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
             : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || IsOfRemains(clause, line, book) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
@@ -281,7 +281,7 @@ internal sealed class ClauseReader
     private Deed PartDeed() => _walk.Deed switch
     {
         // “Pressure released”.
-        "undone" or "removed" or "drained" when _walk.Subject is [.., var last] && _book.Of(last.Lower(_line), WordKind.LetGo) is not null => Deed.Safe,
+        "undone" or "removed" or "drained" or "aside" when _walk.Subject is [.., var last] && _book.Of(last.Lower(_line), WordKind.LetGo) is not null => Deed.Safe,
         "removed" => Deed.Off,
         "undone" => Deed.Undone,
         "loose" => Deed.Loose,

@@ -51,10 +51,12 @@ internal sealed class WantedThings(string line, PhraseBook book)
         List<Token> stretch = [];
         for (var at = 0; at < tokens.Count;)
         {
-            var joining = book.At(tokens, at) is { Kind: WordKind.And or WordKind.Breaks or WordKind.Stops } phrase ? phrase.Words.Count : tokens[at].Lower is "," or ";" or "." or ":" ? 1 : 0;
+            var phrase = book.At(tokens, at);
+            var joining = phrase is { Kind: WordKind.And or WordKind.Breaks or WordKind.Stops } ? phrase.Words.Count : tokens[at].Lower is "," or ";" or "." or ":" ? 1 : 0;
             if (joining == 0)
             {
-                stretch.Add(tokens[at++]);
+                // A phrase stays whole: “hin und her”.
+                stretch.AddRange(tokens[at..(at += phrase?.Words.Count ?? 1)]);
                 continue;
             }
 
@@ -112,7 +114,8 @@ internal sealed class WantedThings(string line, PhraseBook book)
 
     private (Deed Deed, string? Of)? Behind(List<Token> tokens, int at)
     {
-        if (book.At(tokens, at, WordKind.WantedBehind) is { } wanted)
+        // “Hin und her” is not “hin”.
+        if (book.At(tokens, at, WordKind.WantedBehind) is { } wanted && !(book.At(tokens, at) is { Kind: WordKind.Hedges } longer && longer.Words.Count > wanted.Words.Count))
         {
             var rest = at + wanted.Words.Count;
             return (Deed.Wanted, rest < tokens.Count && book.At(tokens, rest, WordKind.From) is { } from ? Words(tokens, rest + from.Words.Count, tokens.Count) : null);

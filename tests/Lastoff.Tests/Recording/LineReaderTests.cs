@@ -185,6 +185,8 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("Öl abgelassen, etwa zwei Liter, blaue Kanne", "drained; fluid Öl; volume 2L; note blaue Kanne")]
     [InlineData("Kerzenstecker ab", "undone; connector; name Kerzenstecker")]
     [InlineData("Zündkerzenstecker ab und zur Seite gebunden", "undone; connector; name Zündkerzenstecker; note zur Seite gebunden")]
+    [InlineData("Hebel hin und her bewegt, bis kein Druck mehr im Zylinder war", "note; note Hebel hin und her bewegt + safe; part Druck im Zylinder")]
+    [InlineData("kein Druck mehr drauf", "safe; part Druck")]
     public void What_was_made_still_what_was_levered_out_and_where_it_was_laid_is_read_in_German_too(string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "de").Readings));
 

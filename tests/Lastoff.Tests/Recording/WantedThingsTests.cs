@@ -73,6 +73,7 @@ public class WantedThingsTests
     [InlineData("neue Dichtung da", "note; note neue Dichtung da + here; part Dichtung")]
     [InlineData("Simmerring raus, bitte neu", "off; part Simmerring; note bitte neu + wanted; part Simmerring")]
     [InlineData("nichts fehlt", "note; note nichts fehlt")]
+    [InlineData("Hebel hin und her bewegt", "note; note Hebel hin und her bewegt")]
     [InlineData("gasket is shot", "wanted; part gasket")]
     public void In_German_too(string line, string read) => Assert.Equal(read, ReadingText.Write(LineReader.Read(line, "de").Readings));
 
