@@ -176,7 +176,7 @@ public sealed class LineReader
     private bool Says(string words, WordKind kind) => _book.Cut(words) is var tokens && Enumerable.Range(0, tokens.Count).Any(at => _book.At(tokens, at, kind) is not null);
 
     /// <summary>Whether a thing of this name covers an opening by itself, as a rag does; a cap does so only with its deed.</summary>
-    internal static bool IsCover(string name) => All.Any(reader => reader._book.Has(name.ToLowerInvariant(), WordKind.Covers));
+    internal static bool IsCover(string name) => All.Any(reader => name.ToLowerInvariant().Split(' ') is var words && reader._book.Has(string.Join(' ', words.SkipWhile(word => reader._book.Of(word, WordKind.JointModifiers) is not null)), WordKind.Covers));
 
     /// <summary>Whether a word stands for things of the sort before: “short ones”.</summary>
     internal static bool IsOnes(string word) => All.Any(reader => reader._book.Has(word, WordKind.Ones));

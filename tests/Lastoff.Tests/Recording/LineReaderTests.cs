@@ -187,6 +187,8 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("Zündkerzenstecker ab und zur Seite gebunden", "undone; connector; name Zündkerzenstecker; note zur Seite gebunden")]
     [InlineData("Hebel hin und her bewegt, bis kein Druck mehr im Zylinder war", "note; note Hebel hin und her bewegt + safe; part Druck im Zylinder")]
     [InlineData("kein Druck mehr drauf", "safe; part Druck")]
+    [InlineData("rote Kappe auf dem Druckanschluss", "covered; part Druckanschluss; cover rote Kappe")]
+    [InlineData("blauer Stopfen im Rücklaufanschluss", "covered; part Rücklaufanschluss; cover blauer Stopfen")]
     public void What_was_made_still_what_was_levered_out_and_where_it_was_laid_is_read_in_German_too(string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "de").Readings));
 
