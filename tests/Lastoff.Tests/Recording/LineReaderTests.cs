@@ -189,6 +189,7 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("kein Druck mehr drauf", "safe; part Druck")]
     [InlineData("rote Kappe auf dem Druckanschluss", "covered; part Druckanschluss; cover rote Kappe")]
     [InlineData("blauer Stopfen im Rücklaufanschluss", "covered; part Rücklaufanschluss; cover blauer Stopfen")]
+    [InlineData("Saugschlauch ab, eine Schelle 7 mm, hochgebunden", "undone; hose; name Saugschlauch; note hochgebunden + undone; clamp; x1; 7mm; name Schelle; part Saugschlauch")]
     public void What_was_made_still_what_was_levered_out_and_where_it_was_laid_is_read_in_German_too(string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "de").Readings));
 

@@ -136,6 +136,13 @@ public class RecordedJobTests
         Assert.Equal(isOfSpark, map.Homeward.Any(home => home.Target == Assert.Single(map.Joints).Id && home.After.Contains("supply:oil")));
     }
 
+    [Fact]
+    public void A_hose_that_is_off_and_hung_up_goes_home_once_and_its_clip_after_it()
+    {
+        var back = Back(new Recorder().Say("suction hose off, one jubilee clip 7 mil, hung up with a cable tie"));
+        Assert.Equal([(StepKind.Make, "Suction hose"), (StepKind.Make, "Suction hose jubilee clip, 7 mm")], back.Select(step => (step.Kind, step.Name)));
+    }
+
     [Theory]
     [InlineData("return spring unhooked, long hook to the top", "Return spring")]
     [InlineData("two straps undone", "Straps")]
