@@ -384,7 +384,8 @@ internal sealed class LineBuilder
         {
             last.Reading = Merging.Flags(last.Reading, reading);
             var isAll = (reading.Count ?? (int?)heard.Open?.Number) is { } count && count == last.Reading.Count;
-            if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))
+            // “Eine abgerissen”: one by its article.
+            if (heard.Clause.Terms[0].Is(WordKind.Article) || heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))
             {
                 last.Notes.Add(heard.Clause.Whole);
             }

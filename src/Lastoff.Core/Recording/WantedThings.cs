@@ -180,6 +180,12 @@ internal sealed class WantedThings(string line, PhraseBook book)
         end = Enumerable.Range(from + 1, Math.Max(0, end - from - 1)).FirstOrDefault(at => tokens[at].Number is not null || tokens[at].Lower is "m" && at + 1 < end && tokens[at + 1].Number is not null, end);
 
         var words = tokens[from..end];
+        if (words.Count > 1 && IsOne(words[^1]) && OneOfThem.IsWhich(line[words[0].Start..words[^2].End], book))
+        {
+            // “Top left one missing”.
+            return new Reading { Count = count ?? CountOf(words[^1]), Of = of };
+        }
+
         if (words.TrueForAll(word => IsLeading(word) || book.Of(word.Lower, WordKind.Pronouns, WordKind.Ones, WordKind.Them) is not null))
         {
             // “Four 10s, one missing”, “pump off, it's shot”: what was told before.
@@ -194,6 +200,8 @@ internal sealed class WantedThings(string line, PhraseBook book)
 
         return words.Count <= LongestName && words.Exists(word => char.IsLetter(word.Lower[0])) && !words.Exists(IsNoName) ? new Reading { Part = Words(tokens, from, end), Count = count, Of = of } : null;
     }
+
+    private bool IsOne(Token word) => CountOf(word) == 1 || book.Of(word.Lower, WordKind.Ones) is not null;
 
     private bool IsNoName(Token word) => book.Of(word.Lower, WordKind.Pronouns, WordKind.Spans, WordKind.Deeds, WordKind.DeedsOf, WordKind.Fluids, WordKind.Units, WordKind.NotDone, WordKind.Nots, WordKind.Remarks) is not null;
 

@@ -32,6 +32,12 @@ public class WantedThingsTests
     [InlineData("lid off, very tight, needs a new one", "off; part lid; note very tight, needs a new one + wanted; x1; part lid")]
     [InlineData("renew the o-ring", "wanted; part o-ring")]
     [InlineData("6 cover bolts 13, tray 4, top one snapped off", "undone; bolt; x6; 13mm; part cover; tray 4; note top one snapped off + wanted; x1; part Cover bolt; broken")]
+    [InlineData("pump off, 4 x 13 mil bolts to the bracket, top left one sheared off", "off; part pump + undone; bolt; x4; 13mm; part bracket; note top left one sheared off + wanted; x1; part Bracket bolt; broken")]
+    [InlineData("four bolts out, left hand one snapped", "undone; bolt; x4; note left hand one snapped + wanted; x1; part Bolt; broken")]
+    [InlineData("four bolts out, back one is broken", "undone; bolt; x4; note back one is broken + wanted; x1; part Bolt; broken")]
+    [InlineData("six 10s off the cover, the two front ones snapped", "undone; bolt; x6; 10mm; part cover; note the two front ones snapped + wanted; x2; part Cover bolts; broken")]
+    [InlineData("four bolts off the bracket, top left one broke, need a new one", "undone; bolt; x4; part bracket; note top left one broke, need a new one + wanted; x1; part Bracket bolt; broken")]
+    [InlineData("four bolts out, top left one missing", "undone; bolt; x4; note top left one missing + wanted; x1; part Bolt")]
     [InlineData("need one new cover bolt M8 by 25", "wanted; x1; part cover bolt")]
     [InlineData("need two new O-rings", "wanted; x2; part O-rings")]
     [InlineData("seal out, lip is torn, scrap", "off; part seal; broken; note lip is torn, scrap")]
@@ -74,6 +80,8 @@ public class WantedThingsTests
     [InlineData("Simmerring raus, bitte neu", "off; part Simmerring; note bitte neu + wanted; part Simmerring")]
     [InlineData("nichts fehlt", "note; note nichts fehlt")]
     [InlineData("Hebel hin und her bewegt", "note; note Hebel hin und her bewegt")]
+    [InlineData("vier Schrauben raus, eine abgerissen", "undone; bolt; x4; name Schrauben; note eine abgerissen + wanted; x1; part Schraube; broken")]
+    [InlineData("Pumpe ab, vier 13er Schrauben am Halter, oben links eine abgerissen", "off; part Pumpe + undone; bolt; x4; 13mm; name Schrauben; part Halter; note oben links eine abgerissen + wanted; x1; part Halter Schraube; broken")]
     [InlineData("gasket is shot", "wanted; part gasket")]
     public void In_German_too(string line, string read) => Assert.Equal(read, ReadingText.Write(LineReader.Read(line, "de").Readings));
 
