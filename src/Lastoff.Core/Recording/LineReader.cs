@@ -65,7 +65,7 @@ public sealed class LineReader
                 .. line.Readings.Where(reading => !wanted.Exists(one => one.Reading.Deed == Deed.Wanted && IsAllOf(reading, one.Reading, one.Said)))
                     .Select(reading => reading.Broken && !isBroken && wanted.Exists(one => reading.Note?.Contains(one.Said, StringComparison.Ordinal) == true) ? reading with { Broken = false } : reading),
                 // “Gasket torn, needs a new one” is wanted once.
-                .. wanted.Select(one => one.Reading).DistinctBy(reading => (reading.Deed, reading.Part, reading.Of)),
+                .. wanted.Select(one => one.Reading).Where(one => !line.Readings.Any(told => OneOfThem.IsSameWant(told, one))).DistinctBy(reading => (reading.Deed, reading.Part, reading.Of)),
             ],
         };
 
