@@ -22,7 +22,7 @@ internal sealed class ClauseReader
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
             : (WayReader.Read(clause, line, book) ?? PressureGone.Read(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
-            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || IsOfRemains(clause, line, book) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
@@ -30,12 +30,6 @@ internal sealed class ClauseReader
     // “No clip”; “no 3 injector” is the third.
     private static bool IsNone(Term first, Clause clause, string line, PhraseBook book) => book.Of(first.Lower(line), WordKind.None) is not null
         && clause.Terms.FirstOrDefault(term => term.Start > first.Start) is { } next && !next.Is(WordKind.Number, WordKind.Across);
-
-    // “Got the stub out with heat”: what was told to be broken is out, and does not come home.
-    private static bool IsOfRemains(Clause clause, string line, PhraseBook book) => clause.Terms.Index().Any(at => book.Of(at.Item.Lower(line), WordKind.Remains) is not null
-            // An “exhaust stub” is a part.
-            && !(at.Index > 0 && clause.Terms[at.Index - 1].Is(WordKind.Word, WordKind.Parts)))
-        && !clause.Terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && book.Of(term.Lower(line), WordKind.Remains) is null);
 
     /// <summary>“There's four bolts holding it” tells what was undone; “there's two left”, “there's one loose” does not.</summary>
     private static bool IsThere(Term first, Clause clause, string line, PhraseBook book) => first.IsUsed = book.Has(first.Lower(line), WordKind.There) && clause.Has(WordKind.Joints, WordKind.NamedJoints)

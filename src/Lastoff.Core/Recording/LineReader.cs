@@ -25,9 +25,10 @@ public sealed class LineReader
         var last = SpokenOf.Last(before);
         var own = In(language).Read(line, last);
         var told = ReferenceEquals(In(language), English) ? own
-            : own.Readings.Any(IsTold) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
+            : own.Readings.Any(IsTold) || In(language).KnowsForNote(line) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
             : other;
         told = told with { Readings = OneOfThem.Parted(OneOfThem.Parted(told.Readings, (said, group) => In(language).Read(said, group).Readings, In(language)._book), (said, group) => English.Read(said, group).Readings, English._book) };
+        told = told with { Readings = [.. told.Readings.Select(reading => Remains.Told(Remains.Told(reading, before ?? [], line, In(language)._book), before ?? [], line, English._book))] };
         told = told with { Readings = [.. told.Readings.Select(reading => OneOfThem.Another(OneOfThem.Another(reading, last, In(language)._book), last, English._book))] };
         return In(language).WithWanted(told, last) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told, last)) ?? told;
 
@@ -109,6 +110,9 @@ public sealed class LineReader
 
         return new RecordedLine(line, OldOnes.Renewed(readings.Finish(), _book), [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.IsUsed))]);
     }
+
+    /// <summary>Whether the language finds nothing done because it knows the words, and not because it knows none.</summary>
+    private bool KnowsForNote(string line) => ClauseCutter.Cut(TermReader.Read(line, _book), line, _book).Exists(clause => Remains.IsOf(clause, line, _book) || Remains.IsThreadWork(clause, line, _book));
 
     // “Note: stub drilled out”: whoever begins so means no more than that.
     private bool IsNote(string line) => line.Split(':', 2) is [var first, _] && _book.Of(first.Trim().ToLowerInvariant(), WordKind.Noting) is not null;

@@ -190,6 +190,9 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("rote Kappe auf dem Druckanschluss", "covered; part Druckanschluss; cover rote Kappe")]
     [InlineData("blauer Stopfen im Rücklaufanschluss", "covered; part Rücklaufanschluss; cover blauer Stopfen")]
     [InlineData("Saugschlauch ab, eine Schelle 7 mm, hochgebunden", "undone; hose; name Saugschlauch; note hochgebunden + undone; clamp; x1; 7mm; name Schelle; part Saugschlauch")]
+    [InlineData("Stumpf der abgerissenen Schraube ausgebohrt, Gewinde M8 nachgeschnitten", "note; note Stumpf der abgerissenen Schraube ausgebohrt, Gewinde M8 nachgeschnitten")]
+    [InlineData("alten Schraubenstumpf ausgebohrt", "note; note alten Schraubenstumpf ausgebohrt")]
+    [InlineData("abgerissene Schraube ausgebohrt", "undone; bolt; name Schraube; broken")]
     public void What_was_made_still_what_was_levered_out_and_where_it_was_laid_is_read_in_German_too(string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "de").Readings));
 

@@ -144,6 +144,25 @@ public class RecordedJobTests
     }
 
     [Theory]
+    [InlineData("old bracket bolt stub drilled out, thread M8 cleaned up with a tap")]
+    [InlineData("stub of the broken bolt drilled out, thread still good")]
+    [InlineData("broken bolt drilled out")]
+    [InlineData("got the snapped bracket bolt out with heat")]
+    public void What_is_left_of_a_bolt_that_broke_never_goes_back(string line)
+    {
+        var bay = new Recorder().Say("bracket off, four 13 mil bolts, top left one sheared off").Say(line);
+        Assert.Equal(["Bracket bolts, 13 mm"], bay.Job.Net.Map.Joints.Select(joint => joint.Name));
+        Assert.Equal(("Bracket bolt", 1), (Assert.Single(bay.Job.Net.Map.Renewals).Name, bay.Job.Net.Map.Renewals[0].Count));
+    }
+
+    [Theory]
+    [InlineData("broken lid bolt drilled out")]
+    [InlineData("another broken bolt drilled out")]
+    [InlineData("bolt snapped")]
+    public void One_more_that_broke_is_no_note(string line) =>
+        Assert.Equal(2, new Recorder().Say("bracket off, four 13 mil bolts, one sheared off").Say(line).Job.Net.Map.Joints.Count);
+
+    [Theory]
     [InlineData("return spring unhooked, long hook to the top", "Return spring")]
     [InlineData("two straps undone", "Straps")]
     [InlineData("choke cable unhooked", "Choke cable")]
