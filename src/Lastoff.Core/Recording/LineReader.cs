@@ -97,9 +97,9 @@ public sealed class LineReader
     {
         ArgumentNullException.ThrowIfNull(line);
         var terms = TermReader.Read(line, _book);
-        if (IsNote(line))
+        if (Noted(line) is { } note)
         {
-            return new RecordedLine(line, [new Reading { Deed = Deed.Note, Note = line.Trim() }], [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, false))]);
+            return new RecordedLine(line, [new Reading { Deed = Deed.Note, Note = note }], [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.End <= line.TrimEnd().Length - note.Length))]);
         }
 
         var readings = new LineBuilder(line, terms, CameOut.Says(line, _book), before);
@@ -112,10 +112,12 @@ public sealed class LineReader
     }
 
     /// <summary>Whether the language finds nothing done because it knows the words, and not because it knows none.</summary>
-    private bool KnowsForNote(string line) => ClauseCutter.Cut(TermReader.Read(line, _book), line, _book).Exists(clause => Remains.IsOf(clause, line, _book) || Remains.IsThreadWork(clause, line, _book));
+    private bool KnowsForNote(string line) => Noted(line) is not null || ClauseCutter.Cut(TermReader.Read(line, _book), line, _book).Exists(clause => Remains.IsOf(clause, line, _book) || Remains.IsThreadWork(clause, line, _book));
 
-    // “Note: stub drilled out”: whoever begins so means no more than that.
-    private bool IsNote(string line) => line.Split(':', 2) is [var first, _] && _book.Of(first.Trim().ToLowerInvariant(), WordKind.Noting) is not null;
+    // “Note: stub drilled out”: whoever begins so means no more than that, and it is kept without the word. “Note:” is all there is.
+    private string? Noted(string line) => line.Split(':', 2) is [var first, var rest] && _book.Of(first.Trim().ToLowerInvariant(), WordKind.Noting) is not null
+        ? rest.Trim() is { Length: > 0 } note ? note : line.Trim()
+        : null;
 
     /// <summary>What the line says fell into the machine; null where it says no such thing, or says that it went into a tray or was drained.</summary>
     public FallenIn? FallenIn(string line) =>

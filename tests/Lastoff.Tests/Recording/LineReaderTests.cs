@@ -193,6 +193,7 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("Stumpf der abgerissenen Schraube ausgebohrt, Gewinde M8 nachgeschnitten", "note; note Stumpf der abgerissenen Schraube ausgebohrt, Gewinde M8 nachgeschnitten")]
     [InlineData("alten Schraubenstumpf ausgebohrt", "note; note alten Schraubenstumpf ausgebohrt")]
     [InlineData("abgerissene Schraube ausgebohrt", "undone; bolt; name Schraube; broken")]
+    [InlineData("Notiz: vier M8 raus", "note; note vier M8 raus")]
     public void What_was_made_still_what_was_levered_out_and_where_it_was_laid_is_read_in_German_too(string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "de").Readings));
 
