@@ -84,7 +84,8 @@ public static class RecordWords
         yield return reading.OneTime ? Say("new ones on the way back") : "";
         yield return reading.Broken ? Say("broken") : "";
         yield return reading.Seized ? Say("seized") : "";
-        yield return reading.Sealed ? Say("sealed") : "";
+        // A bonded washer or a gasket belongs to it; nobody sealed it just now.
+        yield return reading.Sealed ? Say("with a seal") : "";
         yield return reading.Torque is { } torque ? $"{Figures.Number(torque.NewtonMetres)} N·m" : "";
         yield return reading.Tool is { } tool ? $"{Say("with")} {tool.Replace("with ", "", StringComparison.OrdinalIgnoreCase)}" : "";
         yield return reading.Note is { } note ? reading.Deed == Deed.Note ? note : Say($"“{note}”") : "";
