@@ -41,8 +41,8 @@ public static class RecordWords
         else if (reading.Deed is Deed.Undone or Deed.Loose)
         {
             var kind = Say(Words<JointKind>.Of(RecordedThing.KindOf(reading)) + (reading.Count > 1 ? "s" : ""));
-            // “2 hydraulic hoses”, and not “2 hoses, hydraulic hoses”.
-            var isSaid = reading.Name?.EndsWith(kind, StringComparison.OrdinalIgnoreCase) == true;
+            // “2 hydraulic hoses”, and not “2 hoses, hydraulic hoses”; “plug lead”, for nobody calls that a connector.
+            var isSaid = reading.Name is { } name && (name.EndsWith(kind, StringComparison.OrdinalIgnoreCase) || reading.Kind == JointKind.Connector);
             yield return $"{(reading.Count is { } count ? $"{count} " : "")}{(isSaid ? reading.Name : kind)}";
             yield return isSaid ? "" : reading.Name ?? "";
         }
@@ -70,6 +70,8 @@ public static class RecordWords
 
         yield return reading is { Deed: Deed.InTheWay or Deed.NotInTheWay, Of: { } of } ? Say($"{reading.Part}, of {of}")
             : reading is { Deed: Deed.Note, Kind: not null } ? ""
+            // “Spark plug lead” says what it is of.
+            : reading is { Kind: JointKind.Connector, Name: { } itself, Part: { } owner } && itself.StartsWith(owner, StringComparison.OrdinalIgnoreCase) ? ""
             : reading.Part ?? (reading.Deed is Deed.Off or Deed.Aside ? reading.Name ?? "" : "");
         yield return reading.Across is { } size ? RecordedThing.Said(size) : "";
         yield return reading.Thread?.ToString() ?? "";
@@ -82,7 +84,8 @@ public static class RecordWords
         yield return reading.OneTime ? Say("new ones on the way back") : "";
         yield return reading.Broken ? Say("broken") : "";
         yield return reading.Seized ? Say("seized") : "";
-        yield return reading.Sealed ? Say("sealed") : "";
+        // A bonded washer or a gasket belongs to it; nobody sealed it just now.
+        yield return reading.Sealed ? Say("with a seal") : "";
         yield return reading.Torque is { } torque ? $"{Figures.Number(torque.NewtonMetres)} N·m" : "";
         yield return reading.Tool is { } tool ? $"{Say("with")} {tool.Replace("with ", "", StringComparison.OrdinalIgnoreCase)}" : "";
         yield return reading.Note is { } note ? reading.Deed == Deed.Note ? note : Say($"“{note}”") : "";

@@ -14,7 +14,8 @@ internal static class Belonging
             return reading with { Part = hose };
         }
 
-        if (reading.Kind is not { } kind || reading.Part is not null || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false })
+        // “Pump off, plug lead off”: the lead is the engine's.
+        if (reading.Kind is not { } kind || reading.Part is not null || LineReader.IsOfSpark(reading) || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false })
         {
             return reading;
         }

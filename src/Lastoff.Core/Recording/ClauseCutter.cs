@@ -64,7 +64,7 @@ internal static class ClauseCutter
         for (var at = 0; at < terms.Count; at++)
         {
             var term = terms[at];
-            var begins = at > start && !IsSizeOfOne(terms, at) && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
+            var begins = at > start && !IsSizeOfOne(terms, at) && ((sawDeed || terms[at - 1].Is(WordKind.Flags)) && (sawWords || sawJoint || sawFluid) && BeginsUndone(terms, at, start, line, book) || BeginsNext(terms, at) || BeginsFastener(terms, at, sawJoint) && (sawJoint || sawDeed && sawWords)
                 || BeginsCount(terms, at, start) || IsSizeOfOne(terms, at - 1) || sawJoint && term.Is(WordKind.Number) && (term.Number <= MostToCount || !terms[at - 1].Is(WordKind.Joints, WordKind.NamedJoints) || terms[at - 1].IsPlural) && !terms[at - 1].Is(WordKind.Times) && at + 1 < terms.Count && terms[at + 1].Is(WordKind.Flags));
             if (begins)
             {
@@ -103,9 +103,9 @@ internal static class ClauseCutter
             || terms[at - 1] is { IsPlural: true, Kind: WordKind.Across or WordKind.Drive or WordKind.Thread } && terms[at + 1].Is(WordKind.Flags));
 
     /// <summary>“Slackened the bolts didn't take them out”, “radiator out with the fan still on”: what was left as it was.</summary>
-    private static bool BeginsUndone(List<Term> terms, int at, int start)
+    private static bool BeginsUndone(List<Term> terms, int at, int start, string line, PhraseBook book)
     {
-        if (terms[at].Is(WordKind.NotDone))
+        if (terms[at].Is(WordKind.NotDone) && !PressureGone.IsTold(terms, at, line, book))
         {
             return terms.FindIndex(start, at - start, term => term.Is(WordKind.With)) < 0;
         }

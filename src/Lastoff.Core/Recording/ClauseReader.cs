@@ -21,8 +21,8 @@ internal sealed class ClauseReader
     {
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
-            : (WayReader.Read(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
-            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || IsOfRemains(clause, line, book) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : (WayReader.Read(clause, line, book) ?? PressureGone.Read(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
+            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
@@ -30,12 +30,6 @@ internal sealed class ClauseReader
     // “No clip”; “no 3 injector” is the third.
     private static bool IsNone(Term first, Clause clause, string line, PhraseBook book) => book.Of(first.Lower(line), WordKind.None) is not null
         && clause.Terms.FirstOrDefault(term => term.Start > first.Start) is { } next && !next.Is(WordKind.Number, WordKind.Across);
-
-    // “Got the stub out with heat”: what was told to be broken is out, and does not come home.
-    private static bool IsOfRemains(Clause clause, string line, PhraseBook book) => clause.Terms.Index().Any(at => book.Of(at.Item.Lower(line), WordKind.Remains) is not null
-            // An “exhaust stub” is a part.
-            && !(at.Index > 0 && clause.Terms[at.Index - 1].Is(WordKind.Word, WordKind.Parts)))
-        && !clause.Terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && book.Of(term.Lower(line), WordKind.Remains) is null);
 
     /// <summary>“There's four bolts holding it” tells what was undone; “there's two left”, “there's one loose” does not.</summary>
     private static bool IsThere(Term first, Clause clause, string line, PhraseBook book) => first.IsUsed = book.Has(first.Lower(line), WordKind.There) && clause.Has(WordKind.Joints, WordKind.NamedJoints)
@@ -192,6 +186,12 @@ internal sealed class ClauseReader
             return (_walk.Subject.Count > 0 ? Joined(Text(_walk.Subject)!, noun) : _book.Of(noun.ToLowerInvariant(), WordKind.Joints) is { IsFirst: true } ? null : noun, null);
         }
 
+        if (kind == JointKind.Connector && _walk.Subject.Count > 0 && Joined(Text(_walk.Subject)!, noun) is var lead && SparkLead.Is(lead, _book))
+        {
+            // It is called by itself, and “plug” is no part.
+            return (lead, _walk.Host.Count == 0 && _walk.Subject.Exists(term => term.Is(WordKind.Parts)) ? Text(_walk.Subject) : null);
+        }
+
         var split = _walk.Subject.Count;
         var counted = _terms.FirstOrDefault(t => t.Start < _walk.Head!.Start && t.Is(WordKind.Number, WordKind.Across, WordKind.Thread))?.Start ?? 0;
         while (split > 0 && (_walk.Host.Count > 0 || _walk.Subject[split - 1].Is(WordKind.JointModifiers) && !(_walk.Subject[split - 1].Start < counted && _walk.Subject.Count > 1) || _walk.Subject[0].Start < counted && counted < _walk.Subject[split - 1].Start))
@@ -275,7 +275,7 @@ internal sealed class ClauseReader
     private Deed PartDeed() => _walk.Deed switch
     {
         // “Pressure released”.
-        "undone" or "removed" or "drained" when _walk.Subject is [.., var last] && _book.Of(last.Lower(_line), WordKind.LetGo) is not null => Deed.Safe,
+        "undone" or "removed" or "drained" or "aside" when _walk.Subject is [.., var last] && _book.Of(last.Lower(_line), WordKind.LetGo) is not null => Deed.Safe,
         "removed" => Deed.Off,
         "undone" => Deed.Undone,
         "loose" => Deed.Loose,

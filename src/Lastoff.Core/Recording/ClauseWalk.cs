@@ -53,7 +53,7 @@ internal sealed class ClauseWalk
         var verb = first.Is(WordKind.Flags) || first is { Kind: WordKind.Deeds, Value: "loose" } ? _book.Of(first.Lower(_line), WordKind.Verbs) : null;
         var order = next.Is(WordKind.Fillers) && !_book.Has(next.Lower(_line), WordKind.Determiners) ? null : _book.Of(first.Lower(_line), WordKind.Orders);
         var end = Enumerable.Range(1, _terms.Count - 1).FirstOrDefault(_words.EndsDeed);
-        if ((verb ?? order) is { } said && (end > 0 || verb is { Value: "undone" } || order is not null && !_clause.Has(WordKind.Deeds, WordKind.DeedsOf)))
+        if ((verb ?? order) is { } said && (end > 0 || verb is { Value: "undone" } || order is not null && !_clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Flags)))
         {
             first.IsUsed = true;
             (IsVerbFirst, Deed) = (true, end > 0 ? _words.ByParticle(said.Value, end) : said.Value);

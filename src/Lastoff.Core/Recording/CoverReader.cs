@@ -63,10 +63,12 @@ internal sealed class CoverReader
     private Heard? ByCover(int from, int to)
     {
         var first = Find(term => !IsEmpty(term) && !term.Is(WordKind.Number) && !IsRemoved(term), from);
-        var end = first < 0 || first >= to ? -1 : EndOfCover(first, to, WordKind.Covers);
+        // “Red cap”: how it looks is a part of what it is called.
+        var noun = first < 0 ? to : Find(term => !term.Is(WordKind.JointModifiers), first);
+        var end = noun < 0 || noun >= to ? -1 : EndOfCover(noun, to, WordKind.Covers);
         // “Caps on both ends”; a cap by itself is a part.
-        var isHalf = end < 0 && first >= 0 && first < to;
-        end = isHalf ? EndOfCover(first, to, WordKind.HalfCovers) : end;
+        var isHalf = end < 0 && noun >= 0 && noun < to;
+        end = isHalf ? EndOfCover(noun, to, WordKind.HalfCovers) : end;
         var next = end >= 0 && end == to ? Find(term => !term.Is(WordKind.Covering), end) : end;
         if (next < 0 || next >= _terms.Count)
         {

@@ -214,7 +214,7 @@ internal sealed class LineBuilder
             // “Unplugged and unbolted” are two, and so are “unplugged and wound out”.
             var isOther = heard.Reading.Kind is { } kind && kind != last.Reading.Kind || last is { IsOfDeed: true, Reading.Kind: JointKind.Connector } && heard.Reading.Kind is null;
             // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
-            var isOfPart = deed == Deed.Aside && last.Reading.IsTurned() || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
+            var isOfPart = deed == Deed.Aside && (last.Reading.IsTurned() || last.Reading.Kind is JointKind.Clamp or JointKind.Clip or JointKind.Tie) || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
             var named = isOfPart && last.Reading.Kind is JointKind.Hose or JointKind.Pipe ? last.Reading.Name : null;
             if (last.Reading is { Kind: null, Part: not null } && (deed == Deed.Off && last.Reading.Deed is Deed.Undone or Deed.Off or Deed.Note || deed == Deed.Aside && last.Reading.Deed == deed))
             {
@@ -224,12 +224,12 @@ internal sealed class LineBuilder
                 return;
             }
 
-            if (deed == Deed.Aside && last.Lead is { } lead)
+            if (deed == Deed.Aside && _told.Hanging is { } hanging)
             {
                 // “Spark plug lead off and tied back”: the lead is, and not the plug.
-                last.Reading = last.Reading with { Name = last.Reading.Name ?? lead };
+                hanging.Reading = hanging.Reading with { Name = hanging.Reading.Name ?? hanging.Lead };
                 ToldSoFar.Keep(heard.Clause);
-                last.Notes.Add(heard.Clause.Whole);
+                hanging.Notes.Add(heard.Clause.Whole);
                 return;
             }
 
@@ -384,7 +384,8 @@ internal sealed class LineBuilder
         {
             last.Reading = Merging.Flags(last.Reading, reading);
             var isAll = (reading.Count ?? (int?)heard.Open?.Number) is { } count && count == last.Reading.Count;
-            if (heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))
+            // “Eine abgerissen”: one by its article.
+            if (heard.Clause.Terms[0].Is(WordKind.Article) || heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))
             {
                 last.Notes.Add(heard.Clause.Whole);
             }

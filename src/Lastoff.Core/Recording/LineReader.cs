@@ -25,9 +25,10 @@ public sealed class LineReader
         var last = SpokenOf.Last(before);
         var own = In(language).Read(line, last);
         var told = ReferenceEquals(In(language), English) ? own
-            : own.Readings.Any(IsTold) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
+            : own.Readings.Any(IsTold) || In(language).KnowsForNote(line) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
             : other;
         told = told with { Readings = OneOfThem.Parted(OneOfThem.Parted(told.Readings, (said, group) => In(language).Read(said, group).Readings, In(language)._book), (said, group) => English.Read(said, group).Readings, English._book) };
+        told = told with { Readings = [.. told.Readings.Select(reading => Remains.Told(Remains.Told(reading, before ?? [], line, In(language)._book), before ?? [], line, English._book))] };
         told = told with { Readings = [.. told.Readings.Select(reading => OneOfThem.Another(OneOfThem.Another(reading, last, In(language)._book), last, English._book))] };
         return In(language).WithWanted(told, last) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told, last)) ?? told;
 
@@ -65,7 +66,7 @@ public sealed class LineReader
                 .. line.Readings.Where(reading => !wanted.Exists(one => one.Reading.Deed == Deed.Wanted && IsAllOf(reading, one.Reading, one.Said)))
                     .Select(reading => reading.Broken && !isBroken && wanted.Exists(one => reading.Note?.Contains(one.Said, StringComparison.Ordinal) == true) ? reading with { Broken = false } : reading),
                 // “Gasket torn, needs a new one” is wanted once.
-                .. wanted.Select(one => one.Reading).DistinctBy(reading => (reading.Deed, reading.Part, reading.Of)),
+                .. wanted.Select(one => one.Reading).Where(one => !line.Readings.Any(told => OneOfThem.IsSameWant(told, one))).DistinctBy(reading => (reading.Deed, reading.Part, reading.Of)),
             ],
         };
 
@@ -96,9 +97,9 @@ public sealed class LineReader
     {
         ArgumentNullException.ThrowIfNull(line);
         var terms = TermReader.Read(line, _book);
-        if (IsNote(line))
+        if (Noted(line) is { } note)
         {
-            return new RecordedLine(line, [new Reading { Deed = Deed.Note, Note = line.Trim() }], [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, false))]);
+            return new RecordedLine(line, [new Reading { Deed = Deed.Note, Note = note }], [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.End <= line.TrimEnd().Length - note.Length))]);
         }
 
         var readings = new LineBuilder(line, terms, CameOut.Says(line, _book), before);
@@ -110,8 +111,13 @@ public sealed class LineReader
         return new RecordedLine(line, OldOnes.Renewed(readings.Finish(), _book), [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.IsUsed))]);
     }
 
-    // “Note: stub drilled out”: whoever begins so means no more than that.
-    private bool IsNote(string line) => line.Split(':', 2) is [var first, _] && _book.Of(first.Trim().ToLowerInvariant(), WordKind.Noting) is not null;
+    /// <summary>Whether the language finds nothing done because it knows the words, and not because it knows none.</summary>
+    private bool KnowsForNote(string line) => Noted(line) is not null || ClauseCutter.Cut(TermReader.Read(line, _book), line, _book).Exists(clause => Remains.IsOf(clause, line, _book) || Remains.IsThreadWork(clause, line, _book));
+
+    // “Note: stub drilled out”: whoever begins so means no more than that, and it is kept without the word. “Note:” is all there is.
+    private string? Noted(string line) => line.Split(':', 2) is [var first, var rest] && _book.Of(first.Trim().ToLowerInvariant(), WordKind.Noting) is not null
+        ? rest.Trim() is { Length: > 0 } note ? note : line.Trim()
+        : null;
 
     /// <summary>What the line says fell into the machine; null where it says no such thing, or says that it went into a tray or was drained.</summary>
     public FallenIn? FallenIn(string line) =>
@@ -176,7 +182,7 @@ public sealed class LineReader
     private bool Says(string words, WordKind kind) => _book.Cut(words) is var tokens && Enumerable.Range(0, tokens.Count).Any(at => _book.At(tokens, at, kind) is not null);
 
     /// <summary>Whether a thing of this name covers an opening by itself, as a rag does; a cap does so only with its deed.</summary>
-    internal static bool IsCover(string name) => All.Any(reader => reader._book.Has(name.ToLowerInvariant(), WordKind.Covers));
+    internal static bool IsCover(string name) => All.Any(reader => name.ToLowerInvariant().Split(' ') is var words && reader._book.Has(string.Join(' ', words.SkipWhile(word => reader._book.Of(word, WordKind.JointModifiers) is not null)), WordKind.Covers));
 
     /// <summary>Whether a word stands for things of the sort before: “short ones”.</summary>
     internal static bool IsOnes(string word) => All.Any(reader => reader._book.Has(word, WordKind.Ones));
@@ -185,7 +191,7 @@ public sealed class LineReader
     internal static bool IsLead(string word) => All.Any(reader => reader._book.Has(word.ToLowerInvariant(), WordKind.LeadsOff));
 
     /// <summary>Whether it is the lead of a spark plug, without which no engine starts by itself.</summary>
-    internal static bool IsOfSpark(Reading reading) => reading.Kind == JointKind.Connector && $"{reading.Part} {reading.Name}" is var name && All.Any(reader => reader.Says(name, WordKind.Sparks));
+    internal static bool IsOfSpark(Reading reading) => reading.Kind == JointKind.Connector && All.Any(reader => SparkLead.Is($"{reading.Part} {reading.Name}", reader._book) || reading.Name is { } name && SparkLead.Is(name, reader._book));
 
     /// <summary>Whether what is made safe by this name is under pressure, and no fluid that has a caution of its own: “air”, “steam valve”.</summary>
     internal static bool IsPressed(string? name) => name is not null && (Carried(name) is { Supply: null } || All.Any(reader => TapReader.IsPressed(name, reader._book)));

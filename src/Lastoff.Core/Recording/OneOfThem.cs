@@ -24,11 +24,34 @@ public static class OneOfThem
             ? Of(group with { Count = count, Broken = true, Note = null })
             : null;
 
-    /// <summary>“The sixth one sheared off”, straight behind “five bolts out”: another of the same.</summary>
+    /// <summary>“The sixth one sheared off”, straight behind “five bolts out”: another of the same. “Top left one sheared off” is one of them.</summary>
     internal static Reading Another(Reading reading, Reading? group, PhraseBook book) =>
-        reading is { Deed: Deed.Note, Broken: true, Kind: null, Part: { } which } && book.Of(which.ToLowerInvariant(), WordKind.Ordinals) is not null && group is { Deed: Deed.Undone or Deed.Loose } && group.IsTurned()
-            ? group with { Deed = Deed.Undone, Count = 1, Broken = true, Tray = null, Note = reading.Note }
-            : reading;
+        reading is not { Deed: Deed.Note, Broken: true, Kind: null, Part: { } which } || group is not { Deed: Deed.Undone or Deed.Loose } || !group.IsTurned() ? reading
+        : book.Of(which.ToLowerInvariant(), WordKind.Ordinals) is not null ? group with { Deed = Deed.Undone, Count = 1, Broken = true, Tray = null, Note = reading.Note }
+        : CountOf(reading, book) is { } count && count < group.Count ? Of(group with { Count = count, Broken = true, Note = reading.Note })
+        : reading;
+
+    /// <summary>How many of a group are told of by which they are: “top left one” is one, of “front ones” the line has to count them.</summary>
+    private static int? CountOf(Reading which, PhraseBook book) => which.Part!.Split(' ') is [.. var words, var last] && words.Length > 0 && book.Has(last.ToLowerInvariant(), WordKind.Ones)
+        ? IsWhich(string.Join(' ', words), book) ? which.Count : null
+        : IsWhich(which.Part, book) ? which.Count ?? 1 : null;
+
+    /// <summary>Whether words only tell which of several: “top left”, “long”.</summary>
+    internal static bool IsWhich(string words, PhraseBook book)
+    {
+        var tokens = book.Cut(words);
+        for (var at = 0; at < tokens.Count;)
+        {
+            if ((book.At(tokens, at, WordKind.LeftHand) ?? book.At(tokens, at, WordKind.Places) ?? book.At(tokens, at, WordKind.Sides) ?? book.At(tokens, at, WordKind.JointModifiers) ?? book.At(tokens, at, WordKind.Ordinals)) is not { } which)
+            {
+                return false;
+            }
+
+            at += which.Words.Count;
+        }
+
+        return tokens.Count > 0;
+    }
 
     /// <summary>“Two shear bolts out, one broken”: the other is whole, and one is wanted.</summary>
     /// <param name="read">Reads what was said of a group.</param>
@@ -40,7 +63,7 @@ public static class OneOfThem
         foreach (var reading in readings)
         {
             var some = reading is { Broken: true, Count: > 1, Note: { } note } && reading.IsTurned()
-                ? note.Split(", ").Select(said => read(said, reading)).Select(told => told is [{ Broken: true, Kind: null, Part: { } which } one] && book.Of(which.ToLowerInvariant(), WordKind.Ordinals) is not null ? [Of(reading with { Count = one.Count ?? 1, Broken = true, Note = null })] : told).FirstOrDefault(told => told is [{ Deed: Deed.Wanted, Broken: true }])
+                ? note.Split(", ").Select(said => read(said, reading)).Select(told => told is [{ Broken: true, Kind: null, Part: not null } one] && CountOf(one, book) is { } count && count < reading.Count ? [Of(reading with { Count = count, Broken = true, Note = null })] : told).FirstOrDefault(told => told is [{ Deed: Deed.Wanted, Broken: true }])
                 : null;
             parted.Add(some is null ? reading : reading with { Broken = false });
             wanted.AddRange(some ?? []);

@@ -260,7 +260,7 @@ public sealed class RecordedMap
         };
         if (part is null)
         {
-            if (!LineReader.IsDrain(reading))
+            if (!LineReader.IsDrain(reading) && !LineReader.IsOfSpark(reading))
             {
                 Waiting(device).Add(id);
             }

@@ -13,6 +13,11 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
 
     public Ahead Ahead { get; } = new();
     public Told? Last => _told.Count > 0 ? _told[^1] : null;
+    /// <summary>The lead that was told last, or the hose, be it with what clamped it behind: tied up, it is off no less, and comes home once.</summary>
+    public Told? Hanging => Last is { Lead: not null } lead ? lead
+        : Last is { Reading: { Kind: JointKind.Clamp or JointKind.Clip or JointKind.Tie, Part: { } hose } } ? _told.FindLast(told => IsOffHose(told) && (told.Reading.Name ?? told.Reading.Part) == hose)
+        : Last is { } last && IsOffHose(last) ? last
+        : null;
     public Told? BeforeLast => _told.Count > 1 ? _told[^2] : null;
     /// <summary>The clause before was a remark.</summary>
     public bool IsNoting { get; set; }
@@ -28,6 +33,8 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
 
         return told;
     }
+
+    private static bool IsOffHose(Told told) => told is { SaysDeed: true, Reading: { Kind: JointKind.Hose or JointKind.Pipe, Deed: Deed.Undone } };
 
     private string? LeadOf(Reading reading, Heard? heard) => reading.Kind == JointKind.Connector ? heard?.Clause.Terms.Select(term => term.Text(line)).LastOrDefault(LineReader.IsLead) : null;
 

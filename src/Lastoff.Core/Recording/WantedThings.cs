@@ -28,6 +28,10 @@ internal sealed class WantedThings(string line, PhraseBook book)
 
                 yield return told.Reading.Part is null && told.Reading.Of is null && Worn(before) is { } worn ? (worn with { Deed = told.Reading.Deed }, told.Said) : told;
             }
+            else if (Spent(tokens, before) is { } spent)
+            {
+                yield return (spent with { Deed = Deed.Wanted }, line[tokens[0].Start..tokens[^1].End]);
+            }
 
             if (Of(tokens) is null && tokens.Count > 0 && Thing(tokens, 0, tokens.Count, null) is { Part: not null } name && Worn(tokens) is null && !Enumerable.Range(0, tokens.Count).Any(at => tokens[at].Number is not null || IsWorn(tokens, at, tokens.Count)))
             {
@@ -51,10 +55,12 @@ internal sealed class WantedThings(string line, PhraseBook book)
         List<Token> stretch = [];
         for (var at = 0; at < tokens.Count;)
         {
-            var joining = book.At(tokens, at) is { Kind: WordKind.And or WordKind.Breaks or WordKind.Stops } phrase ? phrase.Words.Count : tokens[at].Lower is "," or ";" or "." or ":" ? 1 : 0;
+            var phrase = book.At(tokens, at);
+            var joining = phrase is { Kind: WordKind.And or WordKind.Breaks or WordKind.Stops } ? phrase.Words.Count : tokens[at].Lower is "," or ";" or "." or ":" ? 1 : 0;
             if (joining == 0)
             {
-                stretch.Add(tokens[at++]);
+                // A phrase stays whole: “hin und her”.
+                stretch.AddRange(tokens[at..(at += phrase?.Words.Count ?? 1)]);
                 continue;
             }
 
@@ -89,6 +95,26 @@ internal sealed class WantedThings(string line, PhraseBook book)
         return null;
     }
 
+    /// <summary>“Cover O-ring squashed flat”, “shaft seal out, bin”: a seal that is told of so has to be new.</summary>
+    private Reading? Spent(List<Token> tokens, List<Token> before)
+    {
+        if (tokens.Index().Any(at => IsSupposed(tokens, at.Index)))
+        {
+            return null;
+        }
+
+        var named = SpentSeal.NameEnd(tokens, book) is { } end ? Thing(tokens, NameFrom(tokens, end), end, null) : SpentSeal.IsSpent(tokens, 0, book) ? CameOff(before) : null;
+        return named is { Part: { } name } && LineReader.IsSeal(name) ? named with { Part = OldOnes.Plain(name, book) } : null;
+    }
+
+    /// <summary>What a stretch says came off: “shaft seal prised out”, “dug out the seal”, or the name and no more.</summary>
+    private Reading? CameOff(List<Token> tokens)
+    {
+        var from = NameFrom(tokens, tokens.Count);
+        var end = Enumerable.Range(0, tokens.Count).FirstOrDefault(at => at > 0 && book.At(tokens, at) is { Kind: WordKind.Deeds or WordKind.DeedsOf or WordKind.Verbs }, tokens.Count);
+        return from < tokens.Count ? Thing(tokens, from, tokens.Count, null) : tokens.Count > 0 ? Thing(tokens, 0, end, null) : null;
+    }
+
     /// <summary>“Washer flattened, needs a new one”: the thing that was looked at just before.</summary>
     private Reading? Worn(List<Token> tokens)
     {
@@ -112,7 +138,8 @@ internal sealed class WantedThings(string line, PhraseBook book)
 
     private (Deed Deed, string? Of)? Behind(List<Token> tokens, int at)
     {
-        if (book.At(tokens, at, WordKind.WantedBehind) is { } wanted)
+        // “Hin und her” is not “hin”.
+        if (book.At(tokens, at, WordKind.WantedBehind) is { } wanted && !(book.At(tokens, at) is { Kind: WordKind.Hedges } longer && longer.Words.Count > wanted.Words.Count))
         {
             var rest = at + wanted.Words.Count;
             return (Deed.Wanted, rest < tokens.Count && book.At(tokens, rest, WordKind.From) is { } from ? Words(tokens, rest + from.Words.Count, tokens.Count) : null);
@@ -177,6 +204,12 @@ internal sealed class WantedThings(string line, PhraseBook book)
         end = Enumerable.Range(from + 1, Math.Max(0, end - from - 1)).FirstOrDefault(at => tokens[at].Number is not null || tokens[at].Lower is "m" && at + 1 < end && tokens[at + 1].Number is not null, end);
 
         var words = tokens[from..end];
+        if (words.Count > 1 && IsOne(words[^1]) && OneOfThem.IsWhich(line[words[0].Start..words[^2].End], book))
+        {
+            // “Top left one missing”.
+            return new Reading { Count = count ?? CountOf(words[^1]), Of = of };
+        }
+
         if (words.TrueForAll(word => IsLeading(word) || book.Of(word.Lower, WordKind.Pronouns, WordKind.Ones, WordKind.Them) is not null))
         {
             // “Four 10s, one missing”, “pump off, it's shot”: what was told before.
@@ -189,10 +222,12 @@ internal sealed class WantedThings(string line, PhraseBook book)
             return new Reading { Part = of };
         }
 
-        return words.Count <= LongestName && words.Exists(word => char.IsLetter(word.Lower[0])) && !words.Exists(IsNoName) ? new Reading { Part = Words(tokens, from, end), Count = count, Of = of } : null;
+        return words.Count <= LongestName && words.Exists(word => char.IsLetter(word.Lower[0])) && !words.Exists(IsNoName) && book.Of(words[^1].Lower, WordKind.Fluids) is null ? new Reading { Part = Words(tokens, from, end), Count = count, Of = of } : null;
     }
 
-    private bool IsNoName(Token word) => book.Of(word.Lower, WordKind.Pronouns, WordKind.Spans, WordKind.Deeds, WordKind.DeedsOf, WordKind.Fluids, WordKind.Units, WordKind.NotDone, WordKind.Nots, WordKind.Remarks) is not null;
+    private bool IsOne(Token word) => CountOf(word) == 1 || book.Of(word.Lower, WordKind.Ones) is not null;
+
+    private bool IsNoName(Token word) => book.Of(word.Lower, WordKind.Pronouns, WordKind.Spans, WordKind.Deeds, WordKind.DeedsOf, WordKind.Units, WordKind.NotDone, WordKind.Nots, WordKind.Remarks) is not null;
 
     private bool IsFrom(List<Token> tokens, int at) => book.At(tokens, at, WordKind.From) is not null;
 

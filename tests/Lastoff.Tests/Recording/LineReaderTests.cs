@@ -183,6 +183,17 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("Kette ab, Kettenschloss in der Dose", "off; part Kette + undone; clip; name Kettenschloss; part Kette; tray Dose")]
     [InlineData("Deckel ab, vier Schrauben auf der Werkbank", "off; part Deckel + undone; bolt; x4; name Schrauben; part Deckel; tray Werkbank")]
     [InlineData("Öl abgelassen, etwa zwei Liter, blaue Kanne", "drained; fluid Öl; volume 2L; note blaue Kanne")]
+    [InlineData("Kerzenstecker ab", "undone; connector; name Kerzenstecker")]
+    [InlineData("Zündkerzenstecker ab und zur Seite gebunden", "undone; connector; name Zündkerzenstecker; note zur Seite gebunden")]
+    [InlineData("Hebel hin und her bewegt, bis kein Druck mehr im Zylinder war", "note; note Hebel hin und her bewegt + safe; part Druck im Zylinder")]
+    [InlineData("kein Druck mehr drauf", "safe; part Druck")]
+    [InlineData("rote Kappe auf dem Druckanschluss", "covered; part Druckanschluss; cover rote Kappe")]
+    [InlineData("blauer Stopfen im Rücklaufanschluss", "covered; part Rücklaufanschluss; cover blauer Stopfen")]
+    [InlineData("Saugschlauch ab, eine Schelle 7 mm, hochgebunden", "undone; hose; name Saugschlauch; note hochgebunden + undone; clamp; x1; 7mm; name Schelle; part Saugschlauch")]
+    [InlineData("Stumpf der abgerissenen Schraube ausgebohrt, Gewinde M8 nachgeschnitten", "note; note Stumpf der abgerissenen Schraube ausgebohrt, Gewinde M8 nachgeschnitten")]
+    [InlineData("alten Schraubenstumpf ausgebohrt", "note; note alten Schraubenstumpf ausgebohrt")]
+    [InlineData("abgerissene Schraube ausgebohrt", "undone; bolt; name Schraube; broken")]
+    [InlineData("Notiz: vier M8 raus", "note; note vier M8 raus")]
     public void What_was_made_still_what_was_levered_out_and_where_it_was_laid_is_read_in_German_too(string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "de").Readings));
 

@@ -57,6 +57,8 @@ public class OneOfThemTests
     [InlineData("en", "bearing housing off, four 17 mil bolts", "one of those is broken", "wanted; x1; part Bearing housing bolt; broken")]
     [InlineData("en", "bearing housing off, four 17 mil bolts", "two snapped, need new ones", "wanted; x2; part Bearing housing bolts; broken; note need new ones")]
     [InlineData("de", "vier 17er Muttern vom Deckel ab", "eine davon abgerissen, brauche neue", "wanted; x1; part Deckel Mutter; broken; note brauche neue")]
+    [InlineData("en", "four 13 mil bolts off the bracket", "top left one sheared off", "wanted; x1; part Bracket bolt; broken")]
+    [InlineData("de", "vier Schrauben vom Deckel ab", "oben links eine abgerissen", "wanted; x1; part Deckel Schraube; broken")]
     // Of the four none is left that broke, and a lid is no bolt.
     [InlineData("en", "four bolts off the lid", "four snapped", "note; broken")]
     [InlineData("en", "lid off", "one snapped", "note; broken")]

@@ -72,6 +72,16 @@ public class RecordedCoverTests
     }
 
     [Fact]
+    public void A_coloured_cap_is_counted_in_and_its_name_is_kept()
+    {
+        var bay = new Recorder().Say("pump off").Say("red cap on the pressure port").Say("blue bung in the return port");
+        Assert.Equal(["Pressure port: red cap", "Return port: blue bung"], bay.Job.Net.Map.Openings.Select(opening => $"{opening.Name}: {opening.Cover}"));
+        bay.Say("bung out of the return port");
+        Assert.Equal((2, 1), (bay.Job.Standing.CoversPutIn, bay.Job.Standing.CoversTakenOut));
+        Assert.Empty(bay.Job.Standing.Questions);
+    }
+
+    [Fact]
     public void A_second_other_cover_is_kept_beside_the_first_and_both_must_come_out()
     {
         var bay = new Recorder().Say("air box off").Say("rag in the inlet").Say("capped the inlet");

@@ -107,8 +107,60 @@ public class RecordedJobTests
     public void The_lead_of_a_spark_plug_goes_on_after_the_fluids_and_the_battery_and_the_lock_after_it()
     {
         var back = Back(new Recorder().Say("locked out").Say("battery disconnected").Say("spark plug lead off").Say("guard off, four 10s").Say("drained the oil, 1 litre").Say("pump out"));
-        Assert.Equal(["Oil", "Spark plug connector", "Machine", "Battery"], back.Select(step => step.Name).Where(name => name is "Oil" or "Battery" or "Machine" or "Spark plug connector"));
+        Assert.Equal(["Oil", "Spark plug lead", "Machine", "Battery"], back.Select(step => step.Name).Where(name => name is "Oil" or "Battery" or "Machine" or "Spark plug lead"));
     }
+
+    [Theory]
+    [InlineData("plug lead pulled off", "Plug lead")]
+    [InlineData("spark plug lead off", "Spark plug lead")]
+    [InlineData("coil lead off", "Coil lead")]
+    public void The_lead_of_a_spark_plug_is_called_as_it_was_told_and_holds_nothing_that_comes_off_later(string line, string name)
+    {
+        var map = new Recorder().Say(line).Say("guard off").Job.Net.Map;
+        Assert.Equal(name, Assert.Single(map.Joints).Name);
+        Assert.DoesNotContain("part:guard", map.Joints[0].Holds);
+    }
+
+    [Theory]
+    [InlineData("plug lead pulled off", true)]
+    [InlineData("front plug lead off", true)]
+    [InlineData("plug lead off the engine", true)]
+    [InlineData("coil lead off", true)]
+    [InlineData("spark plug wires off", true)]
+    [InlineData("sensor plug lead off", false)]
+    [InlineData("pulled the sensor plug lead and tied it back", false)]
+    [InlineData("alternator lead off", false)]
+    public void The_lead_of_a_spark_plug_is_known_by_its_name(string line, bool isOfSpark)
+    {
+        var map = new Recorder().Say(line).Say("drained the oil, 1 litre").Job.Net.Map;
+        Assert.Equal(isOfSpark, map.Homeward.Any(home => home.Target == Assert.Single(map.Joints).Id && home.After.Contains("supply:oil")));
+    }
+
+    [Fact]
+    public void A_hose_that_is_off_and_hung_up_goes_home_once_and_its_clip_after_it()
+    {
+        var back = Back(new Recorder().Say("suction hose off, one jubilee clip 7 mil, hung up with a cable tie"));
+        Assert.Equal([(StepKind.Make, "Suction hose"), (StepKind.Make, "Suction hose jubilee clip, 7 mm")], back.Select(step => (step.Kind, step.Name)));
+    }
+
+    [Theory]
+    [InlineData("old bracket bolt stub drilled out, thread M8 cleaned up with a tap")]
+    [InlineData("stub of the broken bolt drilled out, thread still good")]
+    [InlineData("broken bolt drilled out")]
+    [InlineData("got the snapped bracket bolt out with heat")]
+    public void What_is_left_of_a_bolt_that_broke_never_goes_back(string line)
+    {
+        var bay = new Recorder().Say("bracket off, four 13 mil bolts, top left one sheared off").Say(line);
+        Assert.Equal(["Bracket bolts, 13 mm"], bay.Job.Net.Map.Joints.Select(joint => joint.Name));
+        Assert.Equal(("Bracket bolt", 1), (Assert.Single(bay.Job.Net.Map.Renewals).Name, bay.Job.Net.Map.Renewals[0].Count));
+    }
+
+    [Theory]
+    [InlineData("broken lid bolt drilled out")]
+    [InlineData("another broken bolt drilled out")]
+    [InlineData("bolt snapped")]
+    public void One_more_that_broke_is_no_note(string line) =>
+        Assert.Equal(2, new Recorder().Say("bracket off, four 13 mil bolts, one sheared off").Say(line).Job.Net.Map.Joints.Count);
 
     [Theory]
     [InlineData("return spring unhooked, long hook to the top", "Return spring")]

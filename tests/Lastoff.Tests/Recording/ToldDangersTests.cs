@@ -70,6 +70,10 @@ public class ToldDangersTests
     public void Of_another_only_the_ends_are_told(string line) => Assert.Equal([Ends], Of(line));
 
     [Fact]
+    public void No_pressure_left_in_the_ram_is_hydraulics_made_safe() =>
+        Assert.Equal([Cautions.OfSupply(SupplyKind.Hydraulic, restoring: false)], Of("worked the lever both ways till there was no pressure left in the ram"));
+
+    [Fact]
     public void What_is_closed_is_not_asked_for() =>
         Assert.Equal([Cautions.OfSupply(SupplyKind.Hydraulic, restoring: false)], Of("hydraulic hose off at the feed motor, plugged with a cap"));
 

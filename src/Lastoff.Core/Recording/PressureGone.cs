@@ -1,0 +1,86 @@
+namespace Lastoff.Core.Recording;
+
+/// <summary>Reads a clause that tells of pressure by what is left of it: “no pressure left in the ram”, “worked the lever till the pressure was gone”. It was let off, and how stands in the note.</summary>
+internal static class PressureGone
+{
+    /// <returns>Null where the clause says nothing of the kind, or only supposes it. “No pressure” by itself is a fault of the machine.</returns>
+    public static Heard? Read(Clause clause, string line, PhraseBook book)
+    {
+        if (!clause.Terms.Any(term => IsPressure(term, line, book)) || clause.Terms.Any(term => term.Is(WordKind.NotDone) && !Is(term, WordKind.Untils, line, book) && !Is(term, WordKind.Gone, line, book)))
+        {
+            return null;
+        }
+
+        var until = clause.Terms.Index().FirstOrDefault(at => Is(at.Item, WordKind.Untils, line, book), (-1, null!)).Index;
+        var end = clause with { Terms = [.. clause.Terms.Skip(until + 1)] };
+        // “Until the pressure was gone”.
+        var heard = NoneLeft(end, line, book) ?? (until >= 0 && end.Terms.Count > 0 && ClauseReader.Read(end, line, book) is { Shape: Shape.Thing, Reading.Deed: Deed.Safe } safe ? safe : null);
+        if (heard is not null && until >= 0)
+        {
+            clause.Terms[until].IsUsed = true;
+        }
+
+        return heard is null ? null : heard with { Clause = clause };
+    }
+
+    /// <summary>Whether what stands behind “until” tells of pressure: it is no supposition.</summary>
+    public static bool IsTold(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => Is(terms[at], WordKind.Untils, line, book) && terms.Skip(at).Any(term => IsPressure(term, line, book));
+
+    private static Heard? NoneLeft(Clause clause, string line, PhraseBook book)
+    {
+        var terms = clause.Terms;
+        var at = Past(0, term => term.Is(WordKind.Fillers) || Is(term, WordKind.There, line, book));
+        if (at == terms.Count || !Is(terms[at], WordKind.None, line, book))
+        {
+            return null;
+        }
+
+        // “No more pressure”, “no pressure was left”.
+        var name = Past(at + 1, term => Is(term, WordKind.Gone, line, book));
+        var pressure = Past(name, term => !IsPressure(term, line, book) && (term.IsNameable || term.Is(WordKind.Supplies)));
+        if (pressure == terms.Count || !IsPressure(terms[pressure], line, book))
+        {
+            return null;
+        }
+
+        var left = Past(pressure + 1, term => term.Is(WordKind.Fillers));
+        var isLeft = left < terms.Count && Is(terms[left], WordKind.Gone, line, book);
+        if (!isLeft && name == at + 1)
+        {
+            return null;
+        }
+
+        // “Left in” is one term, and leads to the place all the same.
+        var lead = isLeft && terms[left].Lower(line).Split(' ') is [var first, _, ..] ? terms[left].Start + first.Length : isLeft ? terms[left].End : terms[pressure].End;
+        var end = Past(isLeft ? left + 1 : pressure + 1, term => term.Is(WordKind.From, WordKind.Article, WordKind.Fillers, WordKind.Sides, WordKind.Supplies, WordKind.Fluids) || term.IsNameable || Is(term, WordKind.Pronouns, line, book));
+        var last = end - 1;
+        while (terms[last].Is(WordKind.From, WordKind.Article, WordKind.Fillers))
+        {
+            last--;
+        }
+
+        foreach (var term in terms.Take(end))
+        {
+            term.IsUsed = true;
+        }
+
+        var said = line[terms[name].Start..terms[pressure].End];
+        var place = last > left && last > pressure && !Is(terms[last], WordKind.Pronouns, line, book) ? line[lead..terms[last].End] : "";
+        return new Heard(clause, Shape.Thing, new Reading { Deed = Deed.Safe, Part = said + place });
+
+        int Past(int from, Func<Term, bool> isPassed)
+        {
+            while (from < terms.Count && isPassed(terms[from]))
+            {
+                from++;
+            }
+
+            return from;
+        }
+    }
+
+    // “Hydraulic pressure”: by its last word.
+    private static bool IsPressure(Term term, string line, PhraseBook book) => book.Of(term.Lower(line).Split(' ')[^1], WordKind.Pressures) is not null;
+
+    private static bool Is(Term term, WordKind kind, string line, PhraseBook book) => book.Has(term.Lower(line), kind);
+}
