@@ -185,7 +185,9 @@ public sealed class LineReader
     internal static bool IsLead(string word) => All.Any(reader => reader._book.Has(word.ToLowerInvariant(), WordKind.LeadsOff));
 
     /// <summary>Whether it is the lead of a spark plug, without which no engine starts by itself.</summary>
-    internal static bool IsOfSpark(Reading reading) => reading.Kind == JointKind.Connector && $"{reading.Part} {reading.Name}" is var name && All.Any(reader => reader.Says(name, WordKind.Sparks));
+    /// <remarks>Of “ignition lead off” the reading keeps no more than that something of the ignition was pulled off.</remarks>
+    internal static bool IsOfSpark(Reading reading) => reading.Kind == JointKind.Connector && $"{reading.Part} {reading.Name}" is var name
+        && All.Any(reader => reader.Says(name, WordKind.Sparks) || reader._book.Phrase($"{reading.Part} lead".ToLowerInvariant(), WordKind.Sparks) is not null);
 
     /// <summary>Whether what is made safe by this name is under pressure, and no fluid that has a caution of its own: “air”, “steam valve”.</summary>
     internal static bool IsPressed(string? name) => name is not null && (Carried(name) is { Supply: null } || All.Any(reader => TapReader.IsPressed(name, reader._book)));
