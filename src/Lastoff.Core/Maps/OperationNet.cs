@@ -79,6 +79,13 @@ public sealed class OperationNet
         ? joint.OneTime ? $"{joint.Name}, new" : $"{joint.Name}: one {Words<JointKind>.Of(joint.Kind)}{(joint.Thread is { } thread ? $" {thread}" : "")}, new"
         : NameOf(renewal);
 
+    /// <summary>What the map tells of a part, joint or supply beside what is to be heeded.</summary>
+    public IReadOnlyList<string> NotesOf(string target) =>
+        Parts.TryGetValue(target, out var part) ? part.Notes
+        : Joints.TryGetValue(target, out var joint) ? joint.Notes
+        : Supplies.TryGetValue(target, out var supply) ? supply.Notes
+        : [];
+
     /// <summary>The new part that a goal brings: it is renewed, not refitted. Where the map renews it each time, that is the one.</summary>
     public Renewal NewPart(string part) => RenewalsFor.GetValueOrDefault(part, []).FirstOrDefault(renewal => renewal.Kind == RenewalKind.Part) ?? new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
 
