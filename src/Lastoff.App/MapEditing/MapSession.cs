@@ -75,7 +75,7 @@ public sealed class MapSession
     /// <summary>A letter was typed in a field of an item. An emptied field stays in the text until the hand leaves it, lest its comment go with it.</summary>
     public void Type(string item, string field, string text) => Wait(new Typing(
         $"{item} {field}",
-        map => map?.At(item) is { } at ? TextOf(map.Set(at, field, text)) : Answer.Of(Text),
+        map => map?.At(item) is { } at ? TextOf(field == "name" ? map.Rename(at, text) : map.Set(at, field, text)) : Answer.Of(Text),
         text.Trim().Length == 0));
 
     /// <summary>A letter was typed in the text itself.</summary>

@@ -11,6 +11,7 @@ internal static class LastingCautions
     /// <summary>What may still run out is said by whatever a joint waits for; it needs no saying twice.</summary>
     private static readonly string?[] OfOpenings = [.. Enum.GetValues<SupplyKind>().Select(Cautions.OfOpening)];
 
+    /// <remarks>That open ends are to be closed is of use on the way out alone, and said there.</remarks>
     /// <param name="isSafe">Whether a supply of the kind was made safe before it.</param>
     public static IReadOnlyList<string> Of(ToldMove one, Func<SupplyKind, bool> isSafe)
     {
@@ -20,13 +21,12 @@ internal static class LastingCautions
             return [];
         }
 
-        var isClosed = one.Line?.Readings.Any(other => other.Deed == Deed.Covered) is true;
         string[] length = reading.Length is { } said ? [$"{RecordedThing.Said(said)} long."] : [];
         return
         [
             .. RecordedThing.CautionsOf(reading with { Seized = false })
                 .Concat(length)
-                .Concat(ToldDangers.Of(reading, isSafe, isClosed).Where(danger => !OfOpenings.Contains(danger)))
+                .Concat(ToldDangers.Of(reading, isSafe, isClosed: true).Where(danger => !OfOpenings.Contains(danger)))
                 .Distinct(),
         ];
     }

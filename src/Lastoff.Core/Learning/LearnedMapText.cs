@@ -84,7 +84,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
             Line("amount", drained.Litres is { } litres ? $"{Number(litres)} L" : null, amount => amount);
         }
 
-        Caution([.. removals.Select(r => r.Removal)]);
+        Words([.. removals.Select(r => r.Removal)]);
         var ways = order.Of(new Event(Happening.Safe, supply));
         Needs(new Event(Happening.Safe, supply), ways);
         Reach(new Event(Happening.Safe, supply), ways);
@@ -104,13 +104,9 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         List<Removal> removals = [.. seen.Of(Sort.Part, part).Select(r => r.Removal)];
         Where(removals[0]);
         Minutes("off_min", "on_min", [.. removals.Where(r => r.Kind == OperationKind.Off)], (TradeMinutes.PartOff, TradeMinutes.PartOn));
-        Caution(removals);
-        if (!seen.Named(Sort.Joint).Any(joint => Holds(joint).Contains(part)))
-        {
-            // Nothing that holds it says what was made safe first.
-            Needs(clear, order.Of(clear));
-        }
-
+        Words(removals);
+        // Of what its joints do not wait for.
+        Needs(clear, order.Of(clear));
         Reach(clear, order.Of(clear));
         if (seen.CarrierOf(part) is { } carrier)
         {
@@ -154,7 +150,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Flag("captive", removals.Any(r => r.Captive));
         Flag("one_time", removals.Any(r => r.OneTime));
         Flag("clean", removals.Any(r => r.Clean));
-        Caution(removals);
+        Words(removals);
         Needs(undone, ways);
         Reach(undone, ways);
         // What it costs is told only where it was timed; how often it was seen stands in its caution.
@@ -238,7 +234,15 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
 
     private void Flag(string field, bool isSet) => Line(field, isSet ? "true" : null, word => word);
 
-    private void Caution(IReadOnlyList<Removal> removals) => Line("caution", LearnedCaution.Of(removals, tongue), Quoted);
+    /// <summary>What to heed at it, and what else there is to tell.</summary>
+    private void Words(IReadOnlyList<Removal> removals)
+    {
+        Line("caution", LearnedCaution.Of(removals, tongue), Quoted);
+        if (LearnedNotes.Of(removals, tongue) is { Count: > 0 } notes)
+        {
+            Line("notes", $"[{string.Join(", ", notes.Select(Quoted))}]");
+        }
+    }
 
     private static string? Timed(IEnumerable<double?> minutes) => Median.Of(minutes) is { } middle ? Number(middle) : null;
 

@@ -85,7 +85,8 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
     {
         var parts = strips.SelectMany(s => s.Strip.Removals).Where(r => r.Kind is OperationKind.Off or OperationKind.Aside).Select(r => r.Name).ToHashSet();
         // Of a part that never came off, it was in the way of what did.
-        var of = strips.SelectMany(s => s.Belongs).Where(pair => parts.Contains(pair.Part)).ToLookup(pair => pair.Joint, pair => pair.Part);
+        var told = strips.SelectMany(s => s.Belongs).Where(pair => parts.Contains(pair.Part)).ToLookup(pair => pair.Joint, pair => pair.Part);
+        var of = told.SelectMany(joint => joint.Select(part => (Joint: joint.Key, Part: part))).Concat(UntoldHosts.Of(strips, told)).ToLookup(pair => pair.Joint, pair => pair.Part);
         return
         [
             .. from joint in of

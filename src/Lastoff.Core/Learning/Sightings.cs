@@ -13,7 +13,7 @@ internal readonly record struct Event(Happening What, string Name)
     /// <summary>Whether a map can say that this must happen before the other one. Of what it cannot say, nothing on a machine makes it so by itself.</summary>
     public bool CanHoldUp(Event other) => Name != other.Name && (What, other.What) switch
     {
-        (Happening.Safe, Happening.Safe or Happening.Undone) => true,
+        (Happening.Safe, Happening.Safe or Happening.Undone or Happening.Clear) => true,
         (Happening.Undone, Happening.Clear or Happening.Off) => true,
         (Happening.Clear or Happening.Off, Happening.Safe or Happening.Undone or Happening.Clear) => true,
         _ => false,

@@ -38,6 +38,8 @@ public sealed record Joint
     /// <summary>What may go wrong when it is undone; null when nothing is known to.</summary>
     public Risk? Risk { get; init; }
     public string? Caution { get; init; }
+    /// <summary>What there is to tell of it that is no caution, each a sentence or some.</summary>
+    public IReadOnlyList<string> Notes { get; init; } = [];
     public int Line { get; init; }
 
     /// <summary>A bolt or the like, and no line, clip or face.</summary>

@@ -70,6 +70,7 @@ internal sealed class MapFields(FaultList faults)
             Needs = fields.Names("needs"),
             Reach = ReadReach(fields),
             Caution = fields.Text("caution"),
+            Notes = fields.Texts("notes"),
             Line = mapping.Line,
         };
         fields.Finish();
@@ -92,6 +93,7 @@ internal sealed class MapFields(FaultList faults)
             Aside = ReadAside(fields),
             RidesOn = fields.Text("rides_on"),
             Caution = fields.Text("caution"),
+            Notes = fields.Texts("notes"),
             Line = mapping.Line,
         };
         fields.Finish();
@@ -123,6 +125,7 @@ internal sealed class MapFields(FaultList faults)
             Reach = ReadReach(fields),
             Risk = ReadRisk(fields),
             Caution = fields.Text("caution"),
+            Notes = fields.Texts("notes"),
             Line = mapping.Line,
         };
         joint = joint with { Tighten = TightnessFields.Read(fields, joint, faults) };

@@ -77,6 +77,13 @@ public sealed class OperationNet
     /// <summary>The name where nothing else says that it is a new one: on a list of what is to be had, and in a price.</summary>
     public string NameToBuy(Renewal renewal) => IsNewSet(renewal) && Joints.TryGetValue(renewal.For, out var joint) && joint.OneTime ? $"{joint.Name}, new" : NameOf(renewal);
 
+    /// <summary>What the map tells of a part, joint or supply beside what is to be heeded.</summary>
+    public IReadOnlyList<string> NotesOf(string target) =>
+        Parts.TryGetValue(target, out var part) ? part.Notes
+        : Joints.TryGetValue(target, out var joint) ? joint.Notes
+        : Supplies.TryGetValue(target, out var supply) ? supply.Notes
+        : [];
+
     /// <summary>The new part that a goal brings: it is renewed, not refitted. Where the map renews it each time, that is the one.</summary>
     public Renewal NewPart(string part) => RenewalsFor.GetValueOrDefault(part, []).FirstOrDefault(renewal => renewal.Kind == RenewalKind.Part) ?? new($"{part}.new", $"new: {Parts[part].Name}", RenewalKind.Part, part, 1, "", Parts[part].Line);
 

@@ -17,6 +17,8 @@ public sealed record Part
     /// <summary>The part this one is carried by: when that one comes off, this one goes with it.</summary>
     public string? RidesOn { get; init; }
     public string? Caution { get; init; }
+    /// <summary>What there is to tell of it that is no caution, each a sentence or some.</summary>
+    public IReadOnlyList<string> Notes { get; init; } = [];
     public int Line { get; init; }
 }
 

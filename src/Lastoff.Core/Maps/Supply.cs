@@ -25,6 +25,8 @@ public sealed record Supply
     public IReadOnlyList<string> Needs { get; init; } = [];
     public Reach Reach { get; init; } = Reach.Free;
     public string? Caution { get; init; }
+    /// <summary>What there is to tell of it that is no caution, each a sentence or some.</summary>
+    public IReadOnlyList<string> Notes { get; init; } = [];
     public int Line { get; init; }
 }
 

@@ -44,10 +44,15 @@ public static class Cautions
             case StepKind.Undo:
                 var joint = net.Joints[target];
                 Add(joint.Caution, OfUndoing(joint.Kind));
+                if (net.Map.Learned && IsLine(joint) && !net.OpeningsOn.ContainsKey(target))
+                {
+                    cautions.Add(OfOpenEnds);
+                }
+
                 cautions.AddRange(joint.Needs.Select(supply => net.Supplies[supply].Kind).Where(kind => MayCome(net, joint, kind)).Select(OfOpening).OfType<string>().Distinct());
                 break;
             case StepKind.Make:
-                Add(net.Joints[target].Caution, null);
+                Add(net.Joints[target].Caution, RecordedMap.IsAllTold(net.Map) && IsLine(net.Joints[target]) ? OfConnecting : null);
                 break;
             case StepKind.Clean:
                 // On the end of a hose or pipe there is nothing to scrape.
@@ -100,12 +105,24 @@ public static class Cautions
     };
 
     /// <summary>
-    /// By recordings alone a joint waits for all that was safe before it: of oil and coolant, which run out of hoses and pipes, the others are not warned. What else may come hurts, and is said.
-    /// What a bare hand screws on and off, a shield by its knobs, holds no pressure in.
+    /// By recordings alone a joint waits for all that was safe before it, the guard's bolts for the hydraulic oil as well: of what runs out of hoses and pipes only those are warned, of what is under pressure
+    /// whatever holds it in. High voltage is wherever somebody reaches. What a bare hand screws on and off, a shield by its knobs, holds no pressure in.
     /// </summary>
     private static bool MayCome(OperationNet net, Joint joint, SupplyKind kind) =>
         !(kind == SupplyKind.Hydraulic && joint.IsFastener && joint.Tool.IsHand && RecordedMap.IsToolKnown(net.Map, joint.Tool))
-        && (!RecordedMap.IsAllTold(net.Map) || joint.Kind is JointKind.Hose or JointKind.Pipe || kind is not (SupplyKind.Oil or SupplyKind.Coolant));
+        && (!RecordedMap.IsAllTold(net.Map) || IsLine(joint) || kind switch
+        {
+            SupplyKind.Oil or SupplyKind.Coolant => false,
+            SupplyKind.Hydraulic or SupplyKind.FuelPressure or SupplyKind.Refrigerant => HoldsPressure(net, joint),
+            _ => true,
+        });
+
+    /// <summary>A face, a plug, or what holds a part that a hose or pipe comes to.</summary>
+    private static bool HoldsPressure(OperationNet net, Joint joint) =>
+        joint.Kind == JointKind.Face || LineReader.IsDrain(new Reading { Name = joint.Name })
+        || joint.Kind != JointKind.Connector && joint.Holds.Any(part => net.JointsOf[part].Any(IsLine));
+
+    private static bool IsLine(Joint joint) => joint.Kind is JointKind.Hose or JointKind.Pipe;
 
     /// <summary>What may still come out of a joint whose supply was made safe.</summary>
     public static string? OfOpening(SupplyKind kind) => kind switch
@@ -122,6 +139,12 @@ public static class Cautions
 
     /// <summary>Of what is in a hose or pipe and is no supply: air, steam.</summary>
     public const string OfPressure = "What is under pressure lets go at once: shut it off and let it down before it is opened; eye protection. Steam burns.";
+
+    /// <summary>Of a hose or pipe that was recorded, when it comes off.</summary>
+    public const string OfOpenEnds = "Close both open ends, and count what closes them.";
+
+    /// <summary>Of a hose or pipe that was recorded, when it is connected.</summary>
+    public const string OfConnecting = "Nothing may be left in its ends: take out what closed them.";
 
     /// <summary>Of a spring, which comes off and goes on by hand.</summary>
     public const string OfSpring = "A spring under tension flies when it slips: hold it fast, ease it slowly, face out of its line; eye protection.";

@@ -4,20 +4,21 @@ using Lastoff.Core.Planning;
 namespace Lastoff.Core.Pricing;
 
 /// <summary>Minutes of work, what may give trouble left out: that is priced apart.</summary>
-/// <param name="P50">In half of the jobs it takes no longer.</param>
+/// <param name="P50">As a rule.</param>
 /// <param name="AtChance">At the chance the terms quote hours at; no less than <paramref name="P50"/>.</param>
 public sealed record LabourMinutes(double P50, double AtChance)
 {
     /// <summary>How many earlier jobs they were learned from; zero when they are the map's.</summary>
     public int FromJobs { get; init; }
 
-    /// <summary>By the plan's own spread.</summary>
+    /// <summary>As a rule what the plan says it takes, which is the figure the customer is told, and at more than an even chance by its own spread.</summary>
     /// <param name="chance">0.5 to 0.95.</param>
     public static LabourMinutes Of(OperationNet net, Plan plan, double chance)
     {
         var calm = plan.WithoutTrouble();
-        var spread = Spread.Of(net, [.. calm.Out, .. calm.Back]);
-        return new LabourMinutes(spread.P50, spread.At(chance));
+        List<PlanStep> steps = [.. calm.Out, .. calm.Back];
+        var asARule = steps.Sum(step => step.Minutes + step.SetUpMinutes + step.WaitMinutes);
+        return new LabourMinutes(asARule, chance > 0.5 ? Math.Max(asARule, Spread.Of(net, steps).At(chance)) : asARule);
     }
 }
 

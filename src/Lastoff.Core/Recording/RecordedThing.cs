@@ -106,11 +106,6 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
             cautions.Add(Cautions.OfSpring);
         }
 
-        if (reading.Kind is JointKind.Hose or JointKind.Pipe)
-        {
-            cautions.Add("Nothing may be left in its ends: take out what closed them.");
-        }
-
         return cautions;
     }
 

@@ -34,7 +34,7 @@ public static class ToldDangers
 
             if (!isClosed)
             {
-                yield return "Close both open ends, and count what closes them.";
+                yield return Cautions.OfOpenEnds;
             }
         }
 

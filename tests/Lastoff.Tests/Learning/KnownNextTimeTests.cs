@@ -105,8 +105,9 @@ public class KnownNextTimeTests
         Assert.Null(bay.Do(new Moved(Move.SupplyRestored, "supply:coolant", "tried", 7.5)));
         var coolant = Assert.Single(Read(Learned(bay)).Supplies);
         Assert.Equal(8, coolant.Amount_L);
-        Assert.Contains("blue can", coolant.Caution, StringComparison.Ordinal);
-        Assert.DoesNotContain("litres", coolant.Caution, StringComparison.Ordinal);
+        var note = Assert.Single(coolant.Notes);
+        Assert.Contains("blue can", note, StringComparison.Ordinal);
+        Assert.DoesNotContain("litres", note, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -124,18 +125,49 @@ public class KnownNextTimeTests
         Assert.Null(bay.Do(new Learned("Oil it the day before", "part:pump")));
         var map = Read(bay);
         Assert.Equal(["Bring a second lamp."], map.Lessons);
-        Assert.Equal("Learned before: “Oil it the day before”.", Assert.Single(map.Parts).Caution);
+        Assert.Equal(["Learned before: “Oil it the day before”."], Assert.Single(map.Parts).Notes);
     }
 
     [Theory]
     [InlineData("spark plug lead off")]
     [InlineData("plug lead pulled off")]
+    [InlineData("ignition lead off the spark plug")]
     public void The_lead_of_a_spark_plug_comes_off_first_and_goes_on_last(string line)
     {
         var plan = Plan(Read(Said(line, "oil drained", "pump off, two 13 bolts")), "pump");
         Assert.Equal([StepKind.MakeSafe, StepKind.MakeSafe, StepKind.Undo, StepKind.TakeOff], plan.Out.Select(step => step.Kind));
         Assert.Contains("lead", plan.Out[0].Name, StringComparison.OrdinalIgnoreCase);
         Assert.Equal([plan.Out[1].Target, plan.Out[0].Target], plan.Back.Where(step => step.Kind == StepKind.Restore).Select(step => step.Target));
+    }
+
+    [Theory]
+    [InlineData("ignition lead off")]
+    [InlineData("HT lead off")]
+    [InlineData("plug lead pulled off")]
+    public void So_does_any_other_lead_of_the_ignition(string line) =>
+        Assert.Equal([SupplyKind.Heat, SupplyKind.Oil], Read(Said(line, "oil drained", "pump off, two 13 bolts")).Supplies.Select(supply => supply.Kind));
+
+    [Fact]
+    public void What_was_drained_comes_before_a_part_that_no_joint_holds() =>
+        Assert.Equal([StepKind.MakeSafe, StepKind.TakeOff], Plan(Read(Said("oil drained", "sump off")), "sump").Out.Select(step => step.Kind));
+
+    [Fact]
+    public void A_hose_both_undone_and_laid_aside_leaves_its_port_open_once()
+    {
+        var map = Read(Said("suction hose off", "suction hose tied up", "stuffed a clean rag in the suction port", "pump off, two 13 bolts"));
+        Assert.Contains(map.Parts, part => part.Name == "Suction hose");
+        Assert.Contains(map.Joints, joint => joint.Name == "Suction hose");
+        Assert.Equal("Suction port", Assert.Single(map.Openings).Name);
+    }
+
+    [Fact]
+    public void So_does_one_that_had_two_names_in_two_recordings()
+    {
+        var one = RecordedStrip.Of("one", Said("suction hose off", "suction hose tied up", "rag in the suction port", "pressure hose undone at the pump", "red cap in the pressure port", "pump off, two 13 bolts").Job.Entries);
+        var two = RecordedStrip.Of("two", Said("suction pipe off", "suction pipe tied up", "bung in the suction port", "bung in the pump inlet", "pressure pipe undone at the pump", "blanking plug in the pressure port", "pump off, two 13 bolts").Job.Entries);
+        var merged = new Recordings([one, two]).Merged("Suction pipe", "Suction hose")!.Merged("Pressure pipe", "Pressure hose")!;
+        var map = Read(merged.Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence)));
+        Assert.Equal(["Pressure port", "Pump inlet", "Suction port"], map.Openings.Select(opening => opening.Name).Order(StringComparer.Ordinal));
     }
 
     [Theory]

@@ -241,6 +241,25 @@ public class EditedMapTests
         Assert.Equal("“B” stays, because “Lid” still names it; take it out there first.", map.Remove(map.Items[2]).Sentence);
     }
 
+    [Fact]
+    public void What_is_called_after_a_fluid_goes_by_its_new_name()
+    {
+        const string Text = """
+            supplies:
+              - {id: let-oil, name: Let oil, kind: oil}   # as it was heard
+            renewals:
+              - {id: fresh, name: Let oil, kind: fluid, for: let-oil, count: 2, unit: L}
+              - {id: filter, name: Let oil filter, kind: filter, for: let-oil, count: 1}
+            proofs:
+              - {id: look, name: "No leak: Let oil", kind: leak_look, for: let-oil}
+            """;
+        var map = Changed(EditedMap.Read(Text));
+        Assert.Equal(
+            ["Hydraulic oil", "Hydraulic oil", "Let oil filter", "No leak: Hydraulic oil"],
+            Changed(map.Rename(map.Items[0], " Hydraulic oil ")).Items.Select(item => item.Text("name")));
+        Assert.Equal(Text.Replace("Let oil filter", "Sieve", StringComparison.Ordinal), Changed(map.Rename(map.Items[2], "Sieve")).Text);
+    }
+
     private static (EditedMap Map, EditedItem Item) Some(string text, int which)
     {
         var map = Changed(EditedMap.Read(text));

@@ -213,10 +213,13 @@ public class RecordedJobTests
     public void The_clamps_of_a_hose_are_called_once_by_it(string line) => Assert.Contains(new Recorder().Say(line).Job.Net.Map.Joints, joint => joint.Name == "Breather hose clamps");
 
     [Theory]
-    [InlineData("hydraulic hose off", "Nothing may be left in its ends: take out what closed them.")]
     [InlineData("centre nut off, left hand thread", "Left-hand thread: undo it clockwise, do it up anticlockwise.")]
     [InlineData("return spring unhooked", "A spring under tension flies when it slips: hold it fast, ease it slowly, face out of its line; eye protection.")]
     public void What_is_heeded_is_what_the_way_back_asks_for(string line, string caution) => Assert.Equal(caution, Assert.Single(new Recorder().Say(line).Job.Net.Map.Joints).Caution);
+
+    [Fact]
+    public void Whoever_connects_a_hose_looks_into_its_ends() =>
+        Assert.Contains("Nothing may be left in its ends", Back(new Recorder().Say("hydraulic hose off")).Single(step => step.Kind == StepKind.Make).Caution, StringComparison.Ordinal);
 
     [Theory]
     [InlineData("drain plug out, 17 mil")]

@@ -51,6 +51,15 @@ public sealed class EditedMap
             : Put(item, field, new YamlScalar(0, value, SectionFields.IsBare(EditedItem.Split(field).Within ?? field)));
     }
 
+    /// <summary>Gives an item another name, and with it what is called after it: the fluid that goes in new, the look for its leaks.</summary>
+    public Answer<EditedMap> Rename(EditedItem item, string name)
+    {
+        var (had, now) = (item.Text("name"), name.Trim());
+        List<EditedItem> after = had.Length == 0 || now.Length == 0 ? []
+            : [.. Items.Where(other => other.Text("for") == item.Id && (other.Text("name") == had || other.Text("name").EndsWith($": {had}", StringComparison.Ordinal)))];
+        return after.Aggregate(Set(item, "name", now), (so, other) => so.Found ? so.Value.Set(so.Value.At(other.Path)!, "name", other.Text("name")[..^had.Length] + now) : so);
+    }
+
     public Answer<EditedMap> TakeOut(EditedItem item, string field)
     {
         var (owner, within) = EditedItem.Split(field);

@@ -22,7 +22,7 @@ internal static class SectionFields
     [
         "id", "name", "kind", "count", "holds", "captive", "one_time", "clean", "on", "for", "at", "tool", "thread", "torque", "tighten", "tray", "cover", "cover_min",
         "unit", "off_min", "on_min", "undo_min", "make_min", "cures_min", "minutes", "safe_min", "runs_min", "restore_min", "make_safe", "restore", "amount", "fluid",
-        "needs", "reach", "aside", "rides_on", "risk", "hold", "limit", "within_percent", "caution",
+        "needs", "reach", "aside", "rides_on", "risk", "hold", "limit", "within_percent", "caution", "notes",
     ];
 
     // A count comes last in a renewal, before its unit, and early in a joint.
