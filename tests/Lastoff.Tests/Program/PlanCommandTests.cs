@@ -90,8 +90,8 @@ public class PlanCommandTests
     [Fact]
     public async Task Two_people_get_a_time_line_and_are_told_what_the_second_saves()
     {
-        var one = await Plan("light-van", "transfer-pipe");
-        var two = await Plan("light-van", "transfer-pipe", "--hands", "2");
+        var one = await Plan("orchard-sprayer-pump", "pump");
+        var two = await Plan("orchard-sprayer-pump", "pump", "--hands", "2");
         Assert.Equal(2, (int)two["hands"]!);
         Assert.Equal((double)one["minutes_p50"]!, (double)two["one_person_minutes"]!, 1e-9);
         Assert.True((double)two["lower_bound_minutes"]! <= (double)two["makespan_minutes"]! && (double)two["makespan_minutes"]! < (double)two["one_person_minutes"]!);
