@@ -49,6 +49,13 @@ internal sealed class BareNames(string line, ToldSoFar told)
             return null;
         }
 
+        if (_names.Count == 0 && Belonging.IsDrained(heard, Last))
+        {
+            ToldSoFar.Keep(heard.Clause);
+            Last!.Notes.Add(heard.Clause.Whole);
+            return null;
+        }
+
         if (isName && Last is null && told.Ahead.Reading is { } carried && carried.IsMeasured())
         {
             // “Three 10 mm, coil bracket”.

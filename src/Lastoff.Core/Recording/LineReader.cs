@@ -202,6 +202,9 @@ public sealed class LineReader
     /// <summary>Whether a word says that a thing is known: “the wheel”.</summary>
     internal static bool IsDetermined(string word) => All.Any(reader => reader._book.Has(word, WordKind.Determiners));
 
+    /// <summary>Whether a word in front of a thing says that it is the old one.</summary>
+    internal static bool IsOld(string word) => All.Any(reader => reader._book.Has(word.ToLowerInvariant(), WordKind.OldOnes));
+
     /// <summary>Whether words name no thing: “everything”, “rest”.</summary>
     internal static bool IsUnnamed(string words) => All.Any(reader => reader._book.Of(words.ToLowerInvariant(), WordKind.Unnamed) is not null);
 
