@@ -130,8 +130,10 @@ internal sealed class WantedThings(string line, PhraseBook book)
     /// <summary>“Union undone, copper washer, new one needed”: the thing that was named just before, and of which nothing else is said. “Two seals, both shot” are two.</summary>
     private Reading? Named(List<Token> tokens, Reading told)
     {
-        var name = tokens.SkipWhile(token => IsLeading(token) || CountOf(token) is not null).ToList();
-        return name.Count > 0 && name.Index().All(at => name[at.Index].Number is null && (book.At(name, at.Index) ?? book.Of(at.Item.Lower, WordKind.Joints)) is null or { Kind: WordKind.Parts or WordKind.Sundries or WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Sides })
+        var name = tokens.SkipWhile(IsLeading).ToList();
+        // “Four 10s, one missing” names nothing.
+        name.RemoveRange(0, name.Count > 0 && CountOf(name[0]) is not null ? 1 : 0);
+        return name is [{ IsGlued: false }, ..] && name.Index().All(at => name[at.Index].Number is null && (book.At(name, at.Index) ?? book.Of(at.Item.Lower, WordKind.Joints)) is null or { Kind: WordKind.Parts or WordKind.Sundries or WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Sides })
             && Thing(tokens, 0, tokens.Count, null) is { Part: not null } thing ? thing with { Count = told.Count ?? thing.Count } : null;
     }
 
