@@ -14,8 +14,8 @@ internal static class Belonging
             return reading with { Part = hose };
         }
 
-        // “Pump off, plug lead off”: the lead is the engine's.
-        if (reading.Kind is not { } kind || reading.Part is not null || LineReader.IsOfSpark(reading) || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false })
+        // “Pump off, plug lead off”: the lead is the engine's. “Fuel tap shut, feed pipe off”: nothing is off the tap.
+        if (reading.Kind is not { } kind || reading.Part is not null || LineReader.IsOfSpark(reading) || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false, Reading.Deed: not Deed.Safe })
         {
             return reading;
         }
