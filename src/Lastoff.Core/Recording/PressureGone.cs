@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Recording;
 
 /// <summary>Reads a clause that tells of pressure by what is left of it: “no pressure left in the ram”, “gauge at zero”, “worked the lever till the pressure was gone”. It was let off, and how stands in the note.</summary>
@@ -46,13 +48,14 @@ internal static class PressureGone
         return new Heard(clause, Shape.Thing, Of(clause, IsPressure(terms[0], line, book) ? terms[0].Text(line) : null, line, book));
     }
 
-    /// <summary>What was let off, where no place is named: of what it is the pressure, the words before in the line say by their sort.</summary>
-    private static Reading Of(Clause clause, string? name, string line, PhraseBook book)
+    /// <summary>What was let off, where no place is named: what stands before in the line says of what it is the pressure.</summary>
+    private static Reading Of(Clause clause, string? name, string line, PhraseBook book) => LineReader.Carried(line[..clause.Terms[0].Start]) switch
     {
-        var before = line[..clause.Terms[0].Start];
-        var carried = book.Cut(before).Select(token => LineReader.Carried(token.Lower)).FirstOrDefault(sort => sort is not null);
-        return new Reading { Deed = Deed.Safe, Part = name ?? book.PlainWord(WordKind.Pressures, "", false), Supply = carried?.Supply };
-    }
+        // “Air tank drained, gauge at zero”.
+        { Supply: null } pressed => new Reading { Deed = Deed.Safe, Part = pressed.Said },
+        // “Let the pressure off, gauge at zero”: of what, is not said.
+        var carried => new Reading { Deed = Deed.Safe, Part = name ?? book.PlainWord(WordKind.Pressures, "", false), Supply = carried is { Supply: not SupplyKind.Oil } && !book.Has(carried.Said.ToLowerInvariant(), WordKind.Pressures) ? carried.Supply : null },
+    };
 
     private static Heard? NoneLeft(Clause clause, string line, PhraseBook book)
     {
