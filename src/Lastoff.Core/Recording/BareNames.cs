@@ -49,6 +49,13 @@ internal sealed class BareNames(string line, ToldSoFar told)
             return null;
         }
 
+        if (_names.Count == 0 && Belonging.IsDrained(heard, Last))
+        {
+            ToldSoFar.Keep(heard.Clause);
+            Last!.Notes.Add(heard.Clause.Whole);
+            return null;
+        }
+
         if (isName && Last is null && told.Ahead.Reading is { } carried && carried.IsMeasured())
         {
             // “Three 10 mm, coil bracket”.
@@ -66,6 +73,11 @@ internal sealed class BareNames(string line, ToldSoFar told)
         {
             told.New(heard.Reading with { Deed = verb.Reading.Deed }, heard with { SaysDeed = true, IsVerbFirst = true }).Note(heard.Clause.Terms);
         }
+        else if (isName && Last is { IsRemark: false, SaysDeed: true, Reading: { Kind: null, Deed: Deed.Off } } && IsAndThe(heard.Clause) && _names.Count == 0)
+        {
+            // “Dipstick out and the breather”.
+            told.New(heard.Reading with { Deed = Deed.Off }, heard with { SaysDeed = true });
+        }
         else if (isName)
         {
             _names.Add(heard);
@@ -78,6 +90,9 @@ internal sealed class BareNames(string line, ToldSoFar told)
 
         return null;
     }
+
+    private bool IsAndThe(Clause clause) => clause.Joined == Joined.And && clause.Terms is [{ Kind: WordKind.Fillers } the, ..] && LineReader.IsDetermined(the.Lower(line))
+        && clause.Terms.Skip(1).All(term => term.IsNameable || term.Is(WordKind.Sides));
 
     /// <summary>“Fan, cowl and radiator out”: what was named before came out too.</summary>
     public void Resolve(Heard heard)

@@ -14,8 +14,8 @@ internal static class Belonging
             return reading with { Part = hose };
         }
 
-        // “Pump off, plug lead off”: the lead is the engine's.
-        if (reading.Kind is not { } kind || reading.Part is not null || LineReader.IsOfSpark(reading) || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false })
+        // “Pump off, plug lead off”: the lead is the engine's. “Fuel tap shut, feed pipe off”: nothing is off the tap.
+        if (reading.Kind is not { } kind || reading.Part is not null || LineReader.IsOfSpark(reading) || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false, Reading.Deed: not Deed.Safe })
         {
             return reading;
         }
@@ -55,6 +55,10 @@ internal static class Belonging
         last.Note(heard.Clause.Terms);
         return true;
     }
+
+    /// <summary>“Let the oil out, old oil to waste”: where it went, and no second one.</summary>
+    public static bool IsDrained(Heard heard, Told? last) => last is { IsRemark: false, Reading: { Deed: Deed.Drained, Fluid: { } fluid } } && !heard.Clause.IsStart
+        && heard.Reading.Part?.Split(' ', 2) is [var old, var own] && LineReader.IsOld(old) && $" {fluid}".EndsWith($" {own}", StringComparison.OrdinalIgnoreCase);
 
     /// <summary>“Removed the fan, the cowl” are two, and so are “drained the oil, the coolant”; “drained the oil, black with swarf” tells how it looked.</summary>
     public static bool SharesDeed(Reading first, Clause next) => first.Deed != Deed.Drained || next.Has(WordKind.Fluids) && first is not { Fluid: null, Volume_L: not null } || first.Fluid is null && first.Volume_L is null && !next.Terms[0].Is(WordKind.JointModifiers);

@@ -4,7 +4,8 @@ namespace Lastoff.Core.Recording;
 
 /// <summary>What is in a hose or pipe.</summary>
 /// <param name="Supply">Null for air, steam and other things that only press.</param>
-internal sealed record Carried(SupplyKind? Supply)
+/// <param name="Said">The words that say so.</param>
+internal sealed record Carried(SupplyKind? Supply, string Said)
 {
     /// <summary>What a name of a hose, pipe or part says of it, by the word that stands nearest to its end: a “brake vacuum hose” carries vacuum.</summary>
     public static Carried? By(string name, PhraseBook book)
@@ -14,7 +15,7 @@ internal sealed record Carried(SupplyKind? Supply)
         {
             if (At(tokens, at, book) is { } said)
             {
-                return new Carried(Words<SupplyKind>.TryRead(said.Value, out var kind) ? kind : null);
+                return new Carried(Words<SupplyKind>.TryRead(said.Value, out var kind) ? kind : null, name[tokens[at].Start..tokens[at + said.Words.Count - 1].End]);
             }
         }
 

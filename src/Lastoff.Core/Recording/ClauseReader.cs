@@ -5,6 +5,8 @@ namespace Lastoff.Core.Recording;
 /// <summary>Reads one clause: what it speaks of, what was done to it, and the part it belongs to.</summary>
 internal sealed class ClauseReader
 {
+    private const string Blew = "blown";
+
     private readonly Clause _clause;
     private readonly string _line;
     private readonly PhraseBook _book;
@@ -95,7 +97,16 @@ internal sealed class ClauseReader
             open = null;
         }
 
-        return _walk.Head is not null || _reading.Kind is not null ? OfJoint(open) : OfPart(open);
+        return IsBlownClean() ? Blown() : _walk.Head is not null || _reading.Kind is not null ? OfJoint(open) : OfPart(open);
+    }
+
+    // “Blew the dust out”; a boiler that was blown down is let off.
+    private bool IsBlownClean() => _walk.Deed == Blew && !(_walk.Head is null && LineReader.IsPressed(Text(_walk.Subject)));
+
+    private Heard Blown()
+    {
+        ToldSoFar.Keep(_clause);
+        return new Heard(_clause, Shape.Remark, new Reading());
     }
 
     private Reading Shaped() => _walk.Head is null ? _reading : _reading with { Kind = ClauseWalk.KindOf(_walk.Head) };
@@ -280,7 +291,7 @@ internal sealed class ClauseReader
         "undone" => Deed.Undone,
         "loose" => Deed.Loose,
         "aside" => Deed.Aside,
-        "safe" => Deed.Safe,
+        "safe" or Blew => Deed.Safe,
         "drained" => Deed.Drained,
         _ => Deed.Note,
     };

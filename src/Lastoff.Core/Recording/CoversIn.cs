@@ -75,9 +75,9 @@ internal sealed class CoversIn
         return a == b || a.EndsWith($" {b}", StringComparison.Ordinal) || b.EndsWith($" {a}", StringComparison.Ordinal);
     }
 
-    private static bool IsPlural(string word) => word.EndsWith('s') && !word.EndsWith("ss", StringComparison.Ordinal);
+    public static bool IsPlural(string word) => word.EndsWith('s') && !word.EndsWith("ss", StringComparison.Ordinal);
 
-    private static string Single(string word) => IsPlural(word) ? word[..^1] : word;
+    public static string Single(string word) => IsPlural(word) ? word[..^1] : word;
 
     /// <param name="Most">How many went in; null when it was several and nobody said how many.</param>
     /// <param name="In">How many are still in.</param>

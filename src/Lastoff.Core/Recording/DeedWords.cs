@@ -6,8 +6,8 @@ internal sealed class DeedWords(IReadOnlyList<Term> terms, string line, PhraseBo
     /// <summary>“Knocked out” and “knocked back”: the second word says whether the thing is off or aside.</summary>
     public string ByParticle(string deed, int particle) =>
         // “Pushed the pin out”, “pushed the hose to one side”.
-        deed == "pushed" ? IsAside(particle) || book.Of(terms[particle].Lower(line), WordKind.Particles) is not { Value: "removed" } ? "aside" : "removed"
-        : deed == "removed" && (IsAside(particle) || book.Of(terms[particle].Lower(line), WordKind.Particles) is { Value: "aside" }) ? "aside" : deed;
+        deed == "pushed" ? IsAside(particle) || Particle(particle) is not { Value: "removed" } ? "aside" : "removed"
+        : deed == "removed" && (IsAside(particle) || Particle(particle) is { Value: "aside" }) ? "aside" : deed;
 
     // “Undone and off” is off; “swung out of the way” is aside.
     private static int Weight(string? deed) => deed switch { null => 0, "undone" => 1, "removed" => 2, _ => 3 };
@@ -16,11 +16,12 @@ internal sealed class DeedWords(IReadOnlyList<Term> terms, string line, PhraseBo
 
     public bool EndsThing(int at) => at + 1 >= terms.Count || terms[at + 1].Is(WordKind.From, WordKind.With);
 
-    public int? FirstParticle(int at)
+    /// <summary>Where the second word of a deed stands: “let the oil out”, “let the oil out of the tank”.</summary>
+    public int? FirstParticle(int verb)
     {
-        while (++at < terms.Count)
+        for (var at = verb + 1; at < terms.Count; at++)
         {
-            if (EndsDeed(at))
+            if (EndsDeed(at) || at > verb + 1 && LeadsOut(at))
             {
                 return at;
             }
@@ -30,6 +31,11 @@ internal sealed class DeedWords(IReadOnlyList<Term> terms, string line, PhraseBo
     }
 
     public bool IsParticle(int at) => IsAside(at) || book.Of(terms[at].Lower(line), WordKind.Particles) is not null;
+
+    private Phrase? Particle(int at) => book.Of(LeadsOut(at) ? terms[at].Lower(line).Split(' ')[0] : terms[at].Lower(line), WordKind.Particles);
+
+    // “Out of”: the particle, and what leads to the place.
+    private bool LeadsOut(int at) => terms[at].Is(WordKind.From) && terms[at].Lower(line).Split(' ') is [var first, _] && book.Of(first, WordKind.Particles) is { Value: "removed" };
 
     // “Out of the way”, “to one side”.
     private bool IsAside(int at) => terms[at] is { Kind: WordKind.Deeds, Value: "aside" };

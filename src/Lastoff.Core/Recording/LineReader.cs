@@ -29,6 +29,7 @@ public sealed class LineReader
             : other;
         told = told with { Readings = OneOfThem.Parted(OneOfThem.Parted(told.Readings, (said, group) => In(language).Read(said, group).Readings, In(language)._book), (said, group) => English.Read(said, group).Readings, English._book) };
         told = told with { Readings = [.. told.Readings.Select(reading => Remains.Told(Remains.Told(reading, before ?? [], line, In(language)._book), before ?? [], line, English._book))] };
+        told = told with { Readings = [.. told.Readings.SelectMany(reading => CoverOut.Of(reading, line, before ?? []))] };
         told = told with { Readings = [.. told.Readings.Select(reading => OneOfThem.Another(OneOfThem.Another(reading, last, In(language)._book), last, English._book))] };
         return In(language).WithWanted(told, last) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told, last)) ?? told;
 
@@ -201,6 +202,15 @@ public sealed class LineReader
 
     /// <summary>Whether a word says that a thing is known: “the wheel”.</summary>
     internal static bool IsDetermined(string word) => All.Any(reader => reader._book.Has(word, WordKind.Determiners));
+
+    /// <summary>The first word of a line that names a plug, which a fastener and a cover are called by.</summary>
+    internal static string? PlugIn(string line) => Tokenizer.Cut(line).Select(token => token.Lower).FirstOrDefault(word => All.Any(reader => reader._book.Of(word, WordKind.ThreadedPlugs) is not null));
+
+    /// <summary>Whether nothing in front of the last word says which one it is: “off both ports”.</summary>
+    internal static bool IsUncalled(string place) => All.Any(reader => TermReader.Read(place, reader._book).SkipLast(1).All(term => term.Is(WordKind.Fillers, WordKind.Article, WordKind.Number) || reader._book.Of(term.Lower(place).Split(' ')[0], WordKind.From) is not null));
+
+    /// <summary>Whether a word in front of a thing says that it is the old one.</summary>
+    internal static bool IsOld(string word) => All.Any(reader => reader._book.Has(word.ToLowerInvariant(), WordKind.OldOnes));
 
     /// <summary>Whether words name no thing: “everything”, “rest”.</summary>
     internal static bool IsUnnamed(string words) => All.Any(reader => reader._book.Of(words.ToLowerInvariant(), WordKind.Unnamed) is not null);

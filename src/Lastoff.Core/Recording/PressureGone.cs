@@ -1,12 +1,17 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Recording;
 
-/// <summary>Reads a clause that tells of pressure by what is left of it: “no pressure left in the ram”, “worked the lever till the pressure was gone”. It was let off, and how stands in the note.</summary>
+/// <summary>Reads a clause that tells of pressure by what is left of it: “no pressure left in the ram”, “gauge at zero”, “worked the lever till the pressure was gone”. It was let off, and how stands in the note.</summary>
 internal static class PressureGone
 {
+    // “Gauge is down to zero”, without its fillers.
+    private const int LongestAtZero = 5;
+
     /// <returns>Null where the clause says nothing of the kind, or only supposes it. “No pressure” by itself is a fault of the machine.</returns>
     public static Heard? Read(Clause clause, string line, PhraseBook book)
     {
-        if (!clause.Terms.Any(term => IsPressure(term, line, book)) || clause.Terms.Any(term => term.Is(WordKind.NotDone) && !Is(term, WordKind.Untils, line, book) && !Is(term, WordKind.Gone, line, book)))
+        if (!clause.Terms.Any(term => IsPressure(term, line, book) || Is(term, WordKind.Gauges, line, book)) || clause.Terms.Any(term => term.Is(WordKind.NotDone) && !Is(term, WordKind.Untils, line, book) && !Is(term, WordKind.Gone, line, book)))
         {
             return null;
         }
@@ -14,7 +19,7 @@ internal static class PressureGone
         var until = clause.Terms.Index().FirstOrDefault(at => Is(at.Item, WordKind.Untils, line, book), (-1, null!)).Index;
         var end = clause with { Terms = [.. clause.Terms.Skip(until + 1)] };
         // “Until the pressure was gone”.
-        var heard = NoneLeft(end, line, book) ?? (until >= 0 && end.Terms.Count > 0 && ClauseReader.Read(end, line, book) is { Shape: Shape.Thing, Reading.Deed: Deed.Safe } safe ? safe : null);
+        var heard = NoneLeft(end, line, book) ?? AtZero(end, line, book) ?? (until >= 0 && end.Terms.Count > 0 && ClauseReader.Read(end, line, book) is { Shape: Shape.Thing, Reading.Deed: Deed.Safe } safe ? safe : null);
         if (heard is not null && until >= 0)
         {
             clause.Terms[until].IsUsed = true;
@@ -24,11 +29,37 @@ internal static class PressureGone
     }
 
     /// <summary>Whether what stands behind “until” tells of pressure: it is no supposition.</summary>
-    public static bool IsTold(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => Is(terms[at], WordKind.Untils, line, book) && terms.Skip(at).Any(term => IsPressure(term, line, book));
+    public static bool IsTold(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => Is(terms[at], WordKind.Untils, line, book) && terms.Skip(at).Any(term => IsPressure(term, line, book) || Is(term, WordKind.Gauges, line, book));
+
+    /// <summary>“Gauge at zero”, “pressure down to nought”. A gauge of anything else, as of fuel, is no gauge by itself.</summary>
+    private static Heard? AtZero(Clause clause, string line, PhraseBook book)
+    {
+        List<Term> terms = [.. clause.Terms.Where(term => !term.Is(WordKind.Fillers, WordKind.Article))];
+        if (terms.Count is < 2 or > LongestAtZero || !Is(terms[^1], WordKind.Zeros, line, book) || !(Is(terms[0], WordKind.Gauges, line, book) || IsPressure(terms[0], line, book)))
+        {
+            return null;
+        }
+
+        foreach (var term in clause.Terms)
+        {
+            term.IsUsed = true;
+        }
+
+        return new Heard(clause, Shape.Thing, Of(clause, IsPressure(terms[0], line, book) ? terms[0].Text(line) : null, line, book));
+    }
+
+    /// <summary>What was let off, where no place is named: what stands before in the line says of what it is the pressure.</summary>
+    private static Reading Of(Clause clause, string? name, string line, PhraseBook book) => LineReader.Carried(line[..clause.Terms[0].Start]) switch
+    {
+        // “Air tank drained, gauge at zero”.
+        { Supply: null } pressed => new Reading { Deed = Deed.Safe, Part = pressed.Said },
+        // “Let the pressure off, gauge at zero”: of what, is not said.
+        var carried => new Reading { Deed = Deed.Safe, Part = name ?? book.PlainWord(WordKind.Pressures, "", false), Supply = carried is { Supply: not SupplyKind.Oil } && !book.Has(carried.Said.ToLowerInvariant(), WordKind.Pressures) ? carried.Supply : null },
+    };
 
     private static Heard? NoneLeft(Clause clause, string line, PhraseBook book)
     {
-        var terms = clause.Terms;
+        List<Term> terms = [.. clause.Terms];
         var at = Past(0, term => term.Is(WordKind.Fillers) || Is(term, WordKind.There, line, book));
         if (at == terms.Count || !Is(terms[at], WordKind.None, line, book))
         {
@@ -45,7 +76,9 @@ internal static class PressureGone
 
         var left = Past(pressure + 1, term => term.Is(WordKind.Fillers));
         var isLeft = left < terms.Count && Is(terms[left], WordKind.Gone, line, book);
-        if (!isLeft && name == at + 1)
+        // “No pressure in it”; oil that has none in the engine is a fault.
+        var isInside = left < terms.Count && Is(terms[left], WordKind.PressedIn, line, book) && !terms[(at + 1)..pressure].Exists(term => term.Is(WordKind.Fluids));
+        if (!isLeft && !isInside && name == at + 1)
         {
             return null;
         }
@@ -66,7 +99,7 @@ internal static class PressureGone
 
         var said = line[terms[name].Start..terms[pressure].End];
         var place = last > left && last > pressure && !Is(terms[last], WordKind.Pronouns, line, book) ? line[lead..terms[last].End] : "";
-        return new Heard(clause, Shape.Thing, new Reading { Deed = Deed.Safe, Part = said + place });
+        return new Heard(clause, Shape.Thing, place.Length > 0 ? new Reading { Deed = Deed.Safe, Part = said + place } : Of(clause, said, line, book));
 
         int Past(int from, Func<Term, bool> isPassed)
         {

@@ -34,6 +34,11 @@ internal static class SameAgain
             case { Kind: { } kind, Count: null, Across: null, Name: null } before when last.IsOfDeed && !heard.SaysDeed && said is { Part: null, Name: null } && said.Kind == kind && heard.Clause.Joined == Joined.Comma:
                 last.Reading = Merging.Of(before, said);
                 return true;
+            // “Air tank let off, gauge at zero”.
+            case { Deed: Deed.Safe or Deed.Drained, Kind: null, Part: { } part } before when said is { Deed: Deed.Safe, Kind: null } && part.Equals(said.Part, StringComparison.OrdinalIgnoreCase) && !heard.Clause.IsStart:
+                last.Reading = before with { Deed = Deed.Safe, Supply = before.Supply ?? said.Supply };
+                ToldSoFar.Keep(heard.Clause);
+                return true;
             // “Drained the sump, five litres of oil”.
             case { Deed: Deed.Drained, Fluid: null } before when said is { Deed: Deed.Drained, Fluid: not null, Part: null } && (before.Volume_L ?? said.Volume_L) == (said.Volume_L ?? before.Volume_L) && !heard.Clause.Has(WordKind.Deeds) && !heard.Clause.IsStart:
                 last.Reading = Merging.Of(before with { Fluid = said.Fluid }, said);

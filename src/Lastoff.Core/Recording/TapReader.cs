@@ -8,7 +8,10 @@ internal static class TapReader
     private const string Tap = "tap";
     private const string Pressed = "pressed";
 
-    /// <returns>Null where the clause says nothing of the kind: “tap off” came off.</returns>
+    // “Turned the water off”: how it was shut, and no part of its name.
+    private const string Turned = "safe";
+
+    /// <returns>Null where the clause says nothing of the kind: “tap off” came off, “ran the petrol off” drained it.</returns>
     public static Heard? Read(Clause clause, string line, PhraseBook book)
     {
         List<Term> terms = [.. clause.Terms.Where(term => !term.Is(WordKind.Fillers, WordKind.Article))];
@@ -29,7 +32,13 @@ internal static class TapReader
 
     private static Heard? Named(Clause clause, List<Term> terms, int at, int end, Phrase shut, string line, PhraseBook book)
     {
-        var name = line[terms[0].Start..terms[at - 1].End];
+        var from = terms[0] is { Kind: WordKind.Verbs, Value: Turned } ? 1 : 0;
+        if (from == at || terms[from..at].Exists(term => term.Is(WordKind.Verbs, WordKind.Deeds)))
+        {
+            return null;
+        }
+
+        var name = line[terms[from].Start..terms[at - 1].End];
         // By the last word of its name; what flows is shut by “off”, too.
         if (terms[..at].Exists(term => term.Is(WordKind.Number, WordKind.Across, WordKind.Thread)) || SortOf(name, book) is not { } tap || (tap == Tap && shut.Value != Tap))
         {

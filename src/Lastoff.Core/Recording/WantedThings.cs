@@ -26,7 +26,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
                     }
                 }
 
-                yield return told.Reading.Part is null && told.Reading.Of is null && Worn(before) is { } worn ? (worn with { Deed = told.Reading.Deed }, told.Said) : told;
+                yield return told.Reading is { Part: null, Of: null } && (Worn(before) ?? Named(before, told.Reading)) is { } named ? (named with { Deed = told.Reading.Deed }, told.Said) : told;
             }
             else if (Spent(tokens, before) is { } spent)
             {
@@ -125,6 +125,16 @@ internal sealed class WantedThings(string line, PhraseBook book)
         }
 
         return end > 0 && end < tokens.Count ? Thing(tokens, 0, end, null) : null;
+    }
+
+    /// <summary>“Union undone, copper washer, new one needed”: the thing that was named just before, and of which nothing else is said. “Two seals, both shot” are two.</summary>
+    private Reading? Named(List<Token> tokens, Reading told)
+    {
+        var name = tokens.SkipWhile(IsLeading).ToList();
+        // “Four 10s, one missing” names nothing.
+        name.RemoveRange(0, name.Count > 0 && CountOf(name[0]) is not null ? 1 : 0);
+        return name is [{ IsGlued: false }, ..] && name.Index().All(at => name[at.Index].Number is null && (book.At(name, at.Index) ?? book.Of(at.Item.Lower, WordKind.Joints)) is null or { Kind: WordKind.Parts or WordKind.Sundries or WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Sides })
+            && Thing(tokens, 0, tokens.Count, null) is { Part: not null } thing ? thing with { Count = told.Count ?? thing.Count } : null;
     }
 
     /// <summary>Whether a word of how a thing looks stands from one token up to another.</summary>

@@ -73,6 +73,18 @@ public class ToldDangersTests
     public void No_pressure_left_in_the_ram_is_hydraulics_made_safe() =>
         Assert.Equal([Cautions.OfSupply(SupplyKind.Hydraulic, restoring: false)], Of("worked the lever both ways till there was no pressure left in the ram"));
 
+    [Theory]
+    [InlineData("ram run right in, no pressure in it")]
+    [InlineData("no pressure in the ram")]
+    public void No_pressure_in_a_ram_is_that_of_hydraulics(string line) => Assert.Equal([Cautions.OfSupply(SupplyKind.Hydraulic, restoring: false)], Of(line));
+
+    [Theory]
+    [InlineData("let the air out of the tank")]
+    [InlineData("blew the boiler down")]
+    [InlineData("air tank drained, gauge at zero")]
+    [InlineData("Kessel leer, Manometer auf null")]
+    public void Air_and_steam_that_are_let_off_pressed(string line) => Assert.Equal([Cautions.OfPressure], Of(line));
+
     [Fact]
     public void What_is_closed_is_not_asked_for() =>
         Assert.Equal([Cautions.OfSupply(SupplyKind.Hydraulic, restoring: false)], Of("hydraulic hose off at the feed motor, plugged with a cap"));
@@ -98,5 +110,5 @@ public class ToldDangersTests
     [Fact]
     public void What_is_drained_is_told_as_before() => Assert.Equal([Cautions.OfSupply(SupplyKind.Oil, restoring: false)], Of("gear oil drained, 2 litres"));
 
-    private static IReadOnlyList<string> Of(string line) => ToldDangers.Of(LineReader.Read(line, line.Any(letter => letter > 127) || line.Contains(" ab", StringComparison.Ordinal) ? "de" : "en").Readings, _ => false);
+    private static IReadOnlyList<string> Of(string line) => ToldDangers.Of(LineReader.Read(line, line.Any(letter => letter > 127) || line.Contains("Kessel", StringComparison.Ordinal) || line.Contains(" ab", StringComparison.Ordinal) ? "de" : "en").Readings, _ => false);
 }
