@@ -1,4 +1,5 @@
 using System;
+using System.Collections.Generic;
 using System.IO;
 using System.Linq;
 using System.Text;
@@ -6,11 +7,40 @@ using Microsoft.Build.Framework;
 using Microsoft.Build.Utilities;
 
 /// <summary>
-/// Writes many files into one: its length as a little-endian number of four bytes, then a line for each file with its name and its length, then the files one after another.
-/// <c>start.js</c> takes it apart.
+/// Writes many assemblies into one file: the length of the list as a little-endian number of four bytes, then the list, a line for each with its name, its length, where
+/// its metadata tables begin, and of each table its rows and the bytes of a row; then the assemblies one after another.
+/// The tables lie turned: the first bytes of all rows, then all second bytes, and so on. What is alike then stands together, and packs smaller by a thirtieth of the whole.
+/// <c>start.js</c> takes it apart and turns the tables back.
 /// </summary>
 public sealed class AssembliesInOne : Task
 {
+    /// <summary>A coded index: the tables it may point into, and the bits that say which (ECMA-335, II.24.2.6).</summary>
+    private static readonly Dictionary<char, (int Bits, int[] Tables)> Coded = new()
+    {
+        ['T'] = (2, [2, 1, 27]),
+        ['C'] = (2, [4, 8, 23]),
+        ['A'] = (5, [6, 4, 1, 2, 8, 9, 10, 0, 14, 23, 20, 17, 26, 27, 32, 35, 38, 39, 40, 42, 44, 43]),
+        ['F'] = (1, [4, 8]),
+        ['D'] = (2, [2, 6, 32]),
+        ['P'] = (3, [2, 1, 26, 6, 27]),
+        ['H'] = (1, [20, 23]),
+        ['M'] = (1, [6, 10]),
+        ['W'] = (1, [4, 6]),
+        ['I'] = (2, [38, 35, 39]),
+        ['Y'] = (3, [6, 10]),
+        ['R'] = (2, [0, 26, 35, 1]),
+        ['O'] = (1, [2, 6]),
+    };
+
+    /// <summary>The columns of each table (II.22): a digit for so many bytes, s, g and b for an index into strings, GUIDs and blobs, a number in brackets for one into that table, a capital for a coded one.</summary>
+    private static readonly Dictionary<int, string> Columns = new()
+    {
+        [0] = "2sggg", [1] = "Rss", [2] = "4ssT[4][6]", [4] = "2sb", [6] = "422sb[8]", [8] = "22s", [9] = "[2]T", [10] = "Psb", [11] = "2Cb", [12] = "AYb", [13] = "Fb",
+        [14] = "2Db", [15] = "24[2]", [16] = "4[4]", [17] = "b", [18] = "[2][20]", [20] = "2sT", [21] = "[2][23]", [23] = "2sb", [24] = "2[6]H", [25] = "[2]MM", [26] = "s",
+        [27] = "b", [28] = "2Ws[26]", [29] = "4[4]", [32] = "422224bss", [35] = "22224bssb", [38] = "4sb", [39] = "44ssI", [40] = "44sI", [41] = "[2][2]", [42] = "22Os",
+        [43] = "Mb", [44] = "[42]T",
+    };
+
     [Required]
     public ITaskItem[] Files { get; set; } = [];
 
@@ -19,18 +49,123 @@ public sealed class AssembliesInOne : Task
 
     public override bool Execute()
     {
-        var files = Files.Select(f => f.ItemSpec).OrderBy(Path.GetFileName, StringComparer.Ordinal).ToList();
-        var list = Encoding.UTF8.GetBytes(string.Concat(files.Select(f => $"{Path.GetFileName(f)} {new FileInfo(f).Length}\n")));
-        Directory.CreateDirectory(Path.GetDirectoryName(To)!);
-        using var one = File.Create(To);
-        one.Write(BitConverter.GetBytes(list.Length), 0, 4);
-        one.Write(list, 0, list.Length);
-        foreach (var file in files)
+        var list = new StringBuilder();
+        var parts = new List<byte[]>();
+        foreach (var file in Files.Select(f => f.ItemSpec).OrderBy(Path.GetFileName, StringComparer.Ordinal))
         {
-            using var part = File.OpenRead(file);
-            part.CopyTo(one);
+            var part = File.ReadAllBytes(file);
+            var (at, tables) = TablesOf(part);
+            list.Append($"{Path.GetFileName(file)} {part.Length} {at}");
+            foreach (var (rows, width) in tables)
+            {
+                list.Append($" {rows} {width}");
+                Turn(part, at, rows, width);
+                at += rows * width;
+            }
+
+            list.Append('\n');
+            parts.Add(part);
         }
 
+        var lines = Encoding.UTF8.GetBytes(list.ToString());
+        Directory.CreateDirectory(Path.GetDirectoryName(To)!);
+        using var one = File.Create(To);
+        one.Write(BitConverter.GetBytes(lines.Length), 0, 4);
+        one.Write(lines, 0, lines.Length);
+        parts.ForEach(part => one.Write(part, 0, part.Length));
         return true;
+    }
+
+    private static void Turn(byte[] part, int at, int rows, int width)
+    {
+        var table = part.Skip(at).Take(rows * width).ToArray();
+        for (var row = 0; row < rows; row++)
+        {
+            for (var column = 0; column < width; column++)
+            {
+                part[at + (column * rows) + row] = table[(row * width) + column];
+            }
+        }
+    }
+
+    /// <summary>Where the tables begin, and of each its rows and the bytes of a row (II.24.2); none where the file has a table that is not known here.</summary>
+    private static (int At, IReadOnlyList<(int Rows, int Width)> Tables) TablesOf(byte[] file)
+    {
+        var stream = StreamOf(file);
+        if (stream < 0)
+        {
+            return (0, []);
+        }
+
+        var sizes = file[stream + 6];
+        var present = BitConverter.ToUInt64(file, stream + 8);
+        var at = stream + 24;
+        var rows = new int[64];
+        for (var table = 0; table < 64; table++)
+        {
+            if ((present >> table & 1) == 1)
+            {
+                rows[table] = BitConverter.ToInt32(file, at);
+                at += 4;
+            }
+        }
+
+        List<int> tables = [.. Enumerable.Range(0, 64).Where(table => (present >> table & 1) == 1)];
+        return tables.All(Columns.ContainsKey) ? (at, [.. tables.Select(table => (rows[table], WidthOf(Columns[table], sizes, rows)))]) : (0, []);
+    }
+
+    private static int WidthOf(string columns, byte sizes, int[] rows)
+    {
+        var width = 0;
+        for (var i = 0; i < columns.Length; i++)
+        {
+            if (columns[i] == '[')
+            {
+                var end = columns.IndexOf(']', i);
+                width += rows[int.Parse(columns.Substring(i + 1, end - i - 1))] > 0xFFFF ? 4 : 2;
+                i = end;
+                continue;
+            }
+
+            width += columns[i] switch
+            {
+                's' => (sizes & 1) == 0 ? 2 : 4,
+                'g' => (sizes & 2) == 0 ? 2 : 4,
+                'b' => (sizes & 4) == 0 ? 2 : 4,
+                >= '0' and <= '9' and var digit => digit - '0',
+                var coded => Coded[coded].Tables.Max(table => rows[table]) >= 1 << (16 - Coded[coded].Bits) ? 4 : 2,
+            };
+        }
+
+        return width;
+    }
+
+    /// <summary>Where the stream “#~” of the metadata begins; below zero where there is none.</summary>
+    private static int StreamOf(byte[] file)
+    {
+        for (var root = 0; root < file.Length - 16; root++)
+        {
+            if (file[root] != 'B' || file[root + 1] != 'S' || file[root + 2] != 'J' || file[root + 3] != 'B')
+            {
+                continue;
+            }
+
+            var at = root + 16 + BitConverter.ToInt32(file, root + 12);
+            var streams = BitConverter.ToUInt16(file, at + 2);
+            at += 4;
+            for (var stream = 0; stream < streams; stream++)
+            {
+                var offset = BitConverter.ToInt32(file, at);
+                var end = Array.IndexOf(file, (byte)0, at + 8);
+                if (Encoding.ASCII.GetString(file, at + 8, end - at - 8) == "#~")
+                {
+                    return root + offset;
+                }
+
+                at += 8 + ((end - at - 8 + 4) & ~3);
+            }
+        }
+
+        return -1;
     }
 }

@@ -11,11 +11,28 @@ async function takeApart() {
   const parts = {};
   let at = start;
   for (const line of new TextDecoder().decode(whole.slice(4, start)).trim().split('\n')) {
-    const [name, length] = line.split(' ');
-    parts[name] = whole.slice(at, at += Number(length));
+    const [name, length, tables, ...sizes] = line.split(' ');
+    parts[name] = turnBack(new Uint8Array(whole.slice(at, at += Number(length))), Number(tables), sizes.map(Number));
   }
 
   return parts;
+}
+
+/** Each table of rows lies with its first bytes together, then its second ones, and so on. */
+function turnBack(part, at, sizes) {
+  for (let i = 0; i < sizes.length; i += 2) {
+    const [rows, width] = [sizes[i], sizes[i + 1]];
+    const turned = part.slice(at, at + rows * width);
+    for (let row = 0, to = at; row < rows; row++) {
+      for (let from = row; from < turned.length; from += rows) {
+        part[to++] = turned[from];
+      }
+    }
+
+    at += rows * width;
+  }
+
+  return part;
 }
 
 const parts = takeApart();
