@@ -1,6 +1,7 @@
 using Lastoff.App.Device;
 using Lastoff.Core;
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 using Lastoff.Core.Pricing;
 using static Lastoff.App.Words.Speech;
@@ -71,8 +72,13 @@ public sealed class JobPrice(PriceBook book, TimesHere times)
     /// <summary>By the times of jobs here, where enough was timed; otherwise by the map's.</summary>
     private async Task<PlannedWork> WorkAsync(JobSession session, Plan plan, double chance)
     {
-        // What may give trouble is priced apart; what broke by now goes in new.
-        return new PlannedWork(plan with { Renewals = [.. plan.Renewals.UnionBy(session.Standing.NewPieces, renewal => renewal.Id)] }, await times.OfAsync(session.Id, session.Net, plan.WithoutTrouble()) is { } own
+        // What may give trouble is priced apart, but not what is undone by now; what broke goes in new.
+        var ahead = plan with
+        {
+            Out = [.. plan.Out.Select(step => step.Kind == StepKind.Undo && session.Standing.WasDisturbed(OperationKind.Undo, step.Target) ? step with { Risk = null } : step)],
+            Renewals = [.. plan.Renewals.UnionBy(session.Standing.NewPieces, renewal => renewal.Id)],
+        };
+        return new PlannedWork(ahead, await times.OfAsync(session.Id, session.Net, plan.WithoutTrouble()) is { } own
             ? new LabourMinutes(own.Minutes.P50, Math.Max(own.Minutes.P50, own.Minutes.At(chance))) { FromJobs = own.Jobs }
             : LabourMinutes.Of(session.Net, plan, chance));
     }

@@ -12,6 +12,23 @@ public sealed class TimesHere(Store store, MapShelf maps, Person person)
     /// <summary>The newest so many jobs: they say how the work goes today, and reading more is waited for.</summary>
     private const int MostJobs = 30;
 
+    private readonly Dictionary<Guid, double?> _factors = [];
+
+    /// <summary>
+    /// How many of the workshop's minutes go to one of the map's, by the plan of the whole job; null when too little was timed. Looked up once for a job: by what is
+    /// left of it another would come out each time, and one surprise would not begin where the last one ended.
+    /// </summary>
+    public async Task<double?> FactorAsync(JobSession session)
+    {
+        if (!_factors.TryGetValue(session.Id, out var factor))
+        {
+            var whole = Planner.Make(session.Net, new Goal([.. session.Standing.GoalParts], [.. session.Standing.GoalJoints]), session.Net.Nothing, PlanLimits.AtOnce).Plan?.WithoutTrouble();
+            _factors[session.Id] = factor = whole is null ? null : (await OfAsync(session.Id, session.Net, whole))?.FactorOn(whole);
+        }
+
+        return factor;
+    }
+
     /// <param name="job">The job that the plan is of, which is not held against itself.</param>
     /// <returns>Null when too little was timed.</returns>
     public async Task<PlanTimes?> OfAsync(Guid job, OperationNet net, Plan plan)

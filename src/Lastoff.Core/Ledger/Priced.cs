@@ -90,4 +90,7 @@ public sealed record PriceOnRecord(Guid Entry, string By, Priced Priced, bool Is
     public IReadOnlySet<string> Goals { get; init; } = new HashSet<string>();
 
     public Price Price => Priced.Price;
+
+    /// <summary>Whether all that the job is for by now is in it.</summary>
+    public bool Covers(Standing standing) => standing.GoalParts.Concat(standing.GoalJoints).All(Goals.Contains);
 }

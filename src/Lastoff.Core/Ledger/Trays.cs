@@ -68,7 +68,7 @@ public static class Trays
 
     /// <summary>How many come out whole: what broke goes into no tray, and its new one comes out again the next time.</summary>
     public static int WholeOnes(Standing standing, Joint joint) =>
-        joint.Count - (joint.Count > 1 && standing.NewPieces.Any(piece => piece.For == joint.Id && !standing.PutIn.ContainsKey(piece.Id)) ? 1 : 0);
+        joint.Count - (standing.NewPieces.Any(piece => piece.For == joint.Id && !standing.PutIn.ContainsKey(piece.Id)) ? 1 : 0);
 
     /// <summary>How many new ones go in with those that came out whole.</summary>
     public static int NewWith(Standing standing, TraySet set) =>

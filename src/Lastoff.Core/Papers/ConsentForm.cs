@@ -32,7 +32,7 @@ public sealed record ConsentForm
     /// <summary>Null where there is no price that waits for a yes, or where work was taken in that may not be in it.</summary>
     public static ConsentForm? For(Standing standing) =>
         standing.HandedOver is null && standing.LatestPrice is { } price && standing.AgreedPrice?.Price?.Priced.Sha256 != price.Priced.Sha256
-            && standing.GoalParts.Concat(standing.GoalJoints).All(price.Goals.Contains)
+            && price.Covers(standing)
             ? new ConsentForm(price.Priced.Sha256, price.Price.Total.ToString(), standing.GoalParts.Count > 0) { WantsOldParts = standing.WantsOldParts }
             : null;
 

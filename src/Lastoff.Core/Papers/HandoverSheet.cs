@@ -53,7 +53,8 @@ public static class HandoverSheet
             yield return new Said(standing.WasDisturbed(OperationKind.Undo, joint) ? $"{name}: got at" : $"{name}: not reached yet", Datum.Of("joint", joint));
         }
 
-        foreach (var stuck in CountedEntry.AllOf(source.Job.Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<JointStuck>())
+        // The last word on a joint holds the ones before it.
+        foreach (var stuck in CountedEntry.AllOf(source.Job.Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<JointStuck>().GroupBy(stuck => stuck.Joint).Select(found => found.Last()))
         {
             yield return DoneWords.StuckWords(standing.Net, stuck);
         }

@@ -156,14 +156,16 @@ public static class NextStep
             return (unseen.Passes.Count > 0 ? StepKind.ReLook : StepKind.LastLook, unseen.Id);
         }
 
-        if (standing.RenewalsOwed(back.Target).FirstOrDefault(r => !standing.Renewed.Contains(r.Id)) is { } renewal)
-        {
-            return (StepKind.Renew, renewal.Id);
-        }
-
         if (Faces.Of(net, net.Operations[operation]).FirstOrDefault(joint => standing.IsDone(OperationKind.Undo, joint.Id) && !standing.Cleaned.Contains(joint.Id)) is { } bare)
         {
             return (StepKind.Clean, bare.Id);
+        }
+
+        // What broke in a joint of the part is run in with the part.
+        if (standing.RenewalsOwed(back.Target).Concat(back.Kind == StepKind.Fit ? standing.NewPieces.Where(piece => net.Joints[piece.For].Holds.Contains(back.Target)) : [])
+            .FirstOrDefault(r => !standing.Renewed.Contains(r.Id)) is { } renewal)
+        {
+            return (StepKind.Renew, renewal.Id);
         }
 
         // A part fitted where it hung aside closes nothing yet.

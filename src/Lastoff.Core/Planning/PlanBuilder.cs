@@ -68,13 +68,13 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
         {
             var operation = net.Operations[step.Operation];
             var at = operation.Ways[step.Way].At;
-            // What is new lies ready and the faces are clean before the cover comes out: an opening is bare for as short as can be.
-            WriteRenewals(operation, at);
+            // The faces are clean and what is new lies ready before the cover comes out: an opening is bare for as short as can be.
             foreach (var joint in Faces.Of(net, operation).Where(joint => undone.Contains(net.Find(OperationKind.Undo, joint.Id)) && _cleaned.Add(joint.Id)))
             {
                 Write(StepKind.Clean, operation, joint.Id, joint.Name, at, 0, "its faces must be clean and dry before it is done up");
             }
 
+            WriteRenewals(operation, at);
             foreach (var opening in MapTrip.Openings(net, operation, undone))
             {
                 Write(StepKind.Uncover, operation, opening.Id, $"{opening.Name}: {opening.Cover}", at, opening.CoverMinutes, $"{operation.Name} closes it next");

@@ -18,16 +18,16 @@ public sealed record PlanChange(
     IReadOnlyList<PlanStep> OtherWay,
     bool IsReordered)
 {
-    /// <summary>The plan that was at hand before the surprise.</summary>
-    public required Plan Had { get; init; }
+    /// <summary>What of the minutes before somebody told, at joints that were stuck already.</summary>
+    public double ToldMinutes { get; init; }
 
     /// <summary>The same change by a workshop's own times, so many to a minute of the map's. What comes on top was told, or stands for what was: it is taken as it is.</summary>
     /// <param name="factor">Above zero.</param>
-    public PlanChange At(double factor) => this with
+    public PlanChange At(double factor)
     {
-        MinutesBefore = MinutesBefore * factor,
-        MinutesAfter = MinutesAfter >= MinutesBefore ? (MinutesBefore * factor) + (MinutesAfter - MinutesBefore) : MinutesAfter * factor,
-    };
+        var (before, more) = (((MinutesBefore - ToldMinutes) * factor) + ToldMinutes, MinutesAfter - MinutesBefore);
+        return this with { MinutesBefore = before, MinutesAfter = Math.Max(0, before + (more >= 0 ? more : more * factor)) };
+    }
 
     /// <summary>Compares what the plan at hand had ahead with what the plan made after the surprise has ahead.</summary>
     public static PlanChange Between(string why, Standing before, Plan plan, Standing after, Plan next)
@@ -44,7 +44,7 @@ public sealed record PlanChange(
             [.. Out(difference.OtherWay)],
             !Out(had).Select(PlanDifference.Key).Where(hasOut.Contains).SequenceEqual(Out(has).Select(PlanDifference.Key).Where(hadOut.Contains)))
         {
-            Had = plan,
+            ToldMinutes = had.Where(step => step.Kind == StepKind.Undo).Sum(step => before.Stuck.LastOrDefault(stuck => stuck.Joint == step.Target && stuck is { With: null, IsClosed: false })?.ExtraMinutes ?? 0),
         };
     }
 

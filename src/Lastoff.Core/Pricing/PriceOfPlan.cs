@@ -102,7 +102,7 @@ public static class PriceOfPlan
             Unpriced = lines.Unpriced,
             Limit = terms.Limit,
             Payment = terms.Payment,
-            Invented = terms.Invented || list.Invented || net.Map.Invented,
+            Invented = terms.Invented || net.Map.Invented || (list.Invented && lines.Written.Any(line => line.Origin?.IsListed == true)),
         };
         if (!Price.Of(draft).TryGet(out var price, out var sentence))
         {

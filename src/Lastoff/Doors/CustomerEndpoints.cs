@@ -61,7 +61,7 @@ internal static class CustomerEndpoints
         var isEstimate = consent is not null || (standing is { HandedOver: null, LatestPrice: not null } && standing.Disturbed.Count == 0);
         var paper = await papers.MakeAsync(job, isEstimate ? PaperKind.Estimate : PaperKind.Handover, null, context.RequestAborted, isAskedOnScreen: consent is not null);
         // Whoever just said yes sees at the top that it arrived.
-        var notice = consent is null && isEstimate && standing.AgreedPrice is { Price: { } agreed } yes ? $"The yes of {yes.Agreed.Who} to {agreed.Price.Total} is written down." : null;
+        var notice = consent is null && standing is { HandedOver: null, AgreedPrice: { Price: { } agreed } yes } ? $"The yes of {yes.Agreed.Who} to {agreed.Price.Total} is written down." : null;
         return PaperEndpoints.Page(context.Response, paper.In(Tongues.Asked(context.Request)), consent, notice);
     }
 

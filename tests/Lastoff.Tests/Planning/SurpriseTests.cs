@@ -220,10 +220,23 @@ public class SurpriseTests
     [InlineData(1.5, 60, 80, 90, 110)]
     [InlineData(1.5, 60, 40, 90, 60)]
     [InlineData(0.5, 60, 4, 30, 2)]
-    public void By_a_workshops_own_times_all_goes_by_them_but_what_was_told(double factor, double before, double after, double ownBefore, double ownAfter)
+    [InlineData(1.5, 60, 80, 80, 100, 20)]
+    public void By_a_workshops_own_times_all_goes_by_them_but_what_was_told(double factor, double before, double after, double ownBefore, double ownAfter, double told = 0)
     {
-        var change = new PlanChange("It is stuck", before, after, [], [], [], false) { Had = Plan.Through }.At(factor);
+        var change = new PlanChange("It is stuck", before, after, [], [], [], false) { ToldMinutes = told }.At(factor);
         Assert.Equal((ownBefore, ownAfter), (change.MinutesBefore, change.MinutesAfter));
+    }
+
+    [Fact]
+    public void One_surprise_begins_where_the_last_one_ended()
+    {
+        var bay = new Bay(Pump, ["pump"], TimeSpan.Zero);
+        Assert.Null(bay.Do(0, new JointStuck("bolt", 20, false, "")));
+        var first = PlanChange.Last(Pump, bay.On(0).Entries, PlanLimits.Usual, TestContext.Current.CancellationToken)!.At(1.5);
+        Assert.Null(bay.Do(0, new JointStuck("bolt", 25, false, "")));
+        var second = PlanChange.Last(Pump, bay.On(0).Entries, PlanLimits.Usual, TestContext.Current.CancellationToken)!.At(1.5);
+        Assert.Equal(first.MinutesAfter, second.MinutesBefore, 1e-9);
+        Assert.Equal(5, second.MinutesAfter - second.MinutesBefore, 1e-9);
     }
 
     [Fact]
