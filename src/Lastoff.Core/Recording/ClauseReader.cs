@@ -24,7 +24,7 @@ internal sealed class ClauseReader
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
             : (WayReader.Read(clause, line, book) ?? PressureGone.Read(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
-            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || IsObserved(clause) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || IsObserved(clause) || IsSpan(clause, line, book) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
@@ -55,6 +55,10 @@ internal sealed class ClauseReader
             && !clause.Terms.Any(term => term.Is(WordKind.Joints, WordKind.NamedJoints) && term.Value != "face")
             && !clause.Has(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Flags, WordKind.From,
                 WordKind.Number, WordKind.Across, WordKind.Thread, WordKind.Drive, WordKind.Tray, WordKind.Volume, WordKind.Torque);
+
+    // “Rope off, six metres”: that much of it, and no thing.
+    private static bool IsSpan(Clause clause, string line, PhraseBook book) =>
+        clause.Has(WordKind.Number) && book.Of(clause.Terms[^1].Lower(line), WordKind.Spans) is not null && clause.Terms.SkipLast(1).All(term => term.Is(WordKind.Number, WordKind.Hedges, WordKind.Fillers));
 
     // “One bolt missing”, “gasket face pitted near the port”, “pipes on”: it was not there, was looked at, or stayed.
     private static bool IsMerelySeen(Clause clause, string line, PhraseBook book) => IsAbsent(clause, line, book)
@@ -201,6 +205,12 @@ internal sealed class ClauseReader
         {
             // It is called by itself, and “plug” is no part.
             return (lead, _walk.Host.Count == 0 && _walk.Subject.Exists(term => term.Is(WordKind.Parts)) ? Text(_walk.Subject) : null);
+        }
+
+        if (kind == JointKind.Connector && _walk.Subject.Count > 0 && SparkLead.Is(noun, _book))
+        {
+            // “Sensor plug cap”: that of another plug.
+            return (Joined(Text(_walk.Subject)!, noun), null);
         }
 
         var split = _walk.Subject.Count;

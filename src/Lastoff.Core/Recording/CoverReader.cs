@@ -12,10 +12,12 @@ internal sealed class CoverReader
 
     /// <returns>Null where the clause says nothing of the kind.</returns>
     public static Heard? Read(Clause clause, string line, PhraseBook book) =>
-        clause.Terms.Any(term => term.Is(WordKind.NotDone) && book.Of(term.Lower(line), WordKind.Leaves) is null && !book.Has(term.Lower(line), WordKind.Leaves)) ? null : new CoverReader(clause, line, book).Read();
+        clause.Terms.Any(term => term.Is(WordKind.NotDone) && !book.Has(term.Lower(line), WordKind.Closing) && book.Of(term.Lower(line), WordKind.Leaves) is null && !book.Has(term.Lower(line), WordKind.Leaves)) ? null : new CoverReader(clause, line, book).Read();
 
     /// <summary>The reading with the opening it leaves out taken from the one before; null when there is none.</summary>
-    public static Reading? Whole(Reading cover, Reading? before) => cover.Part is not null ? cover
+    public static Reading? Whole(Reading cover, Reading? before) => Of(cover with { Name = null }, before) ?? (cover.Name is { } end ? cover with { Part = end, Name = null } : null);
+
+    private static Reading? Of(Reading cover, Reading? before) => cover.Part is not null ? cover
         : before is null ? null
         : before.IsTurned() && before.Part is not null ? cover with { Part = before.Part }
         : before.Kind is not null ? cover with { Part = before.Name ?? RecordedThing.JointName(before) }
@@ -27,7 +29,7 @@ internal sealed class CoverReader
         var at = Find(term => term.Is(WordKind.Covering, WordKind.Uncovering));
         if (at < 0)
         {
-            return ByCover(0, _terms.Count);
+            return ByClosing() ?? (_terms.Any(term => term.Is(WordKind.NotDone) && _book.Has(term.Lower(_line), WordKind.Closing)) ? null : ByCover(0, _terms.Count));
         }
 
         // “Plugged it back in” is a connector.
@@ -40,9 +42,56 @@ internal sealed class CoverReader
         return ByCover(at + 1, _terms.Count) ?? ByCover(0, at) ?? (at + 1 < _terms.Count && _terms[at + 1].Is(WordKind.From) ? null : ByVerb(at));
     }
 
+    /// <summary>“Port closed with a plug”, “shut the inlet with a rag”: by such a word most of what is told was not done, so it takes a cover or an opening.</summary>
+    private Heard? ByClosing()
+    {
+        var at = Find(term => _book.Has(term.Lower(_line), WordKind.Closing));
+        if (at < 0)
+        {
+            return null;
+        }
+
+        var end = at + 1 < _terms.Count && _book.Has(_line[_terms[at].Start.._terms[at + 1].End].ToLowerInvariant(), WordKind.Closing) ? at + 2 : at + 1;
+        var with = Find(term => term.Is(WordKind.With), end);
+        var (from, to) = with > end ? (end, with) : (0, at);
+        if (with < 0 || !IsClosed(from, to, with + 1, _terms.Count))
+        {
+            return null;
+        }
+
+        var cover = Name(with + 1, _terms.Count, leads: true);
+        if (cover is null)
+        {
+            return null;
+        }
+
+        var name = Name(from, to, leads: false);
+        foreach (var term in _terms.Skip(at).Take(end - at).Append(_terms[with]))
+        {
+            term.IsUsed = true;
+        }
+
+        return Told(Deed.Covered, name, cover);
+    }
+
+    /// <summary>Whether a rag or the like closed something, or anything an opening.</summary>
+    private bool IsClosed(int from, int to, int cover, int end)
+    {
+        var opening = _terms.Skip(from).Take(to - from).LastOrDefault(term => !IsEmpty(term))?.Lower(_line);
+        return opening is not null && (_book.Has(opening, WordKind.Ends) || _book.Of(opening.Split(' ')[^1], WordKind.Openings) is not null)
+            || Enumerable.Range(cover, Math.Max(0, end - cover)).Any(at => EndOfCover(at, end, WordKind.Covers) >= 0);
+    }
+
     private Heard ByVerb(int at)
     {
         var with = Find(term => term.Is(WordKind.With), at + 1);
+        if (with < 0 && Find(term => term.Is(WordKind.With)) is > 0 and var before && before < at && IsClosed(0, before, before + 1, at))
+        {
+            // “Öffnung mit einem sauberen Lappen verschlossen”: a language may end with its verb.
+            (_terms[at].IsUsed, _terms[before].IsUsed) = (true, true);
+            return Told(_terms[at].Is(WordKind.Covering) ? Deed.Covered : Deed.Uncovered, Name(0, before, leads: false), Name(before + 1, at, leads: true) ?? _terms[at].Value);
+        }
+
         var end = with < 0 ? _terms.Count : with;
         // Said behind, or before: “capped the pipe”, “return line capped”.
         var behind = Name(at + 1, end, leads: false);
@@ -162,7 +211,7 @@ internal sealed class CoverReader
         }
 
         var isEnds = name is not null && _book.Has(name.ToLowerInvariant(), WordKind.Ends);
-        return new Heard(_clause, Shape.Thing, new Reading { Deed = deed, Part = isEnds ? null : name, Cover = cover, Count = count is null ? null : (int)count.Number }) { SaysDeed = true };
+        return new Heard(_clause, Shape.Thing, new Reading { Deed = deed, Part = isEnds ? null : name, Name = isEnds ? name : null, Cover = cover, Count = count is null ? null : (int)count.Number }) { SaysDeed = true };
     }
 
     /// <summary>The words of a stretch that name something; null when none do.</summary>

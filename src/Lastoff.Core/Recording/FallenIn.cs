@@ -20,6 +20,12 @@ public sealed record FallenIn(string What, string Where, string Rest)
         {
             var text = line[clause];
             var isSought = clauses.Skip(at).Any(later => Says(line[later], book, WordKind.NotFound));
+            if (isSought && before is { } off && IsFlown(text, book) && Named(line[off], book) is { Length: > 0 } flown)
+            {
+                // “Circlip off with the pliers, flew away, not found”: that it came off stays to be recorded.
+                return new FallenIn(flown, "", $"{line[..clause.Start].TrimEnd(s_signs)}{line[clause.End..]}".Trim(s_signs));
+            }
+
             if ((Of(text, book) ?? Dropped(text, book, isSought)) is var (what, where) && (IsOutOfSight(text, book) || !isElsewhere(text)))
             {
                 // “Lost a washer, fell into the sump”: what it was stands in the clause before.
@@ -100,8 +106,26 @@ public sealed record FallenIn(string What, string Where, string Rest)
         // Said behind, or before.
         var behind = Words(clause, tokens, at + book.At(tokens, at, WordKind.Falling)!.Words.Count, tokens.Count, book);
         var what = behind.Length > 0 ? behind : Words(clause, tokens, 0, at, book);
-        return book.Of(what.ToLowerInvariant().Split(' ')[^1], WordKind.Joints, WordKind.NamedJoints, WordKind.Sundries) is { Value: not ("hose" or "pipe" or "connector" or "face") } ? (what, "") : null;
+        return IsSmall(what, book) ? (what, "") : null;
     }
+
+    /// <summary>“Flew away”, and no more than that.</summary>
+    private static bool IsFlown(string clause, PhraseBook book)
+    {
+        var tokens = Tokenizer.Cut(clause).SkipWhile(token => book.Of(token.Lower, WordKind.Pronouns, WordKind.Fillers) is not null).ToList();
+        return book.At(tokens, 0, WordKind.Falling) is { } flown && tokens.Skip(flown.Words.Count).All(token => book.Of(token.Lower, WordKind.Particles, WordKind.Deeds, WordKind.From) is not null);
+    }
+
+    /// <summary>The fastener that a clause says came off; nothing where it names none.</summary>
+    private static string Named(string clause, PhraseBook book)
+    {
+        var tokens = Tokenizer.Cut(clause);
+        var end = Enumerable.Range(0, tokens.Count).FirstOrDefault(at => at > 0 && book.At(tokens, at) is { Kind: WordKind.Deeds or WordKind.DeedsOf or WordKind.Verbs or WordKind.From or WordKind.With }, tokens.Count);
+        return Words(clause, tokens, 0, end, book) is var name && IsSmall(name, book) ? name : "";
+    }
+
+    private static bool IsSmall(string name, PhraseBook book) =>
+        book.Of(name.ToLowerInvariant().Split(' ')[^1], WordKind.Joints, WordKind.NamedJoints, WordKind.Sundries) is { Value: not ("hose" or "pipe" or "connector" or "face") };
 
     /// <summary>“Dropped a bolt under the bench”: what lies under or behind something was not put there.</summary>
     private static bool IsOutOfSight(string clause, PhraseBook book) =>

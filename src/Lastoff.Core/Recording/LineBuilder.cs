@@ -205,6 +205,11 @@ internal sealed class LineBuilder
         }
         else if ((heard.Reading.Volume_L ?? heard.Reading.Question?.Number) is not null && deed is Deed.Off or Deed.Note or Deed.Drained && Last is not { Reading: { Deed: Deed.Drained, Volume_L: null } })
         {
+            if (AddAmount(heard))
+            {
+                return;
+            }
+
             // “Sump plug off, five litres out”.
             var whose = deed == Deed.Drained && Last is { Reading.Kind: null } before ? before.Reading.Part : null;
             _told.New(heard.Reading with { Deed = Deed.Drained, Part = whose }, heard).Note(heard.Clause.Terms);
@@ -266,6 +271,19 @@ internal sealed class LineBuilder
         }
     }
 
+    /// <summary>“Gear oil drained, 14 mm plug, 0.8 litre”: of the oil, whatever was told between.</summary>
+    private bool AddAmount(Heard heard)
+    {
+        if (_told.Unmeasured is not { } fluid)
+        {
+            return false;
+        }
+
+        fluid.Reading = Merging.Of(fluid.Reading, heard.Reading);
+        fluid.Note(heard.Clause.Terms);
+        return true;
+    }
+
     private void DropDeed()
     {
         if (_deedBefore is not { } deed)
@@ -317,6 +335,11 @@ internal sealed class LineBuilder
 
         if ((reading.Volume_L ?? reading.Question?.Number) is not null && last.Reading.Kind is not null && !reading.IsMeasured())
         {
+            if (AddAmount(heard))
+            {
+                return;
+            }
+
             // “Drain plug out, six litres”.
             _told.New(reading with { Deed = Deed.Drained }, heard).Note(heard.Clause.Terms);
             return;
@@ -383,6 +406,13 @@ internal sealed class LineBuilder
         else if (Last is { IsRemark: false } last && (reading.Kind is null || reading.Kind == last.Reading.Kind))
         {
             last.Reading = Merging.Flags(last.Reading, reading);
+            if (reading.Broken && heard.Clause.Joined == Joined.And && last.Notes is [.., var looks] && !_line[looks.End..heard.Clause.Whole.Start].Contains(',', StringComparison.Ordinal))
+            {
+                // “Lip hard and torn”: said in one.
+                last.Notes[^1] = (looks.Start, heard.Clause.Whole.End);
+                return;
+            }
+
             var isAll = (reading.Count ?? (int?)heard.Open?.Number) is { } count && count == last.Reading.Count;
             // “Eine abgerissen”: one by its article.
             if (heard.Clause.Terms[0].Is(WordKind.Article) || heard.Clause.Terms.Any(term => !term.Is(WordKind.Flags, WordKind.Fillers, WordKind.Article, WordKind.From) && !(isAll && term.Is(WordKind.Number))))

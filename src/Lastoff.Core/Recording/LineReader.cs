@@ -27,6 +27,7 @@ public sealed class LineReader
         var told = ReferenceEquals(In(language), English) ? own
             : own.Readings.Any(IsTold) || In(language).KnowsForNote(line) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
             : other;
+        told = told with { Readings = OneOfThem.Whole(OneOfThem.Whole(told.Readings, last, In(language)._book), last, English._book) };
         told = told with { Readings = OneOfThem.Parted(OneOfThem.Parted(told.Readings, (said, group) => In(language).Read(said, group).Readings, In(language)._book), (said, group) => English.Read(said, group).Readings, English._book) };
         told = told with { Readings = [.. told.Readings.Select(reading => Remains.Told(Remains.Told(reading, before ?? [], line, In(language)._book), before ?? [], line, English._book))] };
         told = told with { Readings = [.. told.Readings.SelectMany(reading => CoverOut.Of(reading, line, before ?? []))] };
@@ -197,8 +198,12 @@ public sealed class LineReader
     /// <summary>Whether what is made safe by this name is under pressure, and no fluid that has a caution of its own: “air”, “steam valve”.</summary>
     internal static bool IsPressed(string? name) => name is not null && (Carried(name) is { Supply: null } || All.Any(reader => TapReader.IsPressed(name, reader._book)));
 
-    /// <summary>Whether it closes the way out of a fluid, and holds nothing: “drain plug”.</summary>
-    internal static bool IsDrain(Reading reading) => reading.Name is { } name && All.Any(reader => reader.Says(name, WordKind.Drains));
+    /// <summary>Whether what was shut by this name is opened again by hand: “fuel tap”, “water”.</summary>
+    internal static bool IsTap(string name) => All.Any(reader => TapReader.IsTap(name, reader._book));
+
+    /// <summary>Whether it closes the way out of a fluid, and holds nothing: “drain plug”, and “14 mm plug”, which is screwed in.</summary>
+    internal static bool IsDrain(Reading reading) => reading.Name is { } name
+        && All.Any(reader => reader.Says(name, WordKind.Drains) || reading.Kind == JointKind.Bolt && reader._book.Has(name.ToLowerInvariant(), WordKind.ThreadedPlugs));
 
     /// <summary>Whether a word says that a thing is known: “the wheel”.</summary>
     internal static bool IsDetermined(string word) => All.Any(reader => reader._book.Has(word, WordKind.Determiners));

@@ -32,9 +32,14 @@ public static class OneOfThem
         : reading;
 
     /// <summary>How many of a group are told of by which they are: “top left one” is one, of “front ones” the line has to count them.</summary>
-    private static int? CountOf(Reading which, PhraseBook book) => which.Part!.Split(' ') is [.. var words, var last] && words.Length > 0 && book.Has(last.ToLowerInvariant(), WordKind.Ones)
+    private static int? CountOf(Reading which, PhraseBook book) => which.Part!.Split(' ') is [.. var of, var feature] && IsOfEach(feature, book)
+        // “One head chewed”, “top left head chewed”; “head chewed” may be all of them.
+        ? of.Length == 0 ? which.Count : IsWhich(string.Join(' ', of), book) ? which.Count ?? 1 : null
+        : which.Part!.Split(' ') is [.. var words, var last] && words.Length > 0 && book.Has(last.ToLowerInvariant(), WordKind.Ones)
         ? IsWhich(string.Join(' ', words), book) ? which.Count : null
         : IsWhich(which.Part, book) ? which.Count ?? 1 : null;
+
+    private static bool IsOfEach(string word, PhraseBook book) => book.Has(word.ToLowerInvariant(), WordKind.Heads) || book.Has(word.ToLowerInvariant(), WordKind.Features);
 
     /// <summary>Whether words only tell which of several: “top left”, “long”.</summary>
     internal static bool IsWhich(string words, PhraseBook book)
@@ -71,6 +76,42 @@ public static class OneOfThem
 
         return wanted.Count == 0 ? readings : [.. parted, .. wanted.Select(one => one with { Note = null })];
     }
+
+    /// <summary>“One of six bolts snapped”: the other five are whole, and all six are out.</summary>
+    internal static IReadOnlyList<Reading> Whole(IReadOnlyList<Reading> readings, Reading? group, PhraseBook book)
+    {
+        if (readings.Index().FirstOrDefault(at => SomeOf(at.Item, book) is not null) is not (var number, { } told))
+        {
+            return readings;
+        }
+
+        var (some, all) = SomeOf(told, book)!.Value;
+        var wanted = Of(some);
+        IEnumerable<Reading> Instead(params IEnumerable<Reading> said) => readings.Take(number).Concat(said).Concat(readings.Skip(number + 1));
+        // Of those that were told before, the line says no more than that.
+        return group is { Deed: Deed.Undone or Deed.Loose } && group.Count == all.Count && IsAmong(some, group with { Part = some.Part is null ? null : group.Part, Name = some.Name is null ? null : group.Name })
+            ? [.. Instead(Of(group with { Count = some.Count, Broken = true, Note = all.Note }))]
+            : [.. Instead(all), wanted];
+    }
+
+    /// <summary>Those that broke, and the whole set, of which the note has all that is not in its count.</summary>
+    private static (Reading Some, Reading All)? SomeOf(Reading told, PhraseBook book)
+    {
+        if (told is not { Deed: Deed.Undone, Broken: true, Count: { } count, Note: { } note } || !told.IsTurned() || book.Cut(note) is not [var of, .. var behind] || book.Of(of.Lower, WordKind.OfThem, WordKind.From) is null)
+        {
+            return null;
+        }
+
+        // “Eine von sechs”: one by its article, and the count is that of all.
+        var (some, all, end) = behind is [var number, ..] && SetOf(number, book) is { } set ? (count, set, number.End) : (1, count, of.End);
+        return some < all && note[end..] is var rest && (rest.Length == 0 || rest[0] is ',' or ';')
+            ? (told with { Count = some, Note = null }, told with { Count = all, Broken = false, Note = rest.Trim(' ', ',', ';') is { Length: > 0 } more ? more : null })
+            : null;
+    }
+
+    private static int? SetOf(Token word, PhraseBook book) => word.Number is { } figure and >= 1 and <= 100 && !word.IsFraction && figure == Math.Floor(figure) ? (int)figure
+        : book.Of(word.Lower, WordKind.Numbers) is { } spoken && int.TryParse(spoken.Value, System.Globalization.CultureInfo.InvariantCulture, out var count) ? count
+        : null;
 
     /// <summary>A language may count one by its article: “eine davon abgerissen”.</summary>
     private static int? CountOf(Heard one) => one.Reading.Count ?? (int?)one.Open?.Number

@@ -131,14 +131,14 @@ public sealed class RecordedMap
         };
     }
 
-    /// <summary>What came off after a joint was undone goes home before it is made, a hose before the clamp on it, a fluid after everything that came off, then the lead of a spark plug, and the battery last of all (common practice, no source).</summary>
+    /// <summary>What came off after a joint was undone goes home before it is made, a hose before the clamp on it, a fluid after everything that came off, then what was only shut or let off, then the lead of a spark plug, and the battery last of all (common practice, no source).</summary>
     private List<HomeAfter> Homeward()
     {
         var ofSpark = _said.Where(said => LineReader.IsOfSpark(said.Value)).Select(said => said.Key).ToList();
         HashSet<string> things = [.. _parts.Keys, .. _joints.Keys.Except(ofSpark)];
         List<HomeAfter> last = [.. _later.All, .. _clamped.Select(pair => new HomeAfter(pair.Clamp, new HashSet<string> { pair.Hose }))];
-        var supplies = _supplies.Values.ToLookup(supply => supply.Kind is SupplyKind.Battery or SupplyKind.HighVoltage or SupplyKind.Heat, supply => supply.Id);
-        foreach (var thing in supplies[false].Concat(ofSpark).Concat(supplies[true]))
+        var supplies = _supplies.Values.ToLookup(supply => HomeRanks.Of(supply, _proofs.Exists(proof => proof.For == supply.Id)), supply => supply.Id);
+        foreach (var thing in supplies[HomeRank.Filled].Concat(supplies[HomeRank.Opened]).Concat(ofSpark).Concat(supplies[HomeRank.SwitchedOn]))
         {
             last.Add(new HomeAfter(thing, things));
             things = [.. things, thing];

@@ -55,6 +55,9 @@ internal static class TapReader
         return new Heard(clause, Shape.Thing, new Reading { Deed = Deed.Safe, Part = name, Supply = supply }) { SaysDeed = true };
     }
 
+    /// <summary>Whether it is a tap, or what comes through one.</summary>
+    public static bool IsTap(string name, PhraseBook book) => SortOf(name, book) is not null;
+
     /// <summary>Whether it is air or steam that is shut in.</summary>
     public static bool IsPressed(string name, PhraseBook book) => SortOf(name, book) == Pressed;
 

@@ -19,6 +19,8 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
         : Last is { } last && IsOffHose(last) ? last
         : null;
     public Told? BeforeLast => _told.Count > 1 ? _told[^2] : null;
+    /// <summary>What was drained last, where nobody said yet how much: an amount alone is of that.</summary>
+    public Told? Unmeasured => _told.FindLast(told => told.Reading.Deed == Deed.Drained) is { Reading: { Fluid: not null, Volume_L: null, Question: null } } fluid ? fluid : null;
     /// <summary>The clause before was a remark.</summary>
     public bool IsNoting { get; set; }
 

@@ -3,7 +3,7 @@ namespace Lastoff.Core.Recording;
 /// <summary>What a phrase is to the reader: the sections of a word list, and what is made of letters and numbers.</summary>
 internal enum WordKind
 {
-    Joints, ThreadedPlugs, NamedJoints, JointModifiers, Sundries, Hedges, Distributes, Parts, Deeds, InTheWay, Covering, Uncovering, Verbs, DeedsOf, Flags, Stuck, NotDone, Remarks, Places, Sides, LeftHand, OwnSide,
+    Joints, ThreadedPlugs, NamedJoints, JointModifiers, Sundries, Hedges, Distributes, Parts, Deeds, InTheWay, Covering, Uncovering, Closing, Verbs, DeedsOf, Flags, Stuck, NotDone, Remarks, Places, Sides, LeftHand, OwnSide,
     Trays, Containers, TrayLooks, TrayLeads, Units, Marks, Tamper, Drives, InchThreads, Fluids, FluidSorts, FluidLooks, Carries, Springs, Supplies, BatteryLeads,
     Tools, With, From, And, Breaks, Stops, Times, OfThem, Them, Fillers, Article, Plural, Numbers, Fractions, Lengths, FastenerLengths, LengthLeads, LengthsDiffer, Spans, Markings, Absent, Stays, Nots, Covers, HalfCovers, Openings, CoversBy, DeedEnds, Ends, Orders, Splits, LetGo, There, Treated, None, Leaves, Takes, AtEnd, Determiners, Runs, Pronouns, Particles, Keys, Heads, Between, Falling, Inside, WantedBehind, WantedBefore, HereBehind, HereBefore, NewOnes, Needs, OldOnes, Ones, Remains, Rethreaded, Noting, Unnamed, Features, Switches, Switched, Taps, Shut, Drains, Ordinals, Stilled, Roughly, LaidLeads, Laid, Heating, NotFound, Regained, LeadsOff, Sparks, CameOut, Worn, Spent, Pressures, Gone, Untils, PressedIn, Gauges, Zeros, Compounds, Seals,
     /// <summary>In no list.</summary>

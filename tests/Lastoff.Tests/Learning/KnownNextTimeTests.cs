@@ -142,6 +142,7 @@ public class KnownNextTimeTests
 
     [Theory]
     [InlineData("ignition lead off")]
+    [InlineData("spark plug cap off, tied back")]
     [InlineData("HT lead off")]
     [InlineData("plug lead pulled off")]
     public void So_does_any_other_lead_of_the_ignition(string line) =>

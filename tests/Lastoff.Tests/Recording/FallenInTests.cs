@@ -20,6 +20,7 @@ public class FallenInTests
     [InlineData("four bolts off the guard, nut fell into the sump", "nut", "sump", "four bolts off the guard")]
     [InlineData("dropped a nut, can't find it", "nut", "", "can't find it")]
     [InlineData("bolt slipped, not found", "bolt", "", "not found")]
+    [InlineData("circlip off with the pliers, flew away, not found", "circlip", "", "circlip off with the pliers, not found")]
     [InlineData("three bolts, tray 2, dropped a washer into the sump, bracket off", "washer", "sump", "three bolts, tray 2, bracket off")]
     public void What_fell_and_into_what_is_read_and_the_rest_is_kept(string line, string what, string where, string rest = "") =>
         Assert.Equal(new FallenIn(what, where, rest), LineReader.English.FallenIn(line));
@@ -32,6 +33,7 @@ public class FallenInTests
     // Into what is not said.
     [InlineData("eine Mutter ist runtergefallen, nicht gefunden", "Mutter", "", "nicht gefunden")]
     [InlineData("M6 Mutter runtergefallen", "M6 Mutter", "")]
+    [InlineData("Seegerring mit der Zange ab, weggeflogen, nicht gefunden", "Seegerring", "", "Seegerring mit der Zange ab, nicht gefunden")]
     public void In_German_what_and_where_stand_before_it(string line, string what, string where, string rest = "") =>
         Assert.Equal(new FallenIn(what, where, rest), LineReader.In("de").FallenIn(line));
 

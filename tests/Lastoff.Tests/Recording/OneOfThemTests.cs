@@ -53,6 +53,7 @@ public class OneOfThemTests
 
     [Theory]
     [InlineData("en", "bearing housing off, four 17 mil bolts", "one of them snapped, need a new one", "wanted; x1; part Bearing housing bolt; broken; note need a new one")]
+    [InlineData("en", "six 17 mil bolts off the bearing housing", "one of six bolts snapped, stub still in", "wanted; x1; part Bearing housing bolt; broken; note stub still in")]
     [InlineData("en", "bearing housing off, four 17 mil bolts", "one snapped", "wanted; x1; part Bearing housing bolt; broken")]
     [InlineData("en", "bearing housing off, four 17 mil bolts", "one of those is broken", "wanted; x1; part Bearing housing bolt; broken")]
     [InlineData("en", "bearing housing off, four 17 mil bolts", "two snapped, need new ones", "wanted; x2; part Bearing housing bolts; broken; note need new ones")]

@@ -110,8 +110,22 @@ public class RecordedJobTests
         Assert.Equal(["Oil", "Spark plug lead", "Machine", "Battery"], back.Select(step => step.Name).Where(name => name is "Oil" or "Battery" or "Machine" or "Spark plug lead"));
     }
 
+    [Fact]
+    public void A_tap_is_opened_when_the_fluids_are_in_and_the_lead_of_a_spark_plug_goes_on_after_it()
+    {
+        var back = Back(new Recorder().Say("spark plug cap off, tied back").Say("fuel tap shut").Say("water off at the stopcock").Say("oil drained, 14 mm plug, 0.8 litre").Say("pump out"));
+        Assert.Equal(["Oil", "Fuel tap", "Water", "Spark plug cap"], back.Select(step => step.Name).Where(name => name is "Oil" or "Fuel tap" or "Water" or "Spark plug cap"));
+    }
+
+    [Theory]
+    [InlineData("gear oil drained, 14 mm plug, 0.8 litre into the blue pan")]
+    [InlineData("17 mm plug out")]
+    public void A_plug_that_is_screwed_in_holds_nothing_that_comes_off_after_it(string line) =>
+        Assert.Empty(Assert.Single(new Recorder().Say(line).Say("guard off").Job.Net.Map.Joints).Holds);
+
     [Theory]
     [InlineData("plug lead pulled off", "Plug lead")]
+    [InlineData("plug cap off", "Plug cap")]
     [InlineData("spark plug lead off", "Spark plug lead")]
     [InlineData("coil lead off", "Coil lead")]
     public void The_lead_of_a_spark_plug_is_called_as_it_was_told_and_holds_nothing_that_comes_off_later(string line, string name)
@@ -127,6 +141,8 @@ public class RecordedJobTests
     [InlineData("plug lead off the engine", true)]
     [InlineData("coil lead off", true)]
     [InlineData("spark plug wires off", true)]
+    [InlineData("pulled the plug cap", true)]
+    [InlineData("sensor plug cap off", false)]
     [InlineData("sensor plug lead off", false)]
     [InlineData("pulled the sensor plug lead and tied it back", false)]
     [InlineData("alternator lead off", false)]
