@@ -137,7 +137,7 @@ public sealed class RecordedMap
         var ofSpark = _said.Where(said => LineReader.IsOfSpark(said.Value)).Select(said => said.Key).ToList();
         HashSet<string> things = [.. _parts.Keys, .. _joints.Keys.Except(ofSpark)];
         List<HomeAfter> last = [.. _later.All, .. _clamped.Select(pair => new HomeAfter(pair.Clamp, new HashSet<string> { pair.Hose }))];
-        var supplies = _supplies.Values.ToLookup(supply => HomeRanks.Of(supply, _proofs.Exists(proof => proof.For == supply.Id)), supply => supply.Id);
+        var supplies = _supplies.Values.ToLookup(RankOf, supply => supply.Id);
         foreach (var thing in supplies[HomeRank.Filled].Concat(supplies[HomeRank.Opened]).Concat(ofSpark).Concat(supplies[HomeRank.SwitchedOn]))
         {
             last.Add(new HomeAfter(thing, things));
@@ -146,6 +146,8 @@ public sealed class RecordedMap
 
         return last;
     }
+
+    private HomeRank RankOf(Supply supply) => HomeRanks.Of(supply, _proofs.Exists(proof => proof.For == supply.Id));
 
     /// <summary>A supply that came back while the part was away, told of by a colleague who did not know, is no guard of it any more.</summary>
     private Part WithoutRestored(Part part) => _away.Is(part.Id) ? part with { Needs = _away.StillSafe(part.Needs) } : part;
@@ -254,7 +256,8 @@ public sealed class RecordedMap
             Torque = reading.Torque,
             UndoMinutes = TradeMinutes.Undo(kind, count),
             MakeMinutes = TradeMinutes.Make(kind, count),
-            Needs = safe,
+            // The lead of a spark plug waits for the fluids as all else does, whatever was drained before it came off.
+            Needs = LineReader.IsOfSpark(reading) ? [.. safe.Where(id => RankOf(_supplies[id]) == HomeRank.SwitchedOn)] : safe,
             Reach = reach,
             Caution = RecordedThing.CautionOf(reading),
         };

@@ -115,6 +115,8 @@ public class RecordedJobTests
     {
         var back = Back(new Recorder().Say("spark plug cap off, tied back").Say("fuel tap shut").Say("water off at the stopcock").Say("oil drained, 14 mm plug, 0.8 litre").Say("pump out"));
         Assert.Equal(["Oil", "Fuel tap", "Water", "Spark plug cap"], back.Select(step => step.Name).Where(name => name is "Oil" or "Fuel tap" or "Water" or "Spark plug cap"));
+        var told = Back(new Recorder().Say("fuel tap shut").Say("oil drained, 14 mm plug, 0.8 litre").Say("plug lead off").Say("pump out"));
+        Assert.Equal(["Oil", "Fuel tap", "Plug lead"], told.Select(step => step.Name).Where(name => name is "Oil" or "Fuel tap" or "Plug lead"));
     }
 
     [Theory]
