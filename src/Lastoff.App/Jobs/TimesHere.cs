@@ -22,6 +22,8 @@ public sealed class TimesHere(Store store, MapShelf maps, Person person)
     {
         if (!_factors.TryGetValue(session.Id, out var factor))
         {
+            // What happened is painted before the planner takes the only thread.
+            await Task.Delay(1);
             var whole = Planner.Make(session.Net, new Goal([.. session.Standing.GoalParts], [.. session.Standing.GoalJoints]), session.Net.Nothing, PlanLimits.AtOnce).Plan?.WithoutTrouble();
             _factors[session.Id] = factor = whole is null ? null : (await OfAsync(session.Id, session.Net, whole))?.FactorOn(whole);
         }

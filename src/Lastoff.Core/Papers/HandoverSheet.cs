@@ -53,10 +53,11 @@ public static class HandoverSheet
             yield return new Said(standing.WasDisturbed(OperationKind.Undo, joint) ? $"{name}: got at" : $"{name}: not reached yet", Datum.Of("joint", joint));
         }
 
-        // The last word on a joint holds the ones before it.
-        foreach (var stuck in CountedEntry.AllOf(source.Job.Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<JointStuck>().GroupBy(stuck => stuck.Joint).Select(found => found.Last()))
+        foreach (var found in CountedEntry.AllOf(source.Job.Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<JointStuck>().GroupBy(stuck => stuck.Joint))
         {
-            yield return DoneWords.StuckWords(standing.Net, stuck);
+            // The last word on how long counts; that it broke, and what was seen, stays so whatever was said after it.
+            var all = found.Last() with { Broke = found.Any(stuck => stuck.Broke), Text = found.LastOrDefault(stuck => stuck.Text.Length > 0)?.Text ?? "" };
+            yield return standing.WasDisturbed(OperationKind.Undo, found.Key) ? DoneWords.WasStuck(standing.Net, all) : DoneWords.StuckWords(standing.Net, all);
         }
 
         // What failed and was mended is the customer's to know.

@@ -11,14 +11,14 @@ public sealed record LabourMinutes(double P50, double AtChance)
     /// <summary>How many earlier jobs they were learned from; zero when they are the map's.</summary>
     public int FromJobs { get; init; }
 
-    /// <summary>As a rule what the plan says it takes, which is the figure the customer is told, and at more than an even chance by its own spread.</summary>
+    /// <summary>As a rule what the plan says it takes, which is the figure the customer is told, and at the chance what its own spread says is enough.</summary>
     /// <param name="chance">0.5 to 0.95.</param>
     public static LabourMinutes Of(OperationNet net, Plan plan, double chance)
     {
         var calm = plan.WithoutTrouble();
         List<PlanStep> steps = [.. calm.Out, .. calm.Back];
         var asARule = steps.Sum(step => step.Minutes + step.SetUpMinutes + step.WaitMinutes);
-        return new LabourMinutes(asARule, chance > 0.5 ? Math.Max(asARule, Spread.Of(net, steps).At(chance)) : asARule);
+        return new LabourMinutes(asARule, Math.Max(asARule, Spread.Of(net, steps).At(chance)));
     }
 }
 

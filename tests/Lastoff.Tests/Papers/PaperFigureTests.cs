@@ -10,6 +10,23 @@ namespace Lastoff.Tests.Papers;
 public class PaperFigureTests
 {
     [Fact]
+    public void What_was_stuck_and_broke_stands_once_on_the_handover_and_as_over()
+    {
+        var bench = Bench.Opened();
+        bench.Do(new Agreed("The invented owner", "in person", "The upper diaphragm"));
+        bench.Do(new JointStuck("diaphragm-screw", 20, false, "rusted"));
+        Assert.Contains("“Diaphragm to its piston” is stuck, 20 min more (rusted)", Done());
+        bench.Do(new JointStuck("diaphragm-screw", 50, false, "") { Broke = true });
+        Assert.Contains("“Diaphragm to its piston” broke, 50 min more (rusted)", Done());
+        bench.Do(new TakenBack(bench.Job.Entries[^1].Id));
+        bench.Do(new Moved(Move.JointUndone, "diaphragm-screw", "it was so"));
+        Assert.Contains("“Diaphragm to its piston” was stuck, 20 min more (rusted)", Done());
+        Assert.Single(Done(), line => line.Contains("stuck", StringComparison.Ordinal));
+
+        IReadOnlyList<string> Done() => [.. Read.List(Read.Json(new PaperSource(bench.Job).Make(PaperKind.Handover)), "What was done").Select(item => (string)item["text"]!)];
+    }
+
+    [Fact]
     public void The_record_has_every_entry_in_order_with_its_time_and_who_wrote_it()
     {
         var job = Bench.HandedOver().Job;

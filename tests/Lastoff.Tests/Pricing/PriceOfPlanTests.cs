@@ -134,7 +134,9 @@ public class PriceOfPlanTests
     public void The_minutes_of_a_plan_leave_trouble_out_and_grow_with_the_chance()
     {
         var at = new[] { 0.5, 0.7, 0.9, 0.95 }.Select(chance => LabourMinutes.Of(Net, Alone.Plan, chance)).ToList();
-        Assert.Equal(at[0].P50, at[0].AtChance);
+        // Enough in half of the jobs is more than the sum of what each step takes as a rule.
+        var calm = Alone.Plan.WithoutTrouble();
+        Assert.Equal(Math.Max(at[0].P50, Spread.Of(Net, [.. calm.Out, .. calm.Back]).P50), at[0].AtChance);
         Assert.Equal(at.Select(minutes => minutes.AtChance).Order(), at.Select(minutes => minutes.AtChance));
         Assert.True(at[2].AtChance < Alone.Plan.MinutesP90);
         var riskless = Alone.Plan.Out.Concat(Alone.Plan.Back).Sum(step => step.Minutes + step.SetUpMinutes + step.WaitMinutes);
