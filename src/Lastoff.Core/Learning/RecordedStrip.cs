@@ -49,14 +49,15 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
                 Tool = plug.Select(other => RecordedTool.Of(other.Reading!)).FirstOrDefault(tool => !tool.IsHand) ?? removal.Tool,
                 Count = Math.Max(removal.Count + broke.Count, back?.Moved.Count ?? 0),
                 Trouble = removal.Trouble ?? broke.Select(other => new Trouble(TroubleKind.Broke, Extra(other, MinutesOf(other)))).FirstOrDefault(),
-                Told = [.. broke.Concat(plug.Where(other => other.Reading!.Note is not null && other.Entry.Id != one.Entry.Id)).Select(other => other.Line!.Text)],
+                Told = [.. broke.Concat(plug.Where(other => other.Reading is { Note: not null } or { Torque: not null } or { Broken: true } or { Seized: true } && other.Entry.Id != one.Entry.Id)).Select(other => other.Line!.Text)],
                 Cautions = LastingCautions.Of(one, kind => removals.Exists(r => r.Kind == OperationKind.MakeSafe && r.Supply == kind)),
                 Amount_L = new[] { back?.Moved.Amount_L, one.Moved.Amount_L }.Max(),
                 Torque = one.Reading?.Torque ?? (back?.Moved.Torque_Nm is { } tightened ? Torque.FromNewtonMetres(tightened) : null),
             };
             if (removal.Kind != OperationKind.Undo || one.Part is not { } part)
             {
-                removals.Add(removal);
+                // The lead of a spark plug is pulled before anything else, whenever it was told of.
+                removals.Insert(removal.Kind == OperationKind.MakeSafe && one.Moved.Move == Move.JointUndone ? 0 : removals.Count, removal);
                 continue;
             }
 

@@ -119,7 +119,7 @@ public static class Cautions
 
     /// <summary>A face, a plug, or what holds a part that a hose or pipe comes to.</summary>
     private static bool HoldsPressure(OperationNet net, Joint joint) =>
-        joint.Kind == JointKind.Face || LineReader.IsDrain(new Reading { Name = joint.Name })
+        joint.Kind == JointKind.Face || LineReader.IsDrain(new Reading { Name = joint.Name, Kind = joint.Kind })
         || joint.Kind != JointKind.Connector && joint.Holds.Any(part => net.JointsOf[part].Any(IsLine));
 
     private static bool IsLine(Joint joint) => joint.Kind is JointKind.Hose or JointKind.Pipe;

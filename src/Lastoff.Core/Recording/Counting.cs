@@ -14,6 +14,12 @@ internal static class Counting
     private const int LeastHead_mm = 4;
     private const int MostCount = 1000;
     private const int WidestHead_mm = 200;
+    private const int MostInWords = 100;
+
+    /// <summary>How many a figure or a word says by itself; null where it is no whole number from 1 to 100.</summary>
+    public static int? Of(Token word, PhraseBook book) => word.Number is { } figure and >= 1 and <= MostInWords && !word.IsFraction && figure == Math.Floor(figure) ? (int)figure
+        : book.Of(word.Lower, WordKind.Numbers) is { } spoken && int.TryParse(spoken.Value, System.Globalization.CultureInfo.InvariantCulture, out var count) ? count
+        : null;
 
     /// <param name="head">The joint the clause speaks of; null when it names none.</param>
     public static (Reading Reading, Term? Open) Take(Clause clause, Reading reading, Term? head, PhraseBook book, string line)

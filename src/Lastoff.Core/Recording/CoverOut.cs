@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Recording;
 
 /// <summary>“Red cap off the pressure port”, “caps off both ports”: where the lines before put such a cover in there, it comes out again, and no part came off.</summary>
@@ -20,8 +22,8 @@ internal static class CoverOut
         {
             Deed = Deed.Uncovered,
             Part = one.Part,
-            Count = reading.Count,
-            // Of several that are in there, one may come out.
+            // Of several that are in there, one may come out, and the others stay.
+            Count = reading.Count ?? (CoversIn.IsPlural(one.Cover!) && !CoversIn.IsPlural(cover) ? 1 : null),
             Cover = CoversIn.IsPlural(one.Cover!) ? cover : one.Cover,
             Note = at > 0 ? null : place is null ? reading.Note : reading is { Kind: null, Note: { } note } && note.IndexOf(", ", StringComparison.Ordinal) is >= 0 and var end ? note[(end + 2)..] : null,
         });
@@ -32,26 +34,26 @@ internal static class CoverOut
     {
         { Deed: Deed.Off, Kind: null, Part: { } rag } when LineReader.IsCover(rag) => (rag, null),
         { Deed: Deed.Off, Kind: null, Part: { } cover, Note: { } off } => (cover, off.Split(", ")[0]),
-        { Deed: Deed.Undone, Kind: not null, Part: { } place } => (reading.Name ?? LineReader.PlugIn(line) ?? "", place),
+        { Deed: Deed.Undone, Kind: not null, Part: { } place } => (reading.Name ?? (reading.Kind == JointKind.Connector ? LineReader.PlugIn(line) : null) ?? "", place),
         _ => null,
     };
 
+    /// <summary>What went in, of every opening that is not empty by now.</summary>
     private static IEnumerable<Reading> StillIn(IReadOnlyList<Reading> before)
     {
-        List<Reading> still = [];
-        foreach (var told in before.Reverse())
+        List<Reading> put = [];
+        var still = new Dictionary<string, CoversIn>();
+        foreach (var told in before.Reverse().Where(told => told.Part is not null))
         {
-            if (told is { Deed: Deed.Covered, Part: not null, Cover: not null })
+            foreach (var cover in RecordedCover.Of([told]))
             {
-                still.Add(told);
-            }
-            else if (told.Deed == Deed.Uncovered)
-            {
-                still.RemoveAll(one => string.Equals(one.Part, told.Part, StringComparison.OrdinalIgnoreCase));
+                still[cover.Opening] = still.GetValueOrDefault(cover.Opening, CoversIn.None).After(cover) ?? still[cover.Opening];
+                put.AddRange(told is { Deed: Deed.Covered, Cover: not null } ? [told] : []);
+                put.RemoveAll(one => still[RecordedCover.OpeningOf(one.Part!)].IsEmpty);
             }
         }
 
-        return still;
+        return put;
     }
 
     /// <summary>“Cap” and “red cap” are one, and so are “blauer Stopfen” and “blauen Stopfen”; a “drain plug” is no “blue plug”.</summary>

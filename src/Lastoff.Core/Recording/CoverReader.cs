@@ -74,12 +74,13 @@ internal sealed class CoverReader
         return Told(Deed.Covered, name, cover);
     }
 
-    /// <summary>Whether a rag or the like closed something, or anything an opening.</summary>
+    /// <summary>Whether a rag or the like closed something, or a plug, a cap or a bolt an opening. Mud in a hose is a fault, and a tap that is shut no cover.</summary>
     private bool IsClosed(int from, int to, int cover, int end)
     {
         var opening = _terms.Skip(from).Take(to - from).LastOrDefault(term => !IsEmpty(term))?.Lower(_line);
-        return opening is not null && (_book.Has(opening, WordKind.Ends) || _book.Of(opening.Split(' ')[^1], WordKind.Openings) is not null)
-            || Enumerable.Range(cover, Math.Max(0, end - cover)).Any(at => EndOfCover(at, end, WordKind.Covers) >= 0);
+        var isOpening = opening is not null && (_book.Has(opening, WordKind.Ends) || _book.Of(opening.Split(' ')[^1], WordKind.Openings) is not null);
+        return Enumerable.Range(cover, Math.Max(0, end - cover)).Any(at => EndOfCover(at, end, WordKind.Covers) >= 0
+            || isOpening && (EndOfCover(at, end, WordKind.HalfCovers) >= 0 || _terms[at].Is(WordKind.Joints, WordKind.NamedJoints)));
     }
 
     private Heard ByVerb(int at)

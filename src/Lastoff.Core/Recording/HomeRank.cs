@@ -19,8 +19,8 @@ internal static class HomeRanks
     {
         SupplyKind.Battery or SupplyKind.HighVoltage => HomeRank.SwitchedOn,
         _ when isDrained => HomeRank.Filled,
-        // What may turn or be hot is locked or unplugged, but for a tap.
-        SupplyKind.Heat when !LineReader.IsTap(supply.Name) => HomeRank.SwitchedOn,
+        // What may turn or be hot is locked or unplugged, but for a tap and what was under pressure.
+        SupplyKind.Heat when !LineReader.IsTap(supply.Name) && !LineReader.IsPressed(supply.Name) => HomeRank.SwitchedOn,
         _ => HomeRank.Opened,
     };
 }

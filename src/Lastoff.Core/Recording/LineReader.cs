@@ -195,8 +195,9 @@ public sealed class LineReader
     /// <summary>Whether it is the lead of a spark plug, without which no engine starts by itself.</summary>
     internal static bool IsOfSpark(Reading reading) => reading.Kind == JointKind.Connector && All.Any(reader => SparkLead.Is($"{reading.Part} {reading.Name}", reader._book) || reading.Name is { } name && SparkLead.Is(name, reader._book));
 
-    /// <summary>Whether what is made safe by this name is under pressure, and no fluid that has a caution of its own: “air”, “steam valve”.</summary>
-    internal static bool IsPressed(string? name) => name is not null && (Carried(name) is { Supply: null } || All.Any(reader => TapReader.IsPressed(name, reader._book)));
+    /// <summary>Whether what is made safe by this name is under pressure, and no fluid that has a caution of its own: “air”, “steam valve”, “pressure”.</summary>
+    internal static bool IsPressed(string? name) => name is not null && (Carried(name) is { Supply: null }
+        || All.Any(reader => TapReader.IsPressed(name, reader._book) || reader._book.Of(name.Split(' ')[^1].ToLowerInvariant(), WordKind.Pressures) is not null));
 
     /// <summary>Whether what was shut by this name is opened again by hand: “fuel tap”, “water”.</summary>
     internal static bool IsTap(string name) => All.Any(reader => TapReader.IsTap(name, reader._book));
@@ -204,6 +205,18 @@ public sealed class LineReader
     /// <summary>Whether it closes the way out of a fluid, and holds nothing: “drain plug”, and “14 mm plug”, which is screwed in.</summary>
     internal static bool IsDrain(Reading reading) => reading.Name is { } name
         && All.Any(reader => reader.Says(name, WordKind.Drains) || reading.Kind == JointKind.Bolt && reader._book.Has(name.ToLowerInvariant(), WordKind.ThreadedPlugs));
+
+    /// <summary>Whether it lets a fluid out by its name, as a “drain plug” does; of a “14 mm plug” that is not known.</summary>
+    internal static bool LetsOut(Reading reading) => DrainSort(reading) == "out";
+
+    /// <summary>Whether a fluid is filled or measured by it, and not let out: “filler plug”, “level plug”.</summary>
+    internal static bool IsFilledBy(Reading reading) => DrainSort(reading) == "filled";
+
+    private static string? DrainSort(Reading reading) =>
+        (from reader in All
+         let tokens = reader._book.Cut(reading.Name ?? "")
+         from at in Enumerable.Range(0, tokens.Count)
+         select reader._book.At(tokens, at, WordKind.Drains)?.Value).FirstOrDefault(sort => sort is not null);
 
     /// <summary>Whether a word says that a thing is known: “the wheel”.</summary>
     internal static bool IsDetermined(string word) => All.Any(reader => reader._book.Has(word, WordKind.Determiners));

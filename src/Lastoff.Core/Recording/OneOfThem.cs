@@ -103,15 +103,11 @@ public static class OneOfThem
         }
 
         // “Eine von sechs”: one by its article, and the count is that of all.
-        var (some, all, end) = behind is [var number, ..] && SetOf(number, book) is { } set ? (count, set, number.End) : (1, count, of.End);
+        var (some, all, end) = behind is [var number, ..] && Counting.Of(number, book) is { } set ? (count, set, number.End) : (1, count, of.End);
         return some < all && note[end..] is var rest && (rest.Length == 0 || rest[0] is ',' or ';')
             ? (told with { Count = some, Note = null }, told with { Count = all, Broken = false, Note = rest.Trim(' ', ',', ';') is { Length: > 0 } more ? more : null })
             : null;
     }
-
-    private static int? SetOf(Token word, PhraseBook book) => word.Number is { } figure and >= 1 and <= 100 && !word.IsFraction && figure == Math.Floor(figure) ? (int)figure
-        : book.Of(word.Lower, WordKind.Numbers) is { } spoken && int.TryParse(spoken.Value, System.Globalization.CultureInfo.InvariantCulture, out var count) ? count
-        : null;
 
     /// <summary>A language may count one by its article: “eine davon abgerissen”.</summary>
     private static int? CountOf(Heard one) => one.Reading.Count ?? (int?)one.Open?.Number

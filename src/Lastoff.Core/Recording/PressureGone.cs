@@ -19,7 +19,7 @@ internal static class PressureGone
         var until = clause.Terms.Index().FirstOrDefault(at => Is(at.Item, WordKind.Untils, line, book), (-1, null!)).Index;
         var end = clause with { Terms = [.. clause.Terms.Skip(until + 1)] };
         // “Until the pressure was gone”.
-        var heard = NoneLeft(end, line, book) ?? AtZero(end, line, book) ?? (until >= 0 && end.Terms.Count > 0 && ClauseReader.Read(end, line, book) is { Shape: Shape.Thing, Reading.Deed: Deed.Safe } safe ? safe : null);
+        var heard = NoneLeft(end, line, book) ?? AtZero(end, line, book, isUntil: until >= 0) ?? (until >= 0 && end.Terms.Count > 0 && ClauseReader.Read(end, line, book) is { Shape: Shape.Thing, Reading.Deed: Deed.Safe } safe ? safe : null);
         if (heard is not null && until >= 0)
         {
             clause.Terms[until].IsUsed = true;
@@ -32,10 +32,11 @@ internal static class PressureGone
     public static bool IsTold(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => Is(terms[at], WordKind.Untils, line, book) && terms.Skip(at).Any(term => IsPressure(term, line, book) || Is(term, WordKind.Gauges, line, book));
 
     /// <summary>“Gauge at zero”, “pressure down to nought”. A gauge of anything else, as of fuel, is no gauge by itself.</summary>
-    private static Heard? AtZero(Clause clause, string line, PhraseBook book)
+    /// <param name="isUntil">Something was done until it was so.</param>
+    private static Heard? AtZero(Clause clause, string line, PhraseBook book, bool isUntil)
     {
         List<Term> terms = [.. clause.Terms.Where(term => !term.Is(WordKind.Fillers, WordKind.Article))];
-        if (terms.Count is < 2 or > LongestAtZero || !Is(terms[^1], WordKind.Zeros, line, book) || !(Is(terms[0], WordKind.Gauges, line, book) || IsPressure(terms[0], line, book)))
+        if (terms.Count is < 2 or > LongestAtZero || !Is(terms[^1], WordKind.Zeros, line, book) || !(IsPressure(terms[0], line, book) || Is(terms[0], WordKind.Gauges, line, book) && (isUntil || IsUnderPressure(line[..clause.Terms[0].Start], book))))
         {
             return null;
         }
@@ -47,6 +48,10 @@ internal static class PressureGone
 
         return new Heard(clause, Shape.Thing, Of(clause, IsPressure(terms[0], line, book) ? terms[0].Text(line) : null, line, book));
     }
+
+    /// <summary>What stands before names pressure, or what is under it: a fuel tank has a gauge as well.</summary>
+    private static bool IsUnderPressure(string before, PhraseBook book) =>
+        LineReader.Carried(before) is { Supply: null } || book.Cut(before).Any(token => book.Of(token.Lower, WordKind.Pressures) is not null);
 
     /// <summary>What was let off, where no place is named: what stands before in the line says of what it is the pressure.</summary>
     private static Reading Of(Clause clause, string? name, string line, PhraseBook book) => LineReader.Carried(line[..clause.Terms[0].Start]) switch
@@ -76,8 +81,8 @@ internal static class PressureGone
 
         var left = Past(pressure + 1, term => term.Is(WordKind.Fillers));
         var isLeft = left < terms.Count && Is(terms[left], WordKind.Gone, line, book);
-        // “No pressure in it”; oil that has none in the engine is a fault.
-        var isInside = left < terms.Count && Is(terms[left], WordKind.PressedIn, line, book) && !terms[(at + 1)..pressure].Exists(term => term.Is(WordKind.Fluids));
+        // “No pressure in it”.
+        var isInside = left < terms.Count && Is(terms[left], WordKind.PressedIn, line, book);
         if (!isLeft && !isInside && name == at + 1)
         {
             return null;

@@ -9,13 +9,18 @@ public sealed record RecordedCover(Act Act, Reading Reading)
     private const string Mark = "opening:";
 
     /// <summary>In the order of the line.</summary>
-    public static IReadOnlyList<RecordedCover> Of(LineRecorded line) =>
+    public static IReadOnlyList<RecordedCover> Of(LineRecorded line) => Of(line.Readings);
+
+    public static IReadOnlyList<RecordedCover> Of(IReadOnlyList<Reading> readings) =>
     [
-        .. from reading in line.Readings
+        .. from reading in readings
            where reading is { Deed: Deed.Covered or Deed.Uncovered, Part: not null }
-           let id = Mark + RecordedThing.Plain(reading.Part!)
+           let id = OpeningOf(reading.Part!)
            select new RecordedCover(reading.Deed == Deed.Covered ? new OpeningCovered(id) : new OpeningUncovered(id), reading),
     ];
+
+    /// <summary>An opening by its name.</summary>
+    public static string OpeningOf(string name) => Mark + RecordedThing.Plain(name);
 
     public string Opening => Act switch { OpeningCovered covered => covered.Opening, OpeningUncovered uncovered => uncovered.Opening, _ => "" };
 

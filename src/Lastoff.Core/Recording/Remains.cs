@@ -26,8 +26,8 @@ internal static class Remains
         return false;
     }
 
-    /// <summary>“Thread M8 cleaned up with a tap”, “tapped M8”: of no fastener is this the size.</summary>
-    public static bool IsThreadWork(Clause clause, string line, PhraseBook book) => !clause.Has(WordKind.Joints, WordKind.NamedJoints)
+    /// <summary>“Thread M8 cleaned up with a tap”, “tapped M8”: of no fastener is this the size; “four M8s cleaned” are four.</summary>
+    public static bool IsThreadWork(Clause clause, string line, PhraseBook book) => !clause.Has(WordKind.Joints, WordKind.NamedJoints, WordKind.Number)
         && clause.Terms.Any(term => term.Is(WordKind.Thread, WordKind.InchThreads)) && clause.Terms.Any(term => book.Of(term.Lower(line).Split(' ')[0], WordKind.Rethreaded) is not null);
 
     /// <summary>“Snapped bracket bolt drilled out”, where it was told that one snapped: how it came out, and no second one comes home.</summary>

@@ -243,9 +243,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
 
     private bool IsLeading(Token word) => book.Of(word.Lower, WordKind.Article, WordKind.Determiners, WordKind.Fillers) is not null;
 
-    private int? CountOf(Token word) => word.Number is { } figure and >= 1 and <= 100 && !word.IsFraction && figure == Math.Floor(figure) ? (int)figure
-        : book.Of(word.Lower, WordKind.Numbers) is { } spoken && int.TryParse(spoken.Value, System.Globalization.CultureInfo.InvariantCulture, out var count) ? count
-        : null;
+    private int? CountOf(Token word) => Counting.Of(word, book);
 
     /// <summary>The words from one token up to another, without what says nothing in front and behind; null for none.</summary>
     private string? Words(List<Token> tokens, int from, int to)

@@ -129,12 +129,13 @@ public class KnownNextTimeTests
     }
 
     [Theory]
-    [InlineData("spark plug lead off")]
-    [InlineData("plug lead pulled off")]
-    [InlineData("ignition lead off the spark plug")]
-    public void The_lead_of_a_spark_plug_comes_off_first_and_goes_on_last(string line)
+    [InlineData("spark plug lead off", true)]
+    [InlineData("plug lead pulled off", true)]
+    [InlineData("ignition lead off the spark plug", true)]
+    [InlineData("plug lead pulled off", false)]
+    public void The_lead_of_a_spark_plug_comes_off_first_and_goes_on_last(string line, bool isFirst)
     {
-        var plan = Plan(Read(Said(line, "oil drained", "pump off, two 13 bolts")), "pump");
+        var plan = Plan(Read(isFirst ? Said(line, "oil drained", "pump off, two 13 bolts") : Said("oil drained", line, "pump off, two 13 bolts")), "pump");
         Assert.Equal([StepKind.MakeSafe, StepKind.MakeSafe, StepKind.Undo, StepKind.TakeOff], plan.Out.Select(step => step.Kind));
         Assert.Contains("lead", plan.Out[0].Name, StringComparison.OrdinalIgnoreCase);
         Assert.Equal([plan.Out[1].Target, plan.Out[0].Target], plan.Back.Where(step => step.Kind == StepKind.Restore).Select(step => step.Target));
@@ -179,6 +180,17 @@ public class KnownNextTimeTests
         var map = Read(Said(one, other, "cover off, two 13 bolts"));
         Assert.Equal("Cover bolts", Assert.Single(map.Joints).Name);
         Assert.Equal("hex 17 mm", Assert.Single(map.Supplies).Tool.Drive);
+    }
+
+    [Fact]
+    public void A_filler_plug_lets_nothing_out_and_stays_a_joint()
+    {
+        var map = Read(Said("filler plug out, 24 mm", "drain plug out, 19 mm, seized", "oil drained", "cover off, two 13 bolts"));
+        Assert.Contains(map.Joints, joint => joint.Name == "Filler plug");
+        Assert.DoesNotContain(map.Joints, joint => joint.Name == "Drain plug");
+        var oil = Assert.Single(map.Supplies);
+        Assert.Equal("hex 19 mm", oil.Tool.Drive);
+        Assert.Contains("seized", Assert.Single(oil.Notes), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -9,7 +9,7 @@ public class CoverOutTests
     [InlineData("red cap on the pressure port", "red cap off the pressure port", "uncovered; part pressure port; cover red cap")]
     [InlineData("cap on the pressure port", "red cap off the pressure port", "uncovered; part pressure port; cover cap")]
     [InlineData("caps on both ports", "caps off both ports, pump on", "uncovered; part ports; cover caps; note pump on")]
-    [InlineData("two red caps on the ports", "red cap off the port", "uncovered; part ports; cover red cap")]
+    [InlineData("two red caps on the ports", "red cap off the port", "uncovered; x1; part ports; cover red cap")]
     [InlineData("blue plug in the return port", "blue plug out of the return port", "uncovered; part return port; cover blue plug")]
     [InlineData("plug in the return port", "plug out of the return port", "uncovered; part return port; cover plug")]
     [InlineData("rote Kappe auf dem Druckanschluss", "rote Kappe vom Druckanschluss ab", "uncovered; part Druckanschluss; cover rote Kappe")]
@@ -20,7 +20,24 @@ public class CoverOutTests
     [InlineData("red cap on the pressure port", "red cap off the return port", "off; part red cap; note off the return port")]
     [InlineData("blue plug in the return port", "drain plug out of the return port", "undone; bolt; name drain plug; part return port")]
     [InlineData("rag in the inlet", "red cap off the pressure port", "off; part red cap; note off the pressure port")]
-    public void It_comes_out_where_it_is_in(string before, string line, string expected) => Assert.Equal(expected, Read(line, Read(before, [])) is var told ? ReadingText.Write(told) : null);
+    public void It_comes_out_where_it_is_in(string before, string line, string expected) => Assert.Equal(expected, ReadingText.Write(Read(line, Read(before, []))));
+
+    [Fact]
+    public void Of_two_each_comes_out_by_itself_and_then_none_is_left()
+    {
+        var told = Read("two red caps on the ports", []);
+        foreach (var expected in new[] { "uncovered; x1; part ports; cover red cap", "uncovered; x1; part ports; cover red cap", "off; part red cap; note off the port" })
+        {
+            var line = Read("red cap off the port", told);
+            Assert.Equal(expected, ReadingText.Write(line));
+            told = [.. line, .. told];
+        }
+    }
+
+    [Fact]
+    public void Bolts_told_beside_a_plug_are_bolts() => Assert.Equal(
+        "uncovered; part return port; cover plug + undone; bolt; x2; part return port",
+        ReadingText.Write(Read("plug out of the return port, two bolts off the return port", Read("plug in the return port", []))));
 
     [Fact]
     public void Off_both_ports_both_come_out() => Assert.Equal(

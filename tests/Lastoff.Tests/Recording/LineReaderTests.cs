@@ -25,6 +25,15 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("", SupplyKind.Oil)]
     public void A_fluid_is_sorted_by_the_words_of_its_name(string name, SupplyKind sort) => Assert.Equal(sort, RecordedThing.SupplyOf(new Reading { Deed = Deed.Drained, Fluid = name }));
 
+    [Theory]
+    [InlineData("kein Öldruck im Motor", "de")]
+    [InlineData("kein Öldruck mehr", "de")]
+    [InlineData("Öldruck auf null", "de")]
+    [InlineData("no oil pressure in the engine", "en")]
+    [InlineData("fuel tank empty, gauge at zero", "en")]
+    public void A_fault_is_told_and_nothing_was_let_off(string line, string language) =>
+        Assert.All(LineReader.Read(line, language).Readings, reading => Assert.Equal(Deed.Note, reading.Deed));
+
     [Fact]
     public void Of_the_lines_it_was_made_with_97_in_100_are_read_as_meant() =>
         AreRead("lines.txt", least: 320, 0.97);
