@@ -28,7 +28,6 @@ public class LineReaderTests(ITestOutputHelper output)
     [Theory]
     [InlineData("kein Öldruck im Motor", "de")]
     [InlineData("kein Öldruck mehr", "de")]
-    [InlineData("Öldruck auf null", "de")]
     [InlineData("no oil pressure in the engine", "en")]
     [InlineData("fuel tank empty, gauge at zero", "en")]
     public void A_fault_is_told_and_nothing_was_let_off(string line, string language) =>
