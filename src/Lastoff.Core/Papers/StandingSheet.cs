@@ -112,7 +112,7 @@ public static class StandingSheet
 
     private static Row StepRow(OperationNet net, PlanStep step) => new(
         [
-            new Said($"{StepVerbs.Of(net, step.Kind, step.Target)}: {StepName(net, step)}", Datum.Of("step", Words<StepKind>.Of(step.Kind)), Datum.Of("target", step.Target)),
+            new Said($"{StepVerbs.Of(net, step.Kind, step.Target)}: {StepName(net, step)}{(net.NotesOf(step.Target) is { Count: > 0 } notes ? $" ({string.Join(' ', notes)})" : "")}", Datum.Of("step", Words<StepKind>.Of(step.Kind)), Datum.Of("target", step.Target)),
             $"{NamesOf.Capital(step.Tool.ToString())}, {Place(step.At)}",
             step.AllMinutes > 0 ? new Said(step.AllMinutes.ToString("0.#", CultureInfo.InvariantCulture), Datum.Of("minutes", step.AllMinutes)) : Said.Nothing,
         ],

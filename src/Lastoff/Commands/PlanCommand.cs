@@ -81,7 +81,7 @@ internal static class PlanCommand
         }
         else
         {
-            Print(net.Map, plan, change, alternatives, own);
+            Print(net, plan, change, alternatives, own);
         }
 
         return 0;
@@ -106,16 +106,16 @@ internal static class PlanCommand
         return PlanLimits.Far with { Enough = enough.Token };
     }
 
-    private static void Print(Map map, Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives, PlanTimes? own)
+    private static void Print(OperationNet net, Plan plan, PlanChange? change, IReadOnlyList<Alternative>? alternatives, PlanTimes? own)
     {
-        Heading(map);
+        Heading(net.Map);
         if (change is not null)
         {
             Console.WriteLine(change.Sentence);
         }
 
-        Print("Out", plan.Out, alternatives);
-        Print("Back", plan.Back, null);
+        Print(net, "Out", plan.Out, alternatives);
+        Print(net, "Back", plan.Back, null);
         Console.WriteLine();
         Console.WriteLine($"Time: {MinuteWords.Of(plan.MinutesP50)} as a rule, {MinuteWords.Of(plan.MinutesP90)} nine times in ten. "
             + (plan.ProvenOptimal ? "No plan is quicker." : $"No plan takes less than {MinuteWords.Of(plan.LowerBoundMinutes)}. {plan.Unproven}"));
@@ -125,7 +125,7 @@ internal static class PlanCommand
                 + $"{MinuteWords.Of(own.Minutes.P50)} as a rule, {MinuteWords.Of(own.Minutes.P90)} nine times in ten. {own.HastyWords}".TrimEnd());
         }
 
-        Dues(map, plan);
+        Dues(net.Map, plan);
     }
 
     internal static void Heading(Map map) => Console.WriteLine(map.Title + (map.Invented ? " (invented, and so are its figures)" : ""));
@@ -141,7 +141,7 @@ internal static class PlanCommand
         Console.WriteLine("The maker's specification, local law and licensed practice come first.");
     }
 
-    private static void Print(string way, IReadOnlyList<PlanStep> steps, IReadOnlyList<Alternative>? alternatives)
+    private static void Print(OperationNet net, string way, IReadOnlyList<PlanStep> steps, IReadOnlyList<Alternative>? alternatives)
     {
         Console.WriteLine();
         Console.WriteLine($"{way}, {steps.Count} steps");
@@ -154,6 +154,11 @@ internal static class PlanCommand
             }
 
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{i + 1,4}  {Line(step)}"));
+            foreach (var note in net.NotesOf(step.Target))
+            {
+                Console.WriteLine($"                 * {note}");
+            }
+
             if (alternatives is not null)
             {
                 Console.WriteLine($"                 {char.ToUpperInvariant(step.Why[0])}{step.Why[1..]}.");

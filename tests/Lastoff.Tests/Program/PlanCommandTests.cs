@@ -53,6 +53,25 @@ public class PlanCommandTests
     }
 
     [Fact]
+    public async Task What_the_map_tells_of_a_thing_stands_under_its_step()
+    {
+        var folder = Directory.CreateTempSubdirectory("lastoff-notes");
+        try
+        {
+            var map = Path.Combine(folder.FullName, "noted.map.yaml");
+            var demo = await File.ReadAllTextAsync(LastoffProgram.Demo("orchard-sprayer-pump.map.yaml"), TestContext.Current.CancellationToken);
+            await File.WriteAllTextAsync(map, demo.Replace("{id: upper-head,", "{id: upper-head, notes: [Its arrow looks to the drawbar.],", StringComparison.Ordinal), TestContext.Current.CancellationToken);
+            var said = await LastoffProgram.Run("plan", map, "--off", "upper-diaphragm");
+            // Under its way out and under its way home.
+            Assert.Equal(3, said.Output.Split("                 * Its arrow looks to the drawbar.").Length);
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    [Fact]
     public async Task The_same_map_and_goal_give_the_same_plan() =>
         Assert.Equal((await Plan("orchard-sprayer-pump", "pump")).ToJsonString(), (await Plan("orchard-sprayer-pump", "pump")).ToJsonString());
 
