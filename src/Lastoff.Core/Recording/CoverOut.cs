@@ -14,7 +14,9 @@ internal static class CoverOut
     {
         if (Said(reading, line) is not var (cover, place))
         {
-            return [reading];
+            // “Drum pin out”, by the very name by which it went in.
+            return reading is { Deed: Deed.Off, Kind: null, Part: { } by, Note: null } && StillIn(before).FirstOrDefault(one => by.Equals(one.Cover, StringComparison.OrdinalIgnoreCase)) is { } put
+                ? [new Reading { Deed = Deed.Uncovered, Part = put.Part, Cover = put.Cover }] : [reading];
         }
 
         List<Reading> covered = [.. StillIn(before).Where(one => IsCalled(one.Cover!, cover, isFastener: reading.Kind is not null) && (place is null || IsIn(one.Part!, place)))];

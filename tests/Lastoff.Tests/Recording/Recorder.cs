@@ -27,10 +27,10 @@ public sealed class Recorder
     public Job On(int device) => _devices[device];
 
     /// <summary>Says a line on a device, some minutes after the last.</summary>
-    public Recorder Say(string line, int device = 0, double minutes = 2)
+    public Recorder Say(string line, int device = 0, double minutes = 2, string language = "en")
     {
         List<Reading> before = [.. CountedEntry.AllOf(_devices[device].Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<LineRecorded>().Reverse().SelectMany(told => told.Readings.Reverse())];
-        var read = LineReader.Read(line, "en", before);
+        var read = LineReader.Read(line, language, before);
         Assert.Null(Do(new LineRecorded(line, read.Readings), device, minutes));
         return this;
     }
