@@ -1,3 +1,4 @@
+using System.Globalization;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
@@ -29,19 +30,36 @@ public static class NotCharged
     /// <summary>Where the way went round it in the end, it took no longer.</summary>
     private static bool IsMet(Standing standing, string joint) => standing.WasDisturbed(OperationKind.Undo, joint) || !IsDone(standing);
 
-    /// <summary>New things beside the price, and those of which more than one lot was used up.</summary>
+    /// <summary>New things of which more went in than the price has.</summary>
     private static IEnumerable<Uncharged> WentIn(Job job, Price price) =>
         from put in job.Standing.PutIn.OrderBy(put => put.Key, StringComparer.Ordinal)
         let renewal = job.Net.RenewalNamed(put.Key)
         where renewal is not null
         let name = job.Net.NameToBuy(renewal)
-        let isPriced = price.Lines.Any(line => line.Origin?.ByHand is null && IsOf(line, name, job.IsRecorded))
-        let byHand = price.Lines.Where(line => line.Origin?.ByHand is not null && IsOf(line, name, job.IsRecorded)).Sum(line => line.Quantity)
-        let left = (((decimal)renewal.Count * put.Value) - (isPriced ? (decimal)renewal.Count : 0) - byHand)
-        where left > 0 && !(job.IsRecorded && byHand > 0)
+        let lines = price.Lines.Where(line => IsOf(line, name, job.IsRecorded)).ToList()
+        let used = (decimal)renewal.Count * put.Value
+        let charged = lines.Sum(line => line.Quantity == 0 ? (decimal)renewal.Count : line.Quantity * (Size(line, name) ?? 1))
+        // What a person writes into the price of a job without a plan is as much as it took.
+        where used > charged && !(job.IsRecorded && lines.Count > 0)
+        let unit = renewal.Unit.Length > 0 ? $" {renewal.Unit}" : ""
         select new Uncharged(
-            isPriced ? $"Used up {put.Value} times: “{name}”; once in the price of {price.Total}." : $"Went in: “{name}”; not in the price of {price.Total}.",
-            new HandLine(renewal.Kind == RenewalKind.Fluid ? LineGroup.Fluids : LineGroup.Renewals, name, left, 0));
+            charged > 0 ? string.Create(CultureInfo.InvariantCulture, $"Went in: {used:0.##}{unit} of “{name}”; {charged:0.##}{unit} in the price of {price.Total}.") : $"Went in: “{name}”; not in the price of {price.Total}.",
+            More(renewal, name, used - charged, lines.LastOrDefault()));
+
+    /// <summary>The line for what is missing, at the price of the one before it; of what is bought by the container whole ones.</summary>
+    private static HandLine More(Renewal renewal, string name, decimal missing, PriceLine? before)
+    {
+        var size = before is null ? null : Size(before, name);
+        return new HandLine(
+            renewal.Kind == RenewalKind.Fluid ? LineGroup.Fluids : LineGroup.Renewals, name,
+            size is { } whole ? Math.Ceiling(missing / whole) * whole : missing,
+            before is null ? 0 : decimal.Round(before.UnitPrice / (size ?? 1), PriceLine.UnitPriceDecimals));
+    }
+
+    /// <summary>The litres of a container, as they stand behind the name: “Pump oil, 1 L”; null for what is bought otherwise.</summary>
+    private static decimal? Size(PriceLine line, string name) =>
+        line.Unit.Length == 0 && line.Text.StartsWith($"{name}, ", StringComparison.Ordinal) && line.Text.EndsWith(" L", StringComparison.Ordinal)
+        && decimal.TryParse(line.Text.AsSpan()[(name.Length + 2)..^2], NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var litres) && litres > 0 ? litres : null;
 
     /// <summary>What broke is wanted new, and not in yet.</summary>
     private static IEnumerable<Uncharged> Broke(Job job, Price price) =>

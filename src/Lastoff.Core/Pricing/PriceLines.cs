@@ -125,7 +125,14 @@ internal sealed class PriceLines(OperationNet net, PriceTerms terms, PriceList l
 
     private static bool IsNew(Renewal renewal) => renewal.Id == $"{renewal.For}.new";
 
-    private void Unknown(Renewal renewal, string why) => _unpriced.Add(new Unpriced(net.NameToBuy(renewal) + why, (decimal)renewal.Count, renewal.Unit) { Item = net.NameToBuy(renewal) });
+    /// <summary>What somebody wrote into the price already needs no price of the list.</summary>
+    private void Unknown(Renewal renewal, string why)
+    {
+        if (!byHand.Added.Any(line => line.Text == net.NameToBuy(renewal) && line.Quantity >= (decimal)renewal.Count))
+        {
+            _unpriced.Add(new Unpriced(net.NameToBuy(renewal) + why, (decimal)renewal.Count, renewal.Unit) { Item = net.NameToBuy(renewal) });
+        }
+    }
 
     /// <summary>What is left out is named with none of it and the reason.</summary>
     private PriceLine? Write(LineGroup group, string text, decimal quantity, string unit, decimal unitPrice, LineOrigin origin)

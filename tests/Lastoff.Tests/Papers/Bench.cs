@@ -59,7 +59,8 @@ public sealed class Bench
     }
 
     /// <summary>Through to the last proof, by two people.</summary>
-    public static Bench Proved()
+    /// <param name="changes">How often the oil is changed once more.</param>
+    public static Bench Proved(int changes = 0)
     {
         var bench = Stripped();
         while (NextStep.Of(bench.Job.Standing, Plan) is { } step)
@@ -72,7 +73,7 @@ public sealed class Bench
             bench.Do(step.Kind switch
             {
                 StepKind.Prove => new ProofRecorded(step.Target, Verdict.Good, "As it should be") { Evidence = step.Target == "pressure-steps" ? Evidence : null },
-                StepKind.Restore when step.Target == "pump-oil" => new Moved(Move.SupplyRestored, step.Target, Amount_L: 1.15) { Poured = new Poured("SAE 30") },
+                StepKind.Restore when step.Target == "pump-oil" => new Moved(Move.SupplyRestored, step.Target, Amount_L: 1.15) { Poured = new Poured("SAE 30"), ChangesLeft = changes > 0 ? changes-- : null },
                 _ when step.ToAct() is Moved { Move: Move.JointMade } made && Trays.TakeFrom(Net.Joints[made.Target]) => made with { Count = Net.Joints[made.Target].Count },
                 _ => step.ToAct(),
             }, step.Kind is StepKind.Prove or StepKind.ReLook or StepKind.LastLook ? 1 : 0);

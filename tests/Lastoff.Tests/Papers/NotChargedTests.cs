@@ -76,5 +76,29 @@ public class NotChargedTests
     }
 
     [Fact]
+    public void Fluid_for_more_changes_is_asked_for_in_whole_containers_less_those_the_price_has_and_then_no_more()
+    {
+        var bench = Papers.Bench.Proved(changes: 1);
+        Offer(PricePaperTests.Price("EUR", HalfWay.Up, 3.25m));
+        // Twice 1.2 L, and the price has two containers of a litre.
+        var oil = NotCharged.Of(bench.Job).Single(uncharged => uncharged.Line?.Text == "Pump oil");
+        Assert.StartsWith("Went in: 2.4 L of “Pump oil”; 2 L in the price of", oil.Sentence);
+        var litre = bench.Job.Standing.LatestPrice!.Price.Lines.Single(line => line.Text == "Pump oil, 1 L").UnitPrice;
+        Assert.Equal((LineGroup.Fluids, 1, litre), (oil.Line!.Group, oil.Line.Quantity, oil.Line.UnitPrice));
+        // As it stands on record, where nobody knows any more which line was written by hand.
+        var terms = new PriceTerms(new Workshop("Invented Workshop", []), Euro, 82);
+        var list = new PriceList(Euro, []);
+        var more = PriceOfPlan.ByHand(bench.Job.Net, terms, list, new LinesByHand([oil.Line with { Quantity = 3 }], [])).Value!;
+        Offer(more);
+        Assert.DoesNotContain(Of(bench.Job), sentence => sentence.Contains("Pump oil", StringComparison.Ordinal));
+
+        void Offer(Price price)
+        {
+            bench.Do(Priced.Of(price, "More oil"));
+            bench.Do(new Agreed("The invented owner", "in person", "The price") { Price = AgreedPrice.To(bench.Job.Standing.LatestPrice!) });
+        }
+    }
+
+    [Fact]
     public void Where_no_price_is_agreed_there_is_nothing_to_decide() => Assert.Empty(Of(Papers.Bench.Opened().Job));
 }

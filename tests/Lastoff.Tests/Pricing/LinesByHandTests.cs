@@ -65,6 +65,17 @@ public class LinesByHandTests
     }
 
     [Fact]
+    public void What_the_list_has_no_price_for_is_not_asked_for_once_somebody_wrote_it_in()
+    {
+        var asked = Made(LinesByHand.None).Unpriced.First(unpriced => unpriced.Quantity > 1 || unpriced.Unit.Length == 0);
+        Assert.DoesNotContain(Made(With(asked.Quantity)).Unpriced, unpriced => unpriced.Item == asked.Item);
+        // Less of it than is needed leaves the question.
+        Assert.Contains(Made(With(asked.Quantity / 2)).Unpriced, unpriced => unpriced.Item == asked.Item);
+
+        LinesByHand With(decimal quantity) => new([new HandLine(LineGroup.Renewals, asked.Item, quantity, 2)], []);
+    }
+
+    [Fact]
     public void What_is_left_out_stays_named_with_none_of_it_and_the_reason()
     {
         var price = Made(new LinesByHand([], [new LeftOut("pump", "the owner brings it")]));
