@@ -25,7 +25,7 @@ public static class RecordWords
         Deed.Drained => Say("Drained"),
         Deed.InTheWay => Say("In the way"),
         Deed.NotInTheWay => Say("Not in the way"),
-        Deed.Covered => Say("Covered"),
+        Deed.Covered => reading.Cover is { } cover && LineReader.IsHold(cover) ? Say("Held") : Say("Covered"),
         Deed.Uncovered => Say("Cover out"),
         Deed.Wanted => Say("Still to be had"),
         Deed.Here => Say("Is here"),

@@ -186,6 +186,9 @@ public sealed class LineReader
     /// <summary>Whether a thing of this name covers an opening by itself, as a rag does; a cap does so only with its deed.</summary>
     internal static bool IsCover(string name) => All.Any(reader => name.ToLowerInvariant().Split(' ') is var words && reader._book.Has(string.Join(' ', words.SkipWhile(word => reader._book.Of(word, WordKind.JointModifiers) is not null)), WordKind.Covers));
 
+    /// <summary>Whether what is in there holds something still, and covers nothing: “locking pin”, “bar”.</summary>
+    public static bool IsHold(string cover) => cover.ToLowerInvariant() is var name && All.Any(reader => reader._book.Has(name, WordKind.Locks) || reader._book.Has(name.Split(' ')[^1], WordKind.Holders));
+
     /// <summary>Whether a word stands for things of the sort before: “short ones”.</summary>
     internal static bool IsOnes(string word) => All.Any(reader => reader._book.Has(word, WordKind.Ones));
 
