@@ -253,11 +253,16 @@ public class AgreeTests
         var isOutOfTurn = false;
         while (await bay.Asked() is { } asked)
         {
-            if (asked.Kind == "MakeSafe" && await bay.At("litres").CountAsync() > 0)
+            if (asked is ("MakeSafe", "pump-oil"))
             {
+                // Nobody measures what comes out.
                 await Expect(bay.At("done")).ToHaveTextAsync("Done, not measured");
+                await bay.At("done").ClickAsync();
+                await bay.UntilPast(asked);
+                continue;
             }
-            else if (asked.Kind == "Prove" && !isOutOfTurn)
+
+            if (asked.Kind == "Prove" && !isOutOfTurn)
             {
                 // Whoever has another proof at hand takes that first, and is then asked for this one.
                 isOutOfTurn = true;

@@ -170,10 +170,13 @@ public sealed class Bay : IAsyncDisposable
             await At("done").ClickAsync();
         }
 
-        await Page.WaitForFunctionAsync(
-            "asked => { const s = document.querySelector('[data-test=step]'); return !s || s.dataset.step + ' ' + s.dataset.target !== asked; }",
-            $"{asked.Kind} {asked.Target}");
+        await UntilPast(asked);
     }
+
+    /// <summary>Waits until another step is asked for.</summary>
+    public Task UntilPast((string Kind, string Target) asked) => Page.WaitForFunctionAsync(
+        "asked => { const s = document.querySelector('[data-test=step]'); return !s || s.dataset.step + ' ' + s.dataset.target !== asked; }",
+        $"{asked.Kind} {asked.Target}");
 
     /// <summary>Waits until what was just typed at a step is on the device's disk: a page left sooner takes the writing with it.</summary>
     public Task UntilKept(string typed) => Page.WaitForFunctionAsync(
