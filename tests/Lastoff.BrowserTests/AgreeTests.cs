@@ -74,6 +74,15 @@ public class AgreeTests
         await bay.At("different").ClickAsync();
         await bay.At("goal-upper-head").CheckAsync();
         await bay.At("more-work").ClickAsync();
+
+        // So is what the map does not know, in the same asking.
+        await bay.At("different").ClickAsync();
+        await bay.At("own-work").FillAsync("New seal in the pump shaft");
+        await IsSound(bay, "work that is not on the map");
+        await bay.At("own-work-take").ClickAsync();
+        await bay.At("open-strip").ClickAsync();
+        await Expect(bay.At("open-list")).ToContainTextAsync("“New seal in the pump shaft” is not done yet.");
+        await bay.At("open-sheet-close").ClickAsync();
         await bay.At("file-have").First.ClickAsync();
         await Expect(bay.At("needed-new")).ToContainTextAsync("Upper pump head");
     }

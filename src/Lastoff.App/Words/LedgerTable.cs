@@ -38,6 +38,7 @@ public static class LedgerTable
         ReCheckDone done => done.Found,
         ThingLost lost => $"{lost.What}; {lost.Where}",
         ThingFound found => found.How,
+        WorkTold told => told.What,
         Learned learned => learned.Text,
         Priced priced => priced.Reason,
         Paid paid => $"{PriceWords.InEnglish(paid.Way)}; {paid.For}",

@@ -46,6 +46,7 @@ public static class StepWords
         RenewalFitted fitted => (StepKind.Renew, fitted.Renewal),
         LastLookTaken look => (StepKind.LastLook, look.Joint),
         ReLookTaken look => (StepKind.ReLook, look.Joint),
+        WorkDone done => (StepKind.Work, done.What),
         ProofRecorded proof => (StepKind.Prove, proof.Proof),
         _ => null,
     };
@@ -75,6 +76,7 @@ public static class StepWords
     {
         JobOpened => "Job opened",
         GoalAdded => "Work taken in",
+        WorkTold told => $"Work taken in: {told.What}",
         Agreed agreed => $"Yes from {agreed.Who}",
         Priced priced => $"Price of {priced.Price.Total}",
         Paid paid => paid.Amount.IsNegative ? $"{-paid.Amount} went back" : $"{paid.Amount} came in",
@@ -122,6 +124,7 @@ public static class StepWords
         StepKind.Make => "done up",
         StepKind.LastLook => "looked at",
         StepKind.ReLook => "looked at again",
+        StepKind.Work => "done",
         _ => "restored",
     };
 }

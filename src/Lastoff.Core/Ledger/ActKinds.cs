@@ -25,6 +25,8 @@ public static class ActKinds
     public const string ThingLost = "thing-lost";
     public const string ThingFound = "thing-found";
     public const string Learned = "learned";
+    public const string WorkTold = "work-told";
+    public const string WorkDone = "work-done";
     public const string JointStuck = "joint-stuck";
     public const string OpeningCovered = "opening-covered";
     public const string OpeningUncovered = "opening-uncovered";
@@ -103,6 +105,8 @@ public static class ActKinds
                 ThingLost => Ledger.ThingLost.Read(entry),
                 ThingFound => Ledger.ThingFound.Read(entry),
                 Learned => new Learned(Text(entry, "text"), OptionalText(entry, "about")),
+                WorkTold => new WorkTold(Text(entry, "what"), OptionalText(entry, "before")),
+                WorkDone => new WorkDone(Text(entry, "what")),
                 JointStuck => StuckOf(entry),
                 OpeningCovered => new OpeningCovered(Text(entry, "opening")),
                 OpeningUncovered => new OpeningUncovered(Text(entry, "opening")),

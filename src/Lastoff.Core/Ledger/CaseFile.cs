@@ -31,6 +31,12 @@ public sealed record CaseFile
     /// <summary>What fell in and is in there still.</summary>
     public IEnumerable<LostThing> StillInside => NotFound.Where(thing => !thing.IsMissing);
 
+    /// <summary>The work that the map does not know, in the order in which it was taken in.</summary>
+    public IReadOnlyList<OwnWork> Works { get; private init; } = [];
+
+    /// <summary>What of it is not done.</summary>
+    public IEnumerable<OwnWork> WorkLeft => Works.Where(work => !work.IsDone);
+
     /// <summary>What is to be known the next time, in the order in which it was written.</summary>
     public IReadOnlyList<(Guid Entry, Learned Learned)> Lessons { get; private init; } = [];
 
@@ -55,6 +61,9 @@ public sealed record CaseFile
         ReCheckDone done => this with { ReChecks = [.. ReChecks.Select(check => check.Entry == done.ReCheck ? check with { Found = done.Found } : check)] },
         ThingLost lost => this with { Lost = [.. Lost, new LostThing(entry, lost.What, lost.Where, null) { IsMissing = lost.IsMissing }] },
         ThingFound found => this with { Lost = [.. Lost.Select(thing => thing.Entry == found.Thing ? thing with { Found = found.How } : thing)] },
+        // Of two who told it in the same words, it is one work.
+        WorkTold told when Works.All(work => work.What != told.What) => this with { Works = [.. Works, new OwnWork(told.What, told.Before, IsDone: false)] },
+        WorkDone done => this with { Works = [.. Works.Select(work => work.What == done.What ? work with { IsDone = true } : work)] },
         Learned learned => this with { Lessons = [.. Lessons, (entry, learned)] },
         _ => this,
     };

@@ -32,6 +32,11 @@ public static class ClosingGate
             }
         }
 
+        foreach (var work in standing.File.Works.Where(work => work.Before == target))
+        {
+            yield return new GateCondition($"“{work.What}” is done.", work.IsDone);
+        }
+
         foreach (var renewal in standing.RenewalsOwed(target))
         {
             yield return new GateCondition($"“{renewal.Name}” is in, and new.", standing.Renewed.Contains(renewal.Id));

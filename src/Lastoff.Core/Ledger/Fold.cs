@@ -237,6 +237,9 @@ public static class Fold
                 }
 
                 break;
+            case WorkTold:
+                standing.Agreed = null;
+                break;
             case BackIn back:
                 // What failed is to be shown anew, whatever was opened for it; what somebody else has open by now is got to.
                 standing.Proved.Remove(back.Proof);
@@ -319,7 +322,7 @@ public static class Fold
         }
     }
 
-    private static HashSet<string> Goals(Standing standing, Priced priced) => [.. standing.Parts, .. standing.Joints, .. priced.Also];
+    private static HashSet<string> Goals(Standing standing, Priced priced) => [.. standing.Parts, .. standing.Joints, .. standing.File.Works.Select(work => work.What), .. priced.Also];
 
     private static void Apply(Standing standing, Moved moved)
     {

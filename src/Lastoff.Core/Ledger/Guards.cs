@@ -29,12 +29,14 @@ public static class Guards
 
         return Blank(act) ?? act switch
         {
-            GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo) ?? Unanswered(standing, added, added.Despite),
+            GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo),
+            WorkTold told => OwnWork.Check(standing, told),
+            WorkDone done => OwnWork.Check(standing, done) ?? PriceGuards.Beyond(standing, done),
             BackIn again => BackIn.Check(standing, again),
             Priced priced => PriceGuards.Check(standing, priced),
             Agreed agreed => PriceGuards.Check(standing, agreed),
             Paid paid => PriceGuards.Check(standing, paid),
-            Moved moved => Poured.Check(moved) ?? Tightness(moved) ?? MoveGuards.Check(standing, moved) ?? Unanswered(standing, moved, moved.Despite),
+            Moved moved => Poured.Check(moved) ?? Tightness(moved) ?? MoveGuards.Check(standing, moved) ?? Unanswered(standing, moved),
             JointStuck stuck => Stuck.Check(standing, stuck),
             OpeningCovered covered => Covering(standing, covered.Opening),
             OpeningUncovered uncovered => Uncovering(standing, uncovered.Opening),
@@ -78,8 +80,8 @@ public static class Guards
         : new Refusal(RefusalKind.Forbidden, "A torque is above nothing and no mountain; check the number and its unit.");
 
     /// <summary>Work beyond the agreed sum that nobody gives a reason for.</summary>
-    private static Refusal? Unanswered(Standing standing, Act act, string? despite) =>
-        string.IsNullOrWhiteSpace(despite) ? PriceGuards.Beyond(standing, act) : null;
+    private static Refusal? Unanswered(Standing standing, Moved moved) =>
+        string.IsNullOrWhiteSpace(moved.Despite) ? PriceGuards.Beyond(standing, moved) : null;
 
     private static Refusal? Covering(Standing standing, string id)
     {
@@ -168,6 +170,7 @@ public static class Guards
             ThingLost { Where: var where } when string.IsNullOrWhiteSpace(where) => "what it fell into, or where to",
             ThingFound { How: var how } when string.IsNullOrWhiteSpace(how) => "where it was",
             Learned { Text: var text } when string.IsNullOrWhiteSpace(text) => "what was learned",
+            WorkTold { What: var what } when string.IsNullOrWhiteSpace(what) => "what is to be done",
             Noted { Text: var text } when string.IsNullOrWhiteSpace(text) => "what the note says",
             HandedOver { To: var to } when string.IsNullOrWhiteSpace(to) => "who takes the machine",
             _ => null,

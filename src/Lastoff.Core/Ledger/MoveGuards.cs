@@ -119,6 +119,11 @@ internal static class MoveGuards
             return new Refusal(RefusalKind.OutOfOrder, $"“{renewal.Name}” is not in yet: fit the new one first.");
         }
 
+        if (OwnWork.OwedBefore(standing, moved.Target).FirstOrDefault() is { } work)
+        {
+            return new Refusal(RefusalKind.OutOfOrder, $"“{work.What}” is not done yet: do it first, or it is closed in.");
+        }
+
         return moved.Move == Move.JointMade && standing.Net.Joints[moved.Target] is { Clean: true } joint && !standing.Cleaned.Contains(joint.Id)
             ? new Refusal(RefusalKind.OutOfOrder, $"The faces of “{joint.Name}” are not marked clean and dry yet.")
             : null;

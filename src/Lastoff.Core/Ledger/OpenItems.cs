@@ -2,7 +2,7 @@ using Lastoff.Core.Maps;
 
 namespace Lastoff.Core.Ledger;
 
-public enum OpenKind { Yes, Question, Supply, Joint, Part, Bare, Cover, Renewal, Proof, Goal, Lost }
+public enum OpenKind { Yes, Question, Supply, Joint, Part, Bare, Cover, Renewal, Proof, Goal, Lost, Work }
 
 /// <summary>One thing that stands between here and the handover.</summary>
 public sealed record OpenItem(OpenKind Kind, string Target, string Sentence);
@@ -41,6 +41,7 @@ public static class OpenItems
             .Select(s => new OpenItem(OpenKind.Supply, s.Id, $"“{s.Name}” {NotBack(s.Kind)}.")));
         open.AddRange(standing.Filled.Where(filled => filled.ChangesLeft > 0)
             .Select(filled => new OpenItem(OpenKind.Supply, filled.Target, $"“{standing.Net.Supplies[filled.Target].Name}” is to be changed {(filled.ChangesLeft == 1 ? "once" : $"{filled.ChangesLeft} times")} more.")));
+        open.AddRange(standing.File.WorkLeft.Select(work => new OpenItem(OpenKind.Work, work.What, $"“{work.What}” is not done yet.")));
         open.AddRange(Goals(standing));
         open.AddRange(Proofs(standing));
         return open;

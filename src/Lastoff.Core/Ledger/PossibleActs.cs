@@ -52,6 +52,11 @@ public static class PossibleActs
             }
         }
 
+        foreach (var work in standing.File.WorkLeft)
+        {
+            yield return new WorkDone(work.What);
+        }
+
         foreach (var renewal in standing.ToRenew.Where(standing.IsOpen).SelectMany(standing.RenewalsOwed))
         {
             yield return new RenewalFitted(renewal.Id);

@@ -38,14 +38,15 @@ internal static class PriceGuards
     public static Refusal? Beyond(Standing standing, Act act) =>
         standing.OverAgreed is { } over && IsMore(standing, act)
             ? new Refusal(RefusalKind.OutOfOrder, $"{over} Get a yes to it, or write down why the work goes on without one. {PriceTerms.LimitCaution}")
-            : standing.Agreed is null && standing.AgreedPrice is { } yes && act is Moved && IsMore(standing, act)
+            : standing.Agreed is null && standing.AgreedPrice is { } yes && act is Moved or WorkDone && IsMore(standing, act)
             ? new Refusal(RefusalKind.OutOfOrder, $"This was taken in after {yes.Agreed.Who} said yes. Get a yes to it, or write down why the work goes on without one.")
             : null;
 
-    /// <summary>More work taken in, or the first hand on work that came in after the yes. What leads home is never held up, nor is what was agreed.</summary>
+    /// <summary>More work taken in to go on without a yes, or the first hand on work that came in after the yes. What is only taken in goes into the next asking; what leads home is never held up, nor is what was agreed.</summary>
     private static bool IsMore(Standing standing, Act act) => act switch
     {
-        GoalAdded => true,
+        GoalAdded added => !string.IsNullOrWhiteSpace(added.Despite),
+        WorkDone done => standing.AgreedPrice is { Price: { } agreed } && !agreed.Goals.Contains(done.What),
         Moved { Move: Move.PartOff or Move.PartAside } moved => IsLater(standing, moved.Target),
         Moved { Move: Move.JointUndone } moved => IsLaterJoint(standing, moved.Target)
             || standing.Net.Joints.TryGetValue(moved.Target, out var joint) && joint.Holds.Count > 0 && joint.Holds.All(part => IsLater(standing, part)),

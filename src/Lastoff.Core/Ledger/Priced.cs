@@ -86,11 +86,11 @@ public sealed record Priced : Act
 /// <param name="IsTakenBack">It does not count any more; whoever agreed to it before keeps it.</param>
 public sealed record PriceOnRecord(Guid Entry, string By, Priced Priced, bool IsTakenBack)
 {
-    /// <summary>What the job was for when it was made, parts and joints: more than that is not in it.</summary>
+    /// <summary>What the job was for when it was made, parts and joints, and the work that the map does not know: more than that is not in it.</summary>
     public IReadOnlySet<string> Goals { get; init; } = new HashSet<string>();
 
     public Price Price => Priced.Price;
 
     /// <summary>Whether all that the job is for by now is in it.</summary>
-    public bool Covers(Standing standing) => standing.GoalParts.Concat(standing.GoalJoints).All(Goals.Contains);
+    public bool Covers(Standing standing) => standing.GoalParts.Concat(standing.GoalJoints).Concat(standing.File.Works.Select(work => work.What)).All(Goals.Contains);
 }

@@ -25,6 +25,8 @@ internal static class DoneWords
         BackIn back => $"Gone back in to {NamesOf.Thing(net, back.Joint)}, because this did not come out well: {NamesOf.Thing(net, back.Proof)}",
         ThingLost lost => lost.IsMissing ? $"Missing of {lost.Where}: {lost.What}" : $"Fell into {lost.Where}: {lost.What}",
         ThingFound found => new($"There again: {found.What}, {found.How}", Datum.Of("thing", found.Thing.ToString())),
+        WorkTold told => $"More work taken in: {told.What}",
+        WorkDone done => $"Done: {done.What}",
         Learned learned => CaseBlocks.Lesson(net, learned),
         Moved moved => MovedWords(net, moved),
         JointStuck stuck => StuckWords(net, stuck),

@@ -53,6 +53,11 @@ public static class HandoverSheet
             yield return new Said(standing.WasDisturbed(OperationKind.Undo, joint) ? $"{name}: got at" : $"{name}: not reached yet", Datum.Of("joint", joint));
         }
 
+        foreach (var work in standing.File.Works)
+        {
+            yield return work.IsDone ? $"{NamesOf.Capital(work.What)}: done" : $"{NamesOf.Capital(work.What)}: not done yet";
+        }
+
         foreach (var found in CountedEntry.AllOf(source.Job.Entries).Where(counted => !counted.IsTakenBack).Select(counted => counted.Act).OfType<JointStuck>().GroupBy(stuck => stuck.Joint))
         {
             // The last word on how long counts; that it broke, and what was seen, stays so whatever was said after it.

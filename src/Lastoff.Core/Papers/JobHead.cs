@@ -49,8 +49,8 @@ internal static class JobHead
         var renew = standing.GoalParts.Select(part => NamesOf.Thing(standing.Net, part)).Order(StringComparer.Ordinal).ToList();
         var reach = standing.GoalJoints.Select(joint => NamesOf.Thing(standing.Net, joint)).Order(StringComparer.Ordinal).ToList();
         return new(standing.HandedOver is null ? "To be done" : "The work", standing.IsUndecided ? "Not known yet: the cause is to be found."
-            : renew.Count + reach.Count == 0 ? "Recorded as it comes off; no parts were named beforehand."
-            : string.Join("; ", new[] { Names("Renew", renew), Names("Get at", reach) }.Where(line => line.Length > 0)));
+            : renew.Count + reach.Count + standing.File.Works.Count == 0 ? "Recorded as it comes off; no parts were named beforehand."
+            : string.Join("; ", new[] { Names("Renew", renew), Names("Get at", reach), Names("Also", [.. standing.File.Works.Select(work => work.What)]) }.Where(line => line.Length > 0)));
     }
 
     public static Fact WhereItStands(Standing standing) => new("Where it stands", standing.HandedOver is { } handed ? $"Handed over to {handed.To}." : "The machine is in the workshop.");

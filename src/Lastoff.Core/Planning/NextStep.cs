@@ -38,9 +38,19 @@ public static class NextStep
                 return Step(net, plan.Out, StepKind.MakeSafe, again);
             }
 
+            if (back.Kind == StepKind.Prove && OwnWork.OwedAnyTime(standing).FirstOrDefault() is { } work)
+            {
+                return Step(net, plan.Back, StepKind.Work, work.What);
+            }
+
             return LooksFirst(net, back, ahead) && ReLookOwed(standing, plan) is { } before ? before
                 : First(standing, back) is var (kind, target) ? Step(net, plan.Back, kind, target)
                 : back;
+        }
+
+        if (OwnWork.OwedAnyTime(standing).FirstOrDefault() is { } left)
+        {
+            return Step(net, plan.Back, StepKind.Work, left.What);
         }
 
         // What asks least of the machine first: a leak shows at once, a long run at the end.
@@ -156,6 +166,12 @@ public static class NextStep
             return (unseen.Passes.Count > 0 ? StepKind.ReLook : StepKind.LastLook, unseen.Id);
         }
 
+        // Before anything is cleaned for the last time: it makes dirt of its own.
+        if (OwnWork.OwedBefore(standing, back.Target).FirstOrDefault() is { } work)
+        {
+            return (StepKind.Work, work.What);
+        }
+
         if (Faces.Of(net, net.Operations[operation]).FirstOrDefault(joint => standing.IsDone(OperationKind.Undo, joint.Id) && !standing.Cleaned.Contains(joint.Id)) is { } bare)
         {
             return (StepKind.Clean, bare.Id);
@@ -186,6 +202,7 @@ public static class NextStep
         StepKind.Prove => net.Proofs[target].Name,
         StepKind.MakeSafe => net.Supplies[target].Name,
         StepKind.Renew => net.RenewalNamed(target)?.Name ?? target,
+        StepKind.Work => target,
         _ => net.Joints[target].Name,
     };
 

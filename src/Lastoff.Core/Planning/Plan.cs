@@ -13,6 +13,8 @@ public enum StepKind
 {
     MakeSafe, Undo, LayAside, TakeOff, Cover,
     Uncover, Clean, Renew, Fit, BringHome, Make, LastLook, Restore, Prove, ReLook,
+    /// <summary>Work that the map does not know; its target is what it is, in words.</summary>
+    Work,
 }
 
 /// <summary>One thing to do. <paramref name="Target"/> is the identifier, in the map, of the part, joint, supply, opening, renewal or proof.</summary>

@@ -16,6 +16,7 @@ public static class Stages
         StepKind.Restore => Stage.Fill,
         // One more change belongs to the filling.
         StepKind.MakeSafe when standing.Filled.Any(filled => filled.Target == next.Target && filled.ChangesLeft > 0) => Stage.Fill,
+        StepKind.Work when standing.Done.Count == 0 => Stage.Prove,
         <= StepKind.Cover => Stage.Strip,
         _ => Stage.Fit,
     };

@@ -46,6 +46,7 @@ public static class StepActs
         StepKind.Renew => new RenewalFitted(step.Target),
         StepKind.LastLook => new LastLookTaken(step.Target),
         StepKind.ReLook => new ReLookTaken(step.Target),
+        StepKind.Work => new WorkDone(step.Target),
         StepKind.Prove => throw new ArgumentException("A proof is recorded with its verdict and reading.", nameof(step)),
         _ => new Moved(step.Kind.AsMove()!.Value, step.Target, Amount_L: amount_L),
     };

@@ -26,6 +26,7 @@ public static class StepVerbs
         StepKind.Make => Making(net.Joints.GetValueOrDefault(target)?.Kind),
         StepKind.LastLook => "Last look at",
         StepKind.ReLook => "Look again at",
+        StepKind.Work => "Do now",
         StepKind.Restore => IsFilled(net, target) ? "Fill" : "Restore",
         _ => "Prove",
     };
