@@ -3,27 +3,20 @@ using Microsoft.Playwright;
 
 namespace Lastoff.BrowserTests;
 
-/// <summary>A real Chromium before the real server on an empty data folder, used by its visible controls only.</summary>
+/// <summary>A real Chromium, its own context in it, before the real server on an empty data folder, used by its visible controls only.</summary>
 public sealed class Bay : IAsyncDisposable
 {
-    private static readonly string[] Arguments =
-        ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run", "--disable-component-update", "--disable-sync"];
-
     /// <summary>Two that wait, three strips that were recorded.</summary>
     private const int InventedJobs = 5;
 
-    private readonly IPlaywright _playwright;
-    private readonly IBrowser _browser;
     private readonly IBrowserContext _context;
     private readonly bool _isGuest;
     private readonly List<string> _stopped = [];
 
-    private Bay(RunningServer server, IPlaywright playwright, IBrowser browser, IBrowserContext context, IPage page, bool isGuest = false)
+    private Bay(RunningServer server, IBrowserContext context, IPage page, bool isGuest = false)
     {
         _isGuest = isGuest;
         Server = server;
-        _playwright = playwright;
-        _browser = browser;
         _context = context;
         Page = page;
         page.Console += (_, said) =>
@@ -50,24 +43,20 @@ public sealed class Bay : IAsyncDisposable
 
     private static async Task<Bay> Open(RunningServer server, int width, int height, string? timeZone = null)
     {
-        // WebAssembly starts slowly on a busy machine; this only bounds a hang.
-        Assertions.SetDefaultExpectTimeout(30_000);
-        var playwright = await Playwright.CreateAsync();
-        var browser = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = "/usr/bin/chromium", Args = Arguments });
-        var context = await ContextAsync(browser, width, height, timeZone);
-        return new Bay(server, playwright, browser, context, await context.NewPageAsync());
+        var context = await ContextAsync(width, height, timeZone);
+        return new Bay(server, context, await context.NewPageAsync());
     }
 
     /// <summary>Another device before the same server, with nothing kept on it yet.</summary>
     public async Task<Bay> Beside(int width, int height)
     {
-        var context = await ContextAsync(_browser, width, height);
-        return new Bay(Server, _playwright, _browser, context, await context.NewPageAsync(), isGuest: true);
+        var context = await ContextAsync(width, height);
+        return new Bay(Server, context, await context.NewPageAsync(), isGuest: true);
     }
 
-    private static async Task<IBrowserContext> ContextAsync(IBrowser browser, int width, int height, string? timeZone = null)
+    private static async Task<IBrowserContext> ContextAsync(int width, int height, string? timeZone = null)
     {
-        var context = await browser.NewContextAsync(new BrowserNewContextOptions
+        var context = await OneBrowser.NewContextAsync(new BrowserNewContextOptions
         {
             ViewportSize = new ViewportSize { Width = width, Height = height },
             HasTouch = width < 600,
@@ -233,8 +222,6 @@ public sealed class Bay : IAsyncDisposable
             return;
         }
 
-        await _browser.DisposeAsync();
-        _playwright.Dispose();
         await Server.DisposeAsync();
     }
 }
