@@ -77,6 +77,7 @@ public static class StepWords
         JobOpened => "Job opened",
         GoalAdded => "Work taken in",
         WorkTold told => $"Work taken in: {told.What}",
+        Agreed { Price: { } price } agreed => $"Yes from {agreed.Who} to {price.Total}",
         Agreed agreed => $"Yes from {agreed.Who}",
         Priced priced => $"Price of {priced.Price.Total}",
         Paid paid => paid.Amount.IsNegative ? $"{-paid.Amount} went back" : $"{paid.Amount} came in",

@@ -55,11 +55,11 @@ public sealed record FillAdvice(FillQuestion Question, Refill Refill, Coolant Mi
 
     /// <summary>What the record says once every drain of the plan has been made and filled as it says; nothing where there is no plan.</summary>
     /// <param name="label">What stands on the label.</param>
-    public Poured? PourAll(string label) => Refill.Plan is { } plan ? Whole(label, plan.StrongLitres, plan.WaterLitres, plan.Percent, PlusMinusPercent) : null;
+    public Poured? PourAll(string label) => Refill.Plan is { } plan ? Whole(label, plan.Steps.Count, plan.StrongLitres, plan.WaterLitres, plan.Percent, PlusMinusPercent) : null;
 
     /// <summary>The same of a flush, which ends at the target.</summary>
     public Poured PourFlush(string label, FlushPlan plan) => Whole(
-        label, plan.StrongLitres, plan.WaterLitres, Question.TargetPercent, PlusMinus(plan.Steps.Select(step => (step.DrainLitres, step.StrongLitres))));
+        label, plan.Steps.Count, plan.StrongLitres, plan.WaterLitres, Question.TargetPercent, PlusMinus(plan.Steps.Select(step => (step.DrainLitres, step.StrongLitres))));
 
     /// <summary>What the record says of it, with the litres that really went in, poured in these shares.</summary>
     /// <param name="label">What stands on the label.</param>
@@ -75,8 +75,8 @@ public sealed record FillAdvice(FillQuestion Question, Refill Refill, Coolant Mi
         return new Poured(label, Tenths(percent), Tenths(Question.NowPercent), Tenths(mix), Tenths(Refill.ResultPlusMinusPercent));
     }
 
-    private Poured Whole(string label, double strong, double water, double end, double plusMinus) => new(
-        label, Tenths(Question.StrengthPercent * strong / (strong + water)), Tenths(Question.NowPercent), Tenths(end), Tenths(plusMinus));
+    private Poured Whole(string label, int fills, double strong, double water, double end, double plusMinus) =>
+        new(label, Tenths(Question.StrengthPercent * strong / (strong + water)), Tenths(Question.NowPercent), Tenths(end), Tenths(plusMinus)) { Fills = fills > 1 ? fills : null };
 
     private double PlusMinus(IEnumerable<(double DrainLitres, double StrongLitres)> fillings) =>
         MixUncertainty.PlusMinusPercent(Question.CapacityLitres, Question.NowPercent, Question.StrengthPercent, fillings);

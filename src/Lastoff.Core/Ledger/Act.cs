@@ -151,6 +151,9 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
     /// <summary>For a fluid supply restored, how often it is to be changed once more, because something else had got in; null for not at all.</summary>
     public int? ChangesLeft { get; init; }
 
+    /// <summary>For a fluid supply restored, how much of what had got in is left by the sum of the changes, parts in a million; null when nothing had, or nobody knows how much.</summary>
+    public double? Left_ppm { get; init; }
+
     /// <summary>For a joint undone, where its fasteners were put, and for a part that came off, where that was; null when it was not said.</summary>
     public string? Tray { get; init; }
 
@@ -186,6 +189,11 @@ public sealed record Moved(Move Move, string Target, string? Despite = null, dou
         if (ChangesLeft is not null)
         {
             data["changes_left"] = ChangesLeft;
+        }
+
+        if (Left_ppm is not null)
+        {
+            data["left_ppm"] = Left_ppm;
         }
 
         if (Tray is not null)

@@ -75,6 +75,7 @@ public static class ActKinds
                 {
                     Poured = Poured.Read(entry.Data),
                     ChangesLeft = OptionalCount(entry, "changes_left"),
+                    Left_ppm = OptionalNumber(entry, "left_ppm"),
                     Tray = OptionalText(entry, "tray"),
                     Count = OptionalCount(entry, "count"),
                     Torque_Nm = OptionalNumber(entry, "torque_Nm"),

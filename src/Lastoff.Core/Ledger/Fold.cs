@@ -330,6 +330,17 @@ public static class Fold
         standing.Fills.RemoveAll(filled => filled.Target == moved.Target);
         if (moved.Move.IsBack())
         {
+            if (moved.Move == Move.SupplyRestored)
+            {
+                // Told once more with nothing let out between, it went in once.
+                if (!standing.Done.Contains(operation) && standing.EveryFill.FindLastIndex(filled => filled.Target == moved.Target) is >= 0 and var same)
+                {
+                    standing.EveryFill.RemoveAt(same);
+                }
+
+                standing.EveryFill.Add(moved);
+            }
+
             standing.Done = standing.Done.Without(operation);
             if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null || moved.ChangesLeft is not null))
             {

@@ -15,10 +15,23 @@ public static class ProofLines
     public static IEnumerable<string> Filled(Standing standing) =>
         from filled in standing.Filled
         orderby filled.Target
-        select $"“{standing.Net.Supplies[filled.Target].Name}” was filled: {Words(filled)}.";
+        select $"“{standing.Net.Supplies[filled.Target].Name}” was filled: {(Times(standing, filled.Target) is { } times ? $"{times}; in it now: " : "")}{Words(filled)}.";
+
+    /// <summary>"3 times, 3.45 L in all", of a fluid that was changed; null where it went in once.</summary>
+    public static string? Times(Standing standing, string supply)
+    {
+        List<Moved> fills = [.. standing.Restored.Where(filled => filled.Target == supply)];
+        var times = fills.Sum(filled => filled.Poured?.Fills ?? 1);
+        var sum = FormattableString.Invariant($"{fills.Sum(filled => filled.Amount_L ?? 0):0.##} L");
+        return times < 2 || fills.Count < 2 ? null
+            : fills.TrueForAll(filled => filled.Amount_L is not null) ? $"{times} times, {sum} in all"
+            : fills.Exists(filled => filled.Amount_L is not null) ? $"{times} times, {sum} in all of what was measured"
+            : $"{times} times, how much is not on record";
+    }
 
     /// <summary>"5.7 L of Si-OAT, 50 %; the mix is 49.8 % ± 1.2".</summary>
     public static string Words(Moved filled) =>
         (filled.Amount_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L") : "an unmeasured amount")
-        + (filled.Poured is { } poured ? $" of {poured.Words()}" : "");
+        + (filled.Poured is { } poured ? $" of {poured.Words()}" : "")
+        + (filled.Left_ppm is { } left ? FormattableString.Invariant($"; {left:0} ppm of what had got in are left, by calculation") : "");
 }

@@ -51,6 +51,7 @@ public sealed class Standing
         Looks = [.. before.Looks];
         Proved = new Dictionary<string, ProofRecorded>(before.Proved);
         Fills = [.. before.Fills];
+        EveryFill = [.. before.EveryFill];
         Found = [.. before.Found];
         Broke = [.. before.Broke];
         File = before.File;
@@ -115,6 +116,8 @@ public sealed class Standing
     public IReadOnlyDictionary<string, ProofRecorded> Readings => Proved;
     /// <summary>The fluid supplies restored and not made safe since, as they were filled.</summary>
     public IReadOnlyList<Moved> Filled => Fills;
+    /// <summary>Every supply restored, as often as it was, whatever came out again since: a fluid that is changed goes in more than once.</summary>
+    public IReadOnlyList<Moved> Restored => EveryFill;
     /// <summary>What was found at joints that would not come undone, and have not since.</summary>
     public IReadOnlyList<JointStuck> Stuck => Found;
     /// <summary>The bolts tightened, pass by pass, since their joint was last undone.</summary>
@@ -136,6 +139,8 @@ public sealed class Standing
     public PriceOnRecord? LatestPrice => Offers.Count == 0 ? null : Offers[^1];
     /// <summary>Every yes that counts, in the order of the ledger, each with what was agreed to as it was agreed to.</summary>
     public IReadOnlyList<Yes> Yeses => Said;
+    /// <summary>Whoever said yes last, also where more was taken in since: they are asked again. Null while nobody did.</summary>
+    public Agreed? LastYes => Said.Count == 0 ? null : Said[^1].Agreed;
     /// <summary>What is agreed now: the last yes that names a price; null when none does.</summary>
     public Yes? AgreedPrice => Said.FindLast(yes => yes.Price is not null);
     public IReadOnlyList<Paid> Payments => In;
@@ -163,6 +168,7 @@ public sealed class Standing
     internal HashSet<string> Looks { get; } = [];
     internal Dictionary<string, ProofRecorded> Proved { get; } = [];
     internal List<Moved> Fills { get; } = [];
+    internal List<Moved> EveryFill { get; } = [];
     internal List<JointStuck> Found { get; } = [];
     /// <summary>The joints of which a piece broke, whatever became of them since.</summary>
     internal HashSet<string> Broke { get; } = [];

@@ -62,7 +62,7 @@ internal static class DoneWords
     {
         List<Datum> data = [];
         var words = $"{NamesOf.Thing(net, moved.Target)}: {moved.Move.Done()}";
-        if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null))
+        if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null || moved.Left_ppm is not null))
         {
             words = FilledWords(net, moved);
         }
@@ -88,9 +88,10 @@ internal static class DoneWords
     }
 
     /// <summary>What was poured, and what the map asks for where the label poured does not say it: somebody looked, and poured it all the same.</summary>
-    internal static string FilledWords(OperationNet net, Moved moved) => Lines(
-        $"{NamesOf.Thing(net, moved.Target)}: filled, {ProofLines.Words(moved)}",
-        moved.Poured?.Fluid is { Length: > 0 } poured && net.Supplies.GetValueOrDefault(moved.Target)?.Fluid?.Label is { } wanted && FluidLabel.Warning(wanted, poured) is not null ? $"the map asks for “{wanted}”" : "");
+    internal static string FilledWords(OperationNet net, Moved moved) => Lines($"{NamesOf.Thing(net, moved.Target)}: filled, {ProofLines.Words(moved)}", OtherLabel(net, moved));
+
+    internal static string OtherLabel(OperationNet net, Moved moved) =>
+        moved.Poured?.Fluid is { Length: > 0 } poured && net.Supplies.GetValueOrDefault(moved.Target)?.Fluid?.Label is { } wanted && FluidLabel.Warning(wanted, poured) is not null ? $"the map asks for “{wanted}”" : "";
 
     /// <summary>What was poured, as data.</summary>
     internal static IEnumerable<Datum> FilledData(Moved moved)
@@ -102,6 +103,8 @@ internal static class DoneWords
             ("before_percent", moved.Poured?.BeforePercent),
             ("mix_percent", moved.Poured?.MixPercent),
             ("plus_minus_percent", moved.Poured?.PlusMinusPercent),
+            ("fills", (double?)moved.Poured?.Fills),
+            ("left_ppm", moved.Left_ppm),
         })
         {
             if (value is { } number && double.IsFinite(number))
@@ -132,5 +135,5 @@ internal static class DoneWords
     private static Said ReadingWords(OperationNet net, ProofRecorded proof) =>
         new($"{NamesOf.Thing(net, proof.Proof)}: {ProofLines.Words(proof)}", Datum.Of("verdict", proof.Verdict.ToString().ToLowerInvariant()));
 
-    private static string Lines(params IEnumerable<string> lines) => string.Join('\n', lines.Where(line => line.Length > 0));
+    internal static string Lines(params IEnumerable<string> lines) => string.Join('\n', lines.Where(line => line.Length > 0));
 }

@@ -14,7 +14,7 @@ public static class HandoverSheet
             new Section("", [new Facts([.. Head(source), .. CaseBlocks.Machine(standing), JobHead.WhatWasWrong(standing), JobHead.Cause(standing), JobHead.Agreed(standing), .. JobHead.ComplaintNow(standing), JobHead.WhereItStands(standing)]), .. JobHead.Override(standing)]),
             new Section("How the cause was found", CaseBlocks.Evidence(standing)),
             new Section("What was done", new Bullets([.. Done(source)])),
-            new Section("New parts and fluids", new Bullets([.. NewThings.Lines(standing), .. Filled(source.Job)])),
+            new Section("New parts and fluids", new Bullets([.. NewThings.Lines(standing), .. Fillings.Lines(source.Job)])),
             new Section("What the readings say", [ReadingTable.Of(standing)]),
             new Section("Not finished", new Bullets([.. NotFinished(standing)])),
             new Section("What to watch", new Bullets([.. Watch(standing)])),
@@ -84,22 +84,6 @@ public static class HandoverSheet
                 Datum.Of("out", (decimal)rows.Count), Datum.Of("home", (decimal)home));
         }
     }
-
-    private static IEnumerable<Said> Filled(Job job) =>
-    [
-        .. from filled in job.Standing.Filled
-           orderby filled.Target
-           select new Said(DoneWords.FilledWords(job.Net, filled), [Datum.Of("supply", filled.Target), .. DoneWords.FilledData(filled)]),
-        .. FilledUnmeasured(job),
-    ];
-
-    /// <summary>Without a map no renewal says that what was drained is fresh.</summary>
-    private static IEnumerable<Said> FilledUnmeasured(Job job) =>
-        from supply in job.IsRecorded ? job.Net.Map.Supplies : []
-        where job.Net.Map.Proofs.Any(proof => proof.Kind == ProofKind.LeakLook && proof.For == supply.Id)
-            && !job.Standing.IsDone(OperationKind.MakeSafe, supply.Id) && job.Standing.Filled.All(filled => filled.Target != supply.Id)
-        orderby supply.Id
-        select new Said($"{NamesOf.Thing(job.Net, supply.Id)}: filled, how much is not on record", Datum.Of("supply", supply.Id));
 
     /// <summary>Before the handover the workshop is at it, but what the machine came without is to be known; after one with an override, whoever drives must know all.</summary>
     private static IEnumerable<Said> NotFinished(Standing standing) => standing.HandedOver is null

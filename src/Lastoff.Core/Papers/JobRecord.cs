@@ -23,7 +23,7 @@ public static class JobRecord
             new Section("How the cause was found", CaseBlocks.Evidence(standing)),
             new Section("Still open", new Bullets([.. OpenItems.Of(standing).Select(item => (Said)item.Sentence)])),
             new Section("Readings", [ReadingTable.Of(standing)]),
-            new Section("Filled", new Table("", [new("What", 4), new("With", 8)], [.. standing.Filled.OrderBy(filled => filled.Target, StringComparer.Ordinal).Select(filled => FilledRow(standing, filled))])),
+            new Section("Filled", Fillings.Table(standing)),
             new Section("Tightened", [.. TightenedBlocks.Of(standing, written)]),
             new Section("New parts and sundries", NewThings.Table(source.Job)),
             new Section("Price, and the yes to it", standing.Prices.Count == 0 ? [] : [PriceWords.Yeses(source), .. PriceWords.Change(standing)]),
@@ -45,9 +45,6 @@ public static class JobRecord
             $"{went} went out, {home} came home. Covers: {standing.CoversPutIn} in, {standing.CoversTakenOut} out again.",
             Datum.Of("out", (decimal)went), Datum.Of("home", (decimal)home), Datum.Of("covers_put_in", (decimal)standing.CoversPutIn), Datum.Of("covers_taken_out", (decimal)standing.CoversTakenOut)));
     }
-
-    private static Row FilledRow(Standing standing, Moved filled) =>
-        new([new Said(NamesOf.Thing(standing.Net, filled.Target), Datum.Of("supply", filled.Target)), new Said(ProofLines.Words(filled), [.. DoneWords.FilledData(filled)])]);
 
     /// <summary>A table for each day. An entry goes under the day of the clock that wrote it, where it counts.</summary>
     private static IEnumerable<Table> Days(Standing standing, IReadOnlyList<Written> written)

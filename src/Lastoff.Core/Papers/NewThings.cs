@@ -23,7 +23,7 @@ internal static class NewThings
     public static IEnumerable<Said> Lines(Standing standing) =>
         from id in standing.Renewed.Order(StringComparer.Ordinal)
         let renewal = standing.Net.RenewalNamed(id)
-        where renewal is not null && !standing.Filled.Any(filled => filled.Target == renewal.For && filled.Amount_L is not null)
+        where renewal is not null && !standing.Restored.Any(filled => filled.Target == renewal.For && filled.Amount_L is not null)
         let much = HowMuch(standing, renewal)
         select renewal.Kind == RenewalKind.Fluid && standing.Net.Supplies.ContainsKey(renewal.For)
             ? new Said($"{NamesOf.Thing(standing.Net, id)}: how much went in was not measured", Datum.Of("renewal", id))

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
-using Lastoff.Core.Planning;
 using Lastoff.Core.Pricing;
 
 namespace Lastoff.Core.Papers;
@@ -14,21 +13,7 @@ public sealed record Uncharged(string Sentence, HandLine? Line);
 public static class NotCharged
 {
     /// <summary>None while no price is agreed.</summary>
-    public static IReadOnlyList<Uncharged> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. Troubles(job, price), .. WentIn(job, price.Price), .. Broke(job, price.Price), .. Deposit(standing, price.Price)] : [];
-
-    private static IEnumerable<Uncharged> Troubles(Job job, PriceOnRecord price) =>
-        from stuck in CountedEntry.AllOf(job.Entries).Where(counted => !counted.IsTakenBack).SkipWhile(counted => counted.Entry.Id != price.Entry).Select(counted => counted.Act).OfType<JointStuck>()
-        where !stuck.IsClosed && stuck.ExtraMinutes > 0 && job.Net.Joints.ContainsKey(stuck.Joint) && IsMet(job.Standing, stuck.Joint)
-        group stuck by stuck.Joint into joint
-        // The last word on how long it takes.
-        let minutes = joint.Last().ExtraMinutes
-        let name = job.Net.Joints[joint.Key].Name
-        select new Uncharged(
-            $"Trouble met: {MinuteWords.Of(minutes)} at “{name}”; not in the price of {price.Price.Total}.",
-            new HandLine(LineGroup.Labour, $"Trouble met: {name}", Math.Round((decimal)minutes / 60, 2), 0));
-
-    /// <summary>Where the way went round it in the end, it took no longer.</summary>
-    private static bool IsMet(Standing standing, string joint) => standing.WasDisturbed(OperationKind.Undo, joint) || !IsDone(standing);
+    public static IReadOnlyList<Uncharged> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. TroubleMet.NotIn(job, price.Price), .. WentIn(job, price.Price), .. Broke(job, price.Price), .. Deposit(standing, price.Price)] : [];
 
     /// <summary>New things of which more went in than the price has.</summary>
     private static IEnumerable<Uncharged> WentIn(Job job, Price price) =>

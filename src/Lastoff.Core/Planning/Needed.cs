@@ -41,8 +41,10 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         var items = standing.File.Items;
         List<Needed> needed =
         [
-            .. Renewals(standing, plan).GroupBy(renewal => (Name: IsOnceMore(standing, renewal) ? net.NameToBuy(renewal) + OnceMore : net.NameToBuy(renewal), renewal.Unit))
-                .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(renewal => renewal.Count), same.Key.Unit, null) { IsIn = same.All(renewal => standing.Renewed.Contains(renewal.Id)) }),
+            .. Renewals(standing, plan).Select(renewal => (Renewal: renewal, IsOnceMore: IsOnceMore(standing, renewal), IsIn: standing.Renewed.Contains(renewal.Id)))
+                .Concat(MoreChanges(standing).Select(renewal => (Renewal: renewal, IsOnceMore: true, IsIn: false)))
+                .GroupBy(thing => (Name: thing.IsOnceMore ? net.NameToBuy(thing.Renewal) + OnceMore : net.NameToBuy(thing.Renewal), thing.Renewal.Unit))
+                .Select(same => new Needed(same.Key.Name, NeededKind.New, same.Sum(thing => thing.Renewal.Count), same.Key.Unit, null) { IsIn = same.All(thing => thing.IsIn) }),
             .. Unmeasured(standing, plan),
             .. Covers(standing, plan).GroupBy(opening => net.Openings[opening].Cover)
                 .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(standing.EverCovered.Contains) }),
@@ -59,6 +61,15 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
 
     /// <summary>What went in was disturbed again, and one that was here is used up: the next has a name of its own, so that nobody takes the one for the other.</summary>
     private static bool IsOnceMore(Standing standing, Renewal renewal) => standing.PutIn.ContainsKey(renewal.Id) && !standing.Renewed.Contains(renewal.Id);
+
+    /// <summary>A fluid that is to be changed some times more takes as much each time; what goes in next after a drain is called for already.</summary>
+    private static IEnumerable<Renewal> MoreChanges(Standing standing) =>
+        from filled in standing.Restored.GroupBy(filled => filled.Target).Select(fills => fills.Last())
+        let more = (filled.ChangesLeft ?? 0) - (standing.IsDone(OperationKind.MakeSafe, filled.Target) ? 1 : 0)
+        where more > 0
+        from renewal in standing.Net.RenewalsFor.GetValueOrDefault(filled.Target, [])
+        where renewal.Kind == RenewalKind.Fluid
+        select renewal with { Count = more * renewal.Count };
 
     /// <summary>Without a map there is no plan while it comes off; what was told to be new is known all the same.</summary>
     private static IEnumerable<Renewal> Renewals(Standing standing, Plan? plan) =>

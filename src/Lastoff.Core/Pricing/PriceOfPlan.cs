@@ -33,6 +33,8 @@ public sealed record ExtraWork(IReadOnlyList<Extra> Parts, PlannedWork Together)
 /// <summary>The price of a planned job, or of one that goes without a plan.</summary>
 public static class PriceOfPlan
 {
+    private const string Work = "Labour: ";
+
     /// <summary>The price, or the one sentence that says why there is none. What the list has no price for is in <see cref="Price.Unpriced"/>.</summary>
     /// <param name="goal">What the job is for, without the extra work.</param>
     /// <param name="byHand">What a person wrote in, and left out; null for nothing.</param>
@@ -45,7 +47,7 @@ public static class PriceOfPlan
 
         var lines = new PriceLines(net, terms, list, byHand ?? LinesByHand.None);
         var hours = InHundredths(job.Minutes.AtChance);
-        lines.Labour(LineGroup.Labour, $"Labour: {Names(net, goal)}", hours);
+        lines.Labour(LineGroup.Labour, $"{Work}{Names(net, goal)}", hours);
         List<Renewal> besides = [.. (extra?.Together.Plan.Renewals ?? []).Where(renewal => job.Plan.Renewals.All(had => had.Id != renewal.Id))];
         List<Renewal> all = [.. job.Plan.Renewals, .. besides];
         lines.Things(job.Plan.Renewals, renewal => renewal.Kind switch
@@ -60,7 +62,7 @@ public static class PriceOfPlan
             var more = Math.Max(0, InHundredths(extra.Together.Minutes.AtChance) - hours);
             foreach (var (part, share) in extra.Parts.Zip(Split.Of(more, Weights(extra.Parts))))
             {
-                lines.Labour(LineGroup.ExtraWork, $"Labour: {part.Name}, while it is open", share, part.Part);
+                lines.Labour(LineGroup.ExtraWork, $"{Work}{part.Name}, while it is open", share, part.Part);
             }
 
             lines.Things(besides, _ => LineGroup.ExtraWork, all);
@@ -87,6 +89,9 @@ public static class PriceOfPlan
             : Price.Of(new PriceDraft(terms.Currency, terms.Rounding, lines.Written) { Taxes = terms.Taxes, Limit = terms.Limit, Payment = terms.Payment, Invented = terms.Invented }).TryGet(out var price, out var why) ? WithDeposit(price, terms)
             : Answer.None<Price>(why);
     }
+
+    /// <summary>Whether a line is for the work that was worked out from a plan.</summary>
+    internal static bool IsOfPlan(PriceLine line) => line.Text.StartsWith(Work, StringComparison.Ordinal);
 
     private static string? OtherCurrency(PriceTerms terms, PriceList list) => list.Currency == terms.Currency ? null
         : $"The price list is in {list.Currency}, and the terms are in {terms.Currency}: a price is in one currency.";

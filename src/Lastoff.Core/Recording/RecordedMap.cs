@@ -33,7 +33,6 @@ public sealed class RecordedMap
     private readonly Dictionary<string, Part> _parts = [];
     private readonly Dictionary<string, Joint> _joints = [];
     private readonly Dictionary<string, Supply> _supplies = [];
-    private readonly List<Renewal> _renewals = [];
     private readonly List<Proof> _proofs = [];
     private readonly RecordedWants _wants = new();
     /// <summary>The hoses that were told of with what clamps them.</summary>
@@ -73,7 +72,7 @@ public sealed class RecordedMap
                     }
 
                     map._clamped.AddRange(RecordedThing.Clamped(entry.Id, line));
-                    foreach (var (reading, number) in line.Readings.Select((reading, number) => (reading, number)))
+                    foreach (var (number, reading) in line.Readings.Index())
                     {
                         map._wants.Add(entry.Id, number, reading, entry.Device, map.OpenNow());
                     }
@@ -125,7 +124,7 @@ public sealed class RecordedMap
             Joints = [.. _joints.Values.Select(WithLengths)],
             Openings = _openings.All,
             Supplies = [.. _supplies.Values],
-            Renewals = [.. _renewals, .. _wants.All],
+            Renewals = _wants.All,
             Proofs = _proofs,
             Homeward = Homeward(),
         };
@@ -261,6 +260,7 @@ public sealed class RecordedMap
             Reach = reach,
             Caution = RecordedThing.CautionOf(reading),
         };
+        _wants.Undone(_joints[id], RecordedThing.JointName(reading));
         if (part is null)
         {
             if (!LineReader.IsDrain(reading) && !LineReader.IsOfSpark(reading))
@@ -321,9 +321,9 @@ public sealed class RecordedMap
             _aside.TryAdd(id, []);
         }
 
-        if (thing.Reading.Broken && !_renewals.Exists(r => r.For == id))
+        if (thing.Reading.Broken)
         {
-            _renewals.Add(new Renewal($"new:{id}", $"New: {thing.Name}", RenewalKind.Part, id, 1, "", 0));
+            _wants.Broke(id, thing.Name);
         }
 
         if (!_away.Is(id))

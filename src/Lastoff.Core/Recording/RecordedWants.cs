@@ -7,6 +7,7 @@ namespace Lastoff.Core.Recording;
 internal sealed class RecordedWants
 {
     private const string Mark = "wanted:";
+    private const string NewPart = "New: ";
 
     private readonly List<Renewal> _all = [];
     /// <summary>What nobody said the end of yet.</summary>
@@ -15,8 +16,13 @@ internal sealed class RecordedWants
     private readonly Dictionary<string, string> _last = [];
     /// <summary>What was wanted before anything came undone: it belongs to what comes next.</summary>
     private readonly Dictionary<string, List<Renewal>> _waiting = [];
+    /// <summary>What was told twice of one thing, which a ledger from before that was seen may have put in all the same.</summary>
+    private readonly List<Renewal> _twins = [];
+    private readonly HashSet<string> _fitted = [];
+    /// <summary>What is wanted because it broke, by the identifier of what is to be had.</summary>
+    private readonly HashSet<string> _broke = [];
 
-    public IReadOnlyList<Renewal> All => _all;
+    public IReadOnlyList<Renewal> All => [.. _all, .. _twins.Where(twin => _fitted.Contains(twin.Id)).DistinctBy(twin => twin.Id)];
 
     /// <summary>What a wanted thing is known by: the line that says so, and which of its readings.</summary>
     public static string IdOf(Guid entry, int number) => $"{Mark}{entry}:{number}";
@@ -61,7 +67,8 @@ internal sealed class RecordedWants
     {
         if (reading is { Deed: Deed.Here, Part: { } here })
         {
-            _open.RemoveAll(renewal => IsCalled(renewal.Name, here));
+            // What a joint wants by itself is had once it is in.
+            _open.RemoveAll(renewal => renewal.Kind != RenewalKind.Fastener && IsCalled(renewal.Name, here));
             _waiting.GetValueOrDefault(device)?.RemoveAll(renewal => IsCalled(renewal.Name, here));
         }
 
@@ -73,6 +80,18 @@ internal sealed class RecordedWants
         var target = (reading.Of is { } of ? Named(of) : null) ?? Itself(entry, reading, name, open)
             ?? (_last.TryGetValue(device, out var last) && open.Any(thing => thing.Id == last) ? last : open.Count > 0 ? open[^1].Id : last);
         var renewal = new Renewal(IdOf(entry, number), RecordedThing.Capital(name), RenewalKind.Sundry, target ?? "", reading.Count ?? 1, "", 0);
+        if (reading.Broken)
+        {
+            _broke.Add(renewal.Id);
+        }
+
+        // “A new bolt for the pump”, where a pump bolt broke.
+        if (reading.Of is { } whose && _open.Exists(had => _broke.Contains(had.Id) && renewal.Count <= had.Count && NameOf(had) == NameOf(renewal with { Name = $"{whose} {name}" })))
+        {
+            _twins.Add(renewal);
+            return;
+        }
+
         if (target is not null)
         {
             Add(renewal);
@@ -90,7 +109,51 @@ internal sealed class RecordedWants
     }
 
     /// <summary>Fitted by a tap.</summary>
-    public void Follow(RenewalFitted fitted) => _open.RemoveAll(renewal => renewal.Id == fitted.Renewal);
+    public void Follow(RenewalFitted fitted)
+    {
+        _fitted.Add(fitted.Renewal);
+        _open.RemoveAll(renewal => renewal.Id == fitted.Renewal);
+    }
+
+    /// <summary>A part broke: it is to be new, whoever says so once more.</summary>
+    public void Broke(string id, string name)
+    {
+        var part = new Renewal($"new:{id}", NewPart + name, RenewalKind.Part, id, 1, "", 0);
+        _broke.Add(part.Id);
+        if (_open.Find(renewal => renewal.Kind == RenewalKind.Part && renewal.For == part.For) is { } said)
+        {
+            _broke.Add(said.Id);
+            _twins.Add(part);
+        }
+        else if (_all.Exists(renewal => renewal.Id == part.Id))
+        {
+            _open.Add(part);
+        }
+        else
+        {
+            Add(part);
+        }
+    }
+
+    /// <summary>Where a joint broke, or is done up once only, it wants new ones by itself, and what was said to be wanted before is they.</summary>
+    public void Undone(Joint joint, string name)
+    {
+        if (!joint.OneTime)
+        {
+            return;
+        }
+
+        var own = new Renewal($"{joint.Id}.new", name, RenewalKind.Fastener, joint.Id, joint.Count, "", 0);
+        _broke.Add(own.Id);
+        foreach (var said in _open.Where(renewal => renewal.Kind == RenewalKind.Sundry && IsOfBroken(own, renewal)).ToList())
+        {
+            _twins.Add(said);
+            _all.Remove(said);
+            _open.Remove(said);
+        }
+
+        _open.Add(own);
+    }
 
     /// <summary>“Pump is shot” where the pump is off; “hose off, clip lost” where the clip is of the same line; of several that one broke of, those.</summary>
     private static string? Itself(Guid entry, Reading wanted, string name, IReadOnlyList<(string Id, string Name)> open) =>
@@ -99,10 +162,26 @@ internal sealed class RecordedWants
     /// <summary>Said twice of one thing, it is wanted once.</summary>
     private void Add(Renewal renewal)
     {
-        if (!_open.Exists(other => other.For == renewal.For && RecordedThing.Plain(other.Name) == RecordedThing.Plain(renewal.Name)))
+        if (_open.Exists(other => IsSame(other, renewal)))
         {
-            _all.Add(renewal);
-            _open.Add(renewal);
+            _twins.Add(renewal);
+            return;
         }
+
+        _all.Add(renewal);
+        _open.Add(renewal);
     }
+
+    private bool IsSame(Renewal had, Renewal said) => (had.For == said.For && RecordedThing.Plain(had.Name) == RecordedThing.Plain(said.Name)) || IsOfBroken(had, said);
+
+    /// <summary>Where something broke, “a new bolt” is for the one that broke, if it is told right there or by two words of its name.</summary>
+    private bool IsOfBroken(Renewal had, Renewal said)
+    {
+        var (one, other) = (NameOf(had), NameOf(said));
+        return _broke.Contains(had.Id) && said.Count <= had.Count && (one == other || one.EndsWith($"-{other}", StringComparison.Ordinal) || other.EndsWith($"-{one}", StringComparison.Ordinal))
+            && (had.For == said.For || (!_broke.Contains(said.Id) && one.Contains('-', StringComparison.Ordinal) && other.Contains('-', StringComparison.Ordinal)));
+    }
+
+    /// <summary>For one of them, with nothing that tells two ways of writing it apart.</summary>
+    private static string NameOf(Renewal renewal) => RecordedThing.Plain(renewal.Name.StartsWith(NewPart, StringComparison.Ordinal) ? renewal.Name[NewPart.Length..] : renewal.Name).TrimEnd('s');
 }

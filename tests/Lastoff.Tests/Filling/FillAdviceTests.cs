@@ -47,7 +47,7 @@ public class FillAdviceTests
         Assert.Equal(Coolant.FromVolumePercent(Glycol.Ethylene, 50).Value!.Freezing.Celsius, advice.Mix.Freezing.Celsius, 1e-9);
         Assert.Equal([0, 1], advice.ToBuy);
         var poured = advice.PourAll("OAT")!;
-        Assert.Equal((100, 20, 50), (poured.Percent, poured.BeforePercent, poured.MixPercent));
+        Assert.Equal((100, 20, 50, 2), (poured.Percent, poured.BeforePercent, poured.MixPercent, poured.Fills));
     }
 
     [Fact]

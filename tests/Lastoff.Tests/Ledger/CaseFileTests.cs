@@ -14,6 +14,20 @@ public class CaseFileTests
     private static Bay Opened(int devices = 1) => new(Net, ["upper-diaphragm"], new TimeSpan[devices]);
 
     [Fact]
+    public void Whoever_said_yes_is_known_after_more_work_came_in_and_until_the_yes_is_taken_back()
+    {
+        var bay = Opened();
+        Assert.Null(bay.On(0).Standing.LastYes);
+        Assert.Null(bay.Do(0, new Agreed("The owner", "by telephone", "All of it")));
+        var yes = bay.On(0).Entries[^1].Id;
+        Assert.Null(bay.Do(0, new GoalAdded(["regulator"], [])));
+        Assert.Null(bay.On(0).Standing.Agreed);
+        Assert.Equal(("The owner", "by telephone"), (bay.On(0).Standing.LastYes!.Who, bay.On(0).Standing.LastYes!.Way));
+        Assert.Null(bay.Do(0, new TakenBack(yes)));
+        Assert.Null(bay.On(0).Standing.LastYes);
+    }
+
+    [Fact]
     public void A_job_opens_before_anybody_knows_what_is_to_be_done()
     {
         var bay = new Bay(OperationNet.From(Demo.Map("orchard-sprayer-pump")), [], TimeSpan.Zero);

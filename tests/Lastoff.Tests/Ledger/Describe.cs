@@ -22,6 +22,7 @@ public static class Describe
         "hands " + string.Join(',', standing.Net.Map.Joints.Select(j => string.Join('+', standing.TightenedBy(j.Id)))),
         "readings " + string.Join(',', standing.Readings.OrderBy(r => r.Key)),
         "filled " + string.Join(',', standing.Filled),
+        "restored " + string.Join(',', standing.Restored),
         "stuck " + string.Join('\n', standing.Stuck),
         "in trays " + string.Join(',', standing.InTrays),
         "prices " + string.Join(',', standing.Prices.Select(price => $"{price.Entry} {price.Priced.Sha256} {price.Priced.Reason}")),

@@ -34,7 +34,7 @@ public class FluidRecordTests
         {
             new ProofRecorded("hold", Verdict.Good, "Tight") { Evidence = Tight },
             new ProofRecorded("hold", Verdict.Bad, "Tight") { Evidence = Tight, Overruled = "The hose was pinched off" },
-            new Moved(Move.SupplyRestored, "water", Amount_L: 5.7) { Poured = Half, ChangesLeft = 2 },
+            new Moved(Move.SupplyRestored, "water", Amount_L: 5.7) { Poured = Half with { Fills = 3 }, ChangesLeft = 2, Left_ppm = 417.5 },
         })
         {
             Assert.Null(bay.Do(0, act));
@@ -109,6 +109,34 @@ public class FluidRecordTests
         Assert.Null(bay.Do(0, new Moved(Move.SupplySafe, "water", Amount_L: 5.5)));
         Assert.Empty(bay.On(0).Standing.Filled);
     }
+
+    [Fact]
+    public void Every_filling_stays_on_record_and_one_told_twice_is_one()
+    {
+        var bay = Drained();
+        Assert.Null(bay.Do(0, new Moved(Move.SupplyRestored, "water", Amount_L: 5.7)));
+        Assert.Null(bay.Do(0, new Moved(Move.SupplySafe, "water", Amount_L: 5.5)));
+        Assert.Null(bay.Do(0, new Moved(Move.SupplyRestored, "water", Amount_L: 5.5) { Poured = Half }));
+        Assert.Equal([5.7, 5.5], bay.On(0).Standing.Restored.Select(filled => filled.Amount_L!.Value));
+        Assert.Equal(
+            "“Water” was filled: 2 times, 11.2 L in all; in it now: 5.5 L of Si-OAT “long life”, 50 %; the mix is 49.6 % ± 1.2.", Assert.Single(ProofLines.Filled(bay.On(0).Standing)));
+        var last = bay.On(0).Entries[^1];
+        var again = EntryLine.Write(new Moved(Move.SupplyRestored, "water", Amount_L: 5.4), EntryId.Next(last.At, last.Id, new byte[10]), "another", last.At, "Somebody", null);
+        Assert.Equal([5.7, 5.4], bay.On(0).With(again).Standing.Restored.Select(filled => filled.Amount_L!.Value));
+    }
+
+    [Fact]
+    public void Fills_that_were_told_at_once_are_said_in_one_line() =>
+        Assert.Equal("9.3 L of OAT, 100 %, in 3 fills; the mix is 50 % ± 2", ProofLines.Words(new Moved(Move.SupplyRestored, "water", Amount_L: 9.3) { Poured = new Poured("OAT", 100, 20, 50, 2) { Fills = 3 } }));
+
+    [Theory]
+    [InlineData(-1, null)]
+    [InlineData(1_000_001, null)]
+    [InlineData(double.NaN, null)]
+    [InlineData(400, 1)]
+    [InlineData(400, 101)]
+    public void What_is_left_and_how_many_fills_it_took_are_refused_where_they_cannot_be(double left, int? fills) =>
+        Assert.EndsWith("check it.", Drained().Do(0, new Moved(Move.SupplyRestored, "water", Amount_L: 5) { Left_ppm = left, Poured = new Poured("OAT") { Fills = fills } })!.Sentence.Replace("the number", "it", StringComparison.Ordinal));
 
     [Theory]
     [InlineData(-1, 50)]

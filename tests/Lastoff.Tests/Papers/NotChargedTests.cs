@@ -45,6 +45,51 @@ public class NotChargedTests
     }
 
     [Fact]
+    public void Of_two_troubles_a_new_price_takes_off_the_one_that_it_charges()
+    {
+        var bench = PricePaperTests.Changed();
+        bench.Do(new Paid(Money.Of(50, Euro), PaidWay.Cash, "deposit"));
+        bench.Do(new JointStuck("diaphragm-screw", 20, false, "rusted"));
+        bench.Do(new JointStuck("head-bolts", 12, false, "seized"));
+        var head = NotCharged.Of(bench.Job).Single(uncharged => uncharged.Sentence.Contains(Head, StringComparison.Ordinal)).Line!;
+        Assert.Equal(2, Of(bench.Job).Count());
+        Offer(head);
+        Assert.StartsWith("Trouble met: 20 min at “Diaphragm to its piston”", Assert.Single(Of(bench.Job)));
+        // A price that charges something else altogether takes none off.
+        Offer(head, new HandLine(LineGroup.Renewals, "Clip", 1, 2));
+        Assert.Single(Of(bench.Job));
+        // Another word for it is work by the hour all the same.
+        Offer(head, new HandLine(LineGroup.Labour, "Rust everywhere", 0.3m, 82));
+        Assert.Empty(Of(bench.Job));
+
+        void Offer(params HandLine[] lines)
+        {
+            var terms = new PriceTerms(new Workshop("Invented Workshop", []), Euro, 82);
+            var work = new HandLine(LineGroup.Labour, "The work", 3.25m, 82);
+            bench.Do(Priced.Of(PriceOfPlan.ByHand(bench.Job.Net, terms, new PriceList(Euro, []), new LinesByHand([.. LabourBefore(work), .. lines], [])).Value!, "More"));
+        }
+
+        // As much work as the price before had, so that only what is named is new.
+        HandLine[] LabourBefore(HandLine work) => [work with { Quantity = bench.Job.Standing.Prices[1].Price.Lines.Where(line => line.Group == LineGroup.Labour).Sum(line => line.Quantity) }];
+    }
+
+    private static string Head => Papers.Bench.Net.Joints["head-bolts"].Name;
+
+    [Fact]
+    public void Trouble_that_got_worse_after_it_was_charged_is_said_with_what_is_missing()
+    {
+        var bench = PricePaperTests.Changed();
+        bench.Do(new Paid(Money.Of(50, Euro), PaidWay.Cash, "deposit"));
+        bench.Do(new JointStuck("diaphragm-screw", 30, false, "rusted"));
+        var line = NotCharged.Of(bench.Job).Single().Line! with { UnitPrice = 82 };
+        var terms = new PriceTerms(new Workshop("Invented Workshop", []), Euro, 82);
+        bench.Do(Priced.Of(PriceOfPlan.ByHand(bench.Job.Net, terms, new PriceList(Euro, []), new LinesByHand([line], [])).Value!, "The bolt"));
+        Assert.Empty(Of(bench.Job));
+        bench.Do(new JointStuck("diaphragm-screw", 45, false, "worse"));
+        Assert.StartsWith("Trouble met: 15 min at “Diaphragm to its piston”", Assert.Single(Of(bench.Job)));
+    }
+
+    [Fact]
     public void Each_says_the_line_that_would_charge_it_and_is_gone_once_that_is_in_the_price()
     {
         var bench = PricePaperTests.Changed();
