@@ -116,4 +116,26 @@ public class HomewardOrderTests
         // Who puts the circlip in sooner may.
         Assert.Null(bay.Do(new Moved(Move.JointMade, bay.Joint("Output shaft circlip"))));
     }
+
+    [Theory]
+    [InlineData("forgot to say: two shims behind the pulley")]
+    [InlineData("forgot: two shims behind the pulley, tray 4")]
+    public void What_was_forgotten_to_be_told_goes_home_before_what_it_sat_behind(string line) =>
+        Assert.Equal(["Shims", "Pulley"], new Recorder().Say("pulley off").Say(line).Back.Where(step => step.Kind == StepKind.Fit).Select(step => step.Name));
+
+    [Theory]
+    [InlineData("two hydraulic hoses off, plugs in the ends, tied up")]
+    [InlineData("two hydraulic hoses off|plugs in the ends, tied up")]
+    public void Hoses_that_are_plugged_and_tied_up_go_home_once_and_their_plugs_come_out_before(string lines)
+    {
+        var bay = new Recorder();
+        foreach (var line in lines.Split('|'))
+        {
+            bay.Say(line);
+        }
+
+        Assert.Equal([StepKind.Uncover, StepKind.Make], bay.Back.Select(step => step.Kind).Where(kind => kind is StepKind.Uncover or StepKind.Make));
+        Assert.DoesNotContain(bay.Job.Net.Map.Parts, part => part.Name == "Ends");
+        Assert.True(bay.GoesHome());
+    }
 }
