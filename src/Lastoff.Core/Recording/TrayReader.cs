@@ -63,8 +63,8 @@ internal sealed class TrayReader(string line, IReadOnlyList<Token> tokens, Phras
 
         var clause = before[(before.FindLastIndex(term => term.Is(WordKind.Comma, WordKind.And, WordKind.Stops, WordKind.Breaks, WordKind.Forgotten)) + 1)..];
         var isOfFasteners = (clause.Count > 0 ? clause : before).Exists(term => term.Is(WordKind.Joints, WordKind.NamedJoints) || (term.IsPlural || clause.Count == 0 && place.IsHolder) && term.Is(WordKind.Across, WordKind.Drive, WordKind.Thread));
-        // A box that is called by how it looks holds whatever small thing is named; “key in the tin” may be its lock's.
-        var isOfName = place.IsHolder && clause.Count > 0 && clause.TrueForAll(term => term.IsNameable || term.Is(WordKind.Number, WordKind.Article, WordKind.Fillers, WordKind.Sides));
+        // A box that is called by how it looks holds whatever small thing is named; “key in the tin” may be its lock's, and “end in a bucket” drips.
+        var isOfName = place.IsHolder && clause.Count > 0 && book.Of(clause[^1].Lower(line), WordKind.Openings, WordKind.Ends) is null && clause.TrueForAll(term => term.IsNameable || term.Is(WordKind.Number, WordKind.Article, WordKind.Fillers, WordKind.Sides));
         return (isOfFasteners || isOfName) && (place.End == tokens.Count || !char.IsLetterOrDigit(tokens[place.End].Lower[0]) || book.At(tokens, place.End) is { Kind: WordKind.Fillers })
             ? Made(at, place.End, Slice(place.From, place.End))
             : null;
