@@ -34,6 +34,12 @@ internal sealed class BareNames(string line, ToldSoFar told)
     /// <returns>The name as a thing, where what stands around it tells what was done; null where it is kept, or told.</returns>
     public Heard? Add(Heard heard)
     {
+        if (WasForgotten(heard) is { } forgotten)
+        {
+            Flush();
+            return forgotten;
+        }
+
         // “Half moon key in tray 3” is a name of three words.
         var terms = heard.Clause.Terms;
         var laid = terms is [.., { Kind: WordKind.From }, { Kind: WordKind.Tray }] ? 2 : terms is [.., { Kind: WordKind.Tray }] ? 1 : 0;
@@ -89,6 +95,20 @@ internal sealed class BareNames(string line, ToldSoFar told)
         }
 
         return null;
+    }
+
+    /// <summary>“Forgot to say: two shims behind the pulley”: they came off, and where they sat stands in the note.</summary>
+    private static Heard? WasForgotten(Heard heard)
+    {
+        List<Term> terms = [.. heard.Clause.Terms];
+        var place = terms.FindIndex(term => term.Is(WordKind.From));
+        if (heard is not { Clause.Joined: Joined.Late, Reading.Part: not null } || place is < 1 or > LongestName + 1)
+        {
+            return null;
+        }
+
+        terms.Skip(place).Where(term => !term.Is(WordKind.Tray)).ToList().ForEach(term => term.IsUsed = false);
+        return heard with { Shape = Shape.Thing, SaysDeed = true, Reading = heard.Reading with { Deed = Deed.Off } };
     }
 
     private bool IsAndThe(Clause clause) => clause.Joined == Joined.And && clause.Terms is [{ Kind: WordKind.Fillers } the, ..] && LineReader.IsDetermined(the.Lower(line))

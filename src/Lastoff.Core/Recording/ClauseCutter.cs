@@ -17,12 +17,12 @@ internal static class ClauseCutter
         var current = new List<Term>();
         foreach (var (at, term) in terms.Index())
         {
-            if (!LeadsToSundry(terms, at) && (term.Is(WordKind.Comma, WordKind.Breaks, WordKind.And, WordKind.Stops) || current.Count > 1 && IsTaking(terms, at, line, book)))
+            if (!LeadsToSundry(terms, at) && (term.Is(WordKind.Comma, WordKind.Breaks, WordKind.And, WordKind.Stops, WordKind.Forgotten) || current.Count > 1 && IsTaking(terms, at, line, book)))
             {
                 End();
-                var next = term.Kind switch { WordKind.Stops => term.Value.Length > 0 ? Joined.Then : Joined.Stop, WordKind.And => Joined.And, _ => Joined.Comma };
-                // “, and” joins; “. Then” stops.
-                joined = current.Count == 0 && joined is Joined.Stop or Joined.Then && clauses.Count > 0 && next > joined ? joined : next;
+                var next = term.Kind switch { WordKind.Stops => term.Value.Length > 0 ? Joined.Then : Joined.Stop, WordKind.And => Joined.And, WordKind.Forgotten => Joined.Late, _ => Joined.Comma };
+                // “, and” joins; “. Then” and “forgot to say:” stop.
+                joined = current.Count == 0 && (joined is Joined.Stop or Joined.Then && clauses.Count > 0 || joined == Joined.Late) && next > joined && next != Joined.Late ? joined : next;
                 current = [];
                 // A sign is understood; a joining word too.
                 term.IsUsed = true;

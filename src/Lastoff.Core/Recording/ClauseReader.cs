@@ -23,8 +23,8 @@ internal sealed class ClauseReader
     {
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
-            : (WayReader.Read(clause, line, book) ?? PressureGone.Read(clause, line, book) ?? HoldReader.Read(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
-            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || IsObserved(clause) || IsSpan(clause, line, book) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : (WayReader.Read(clause, line, book) ?? PressureGone.Read(clause, line, book) ?? HoldReader.Read(clause, line, book) ?? HoldReader.Why(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
+            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) || Ordered.IsOf(clause, line, book) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || IsObserved(clause) || IsSpan(clause, line, book) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
@@ -104,8 +104,8 @@ internal sealed class ClauseReader
         return IsBlownClean() ? Blown() : _walk.Head is not null || _reading.Kind is not null ? OfJoint(open) : OfPart(open);
     }
 
-    // “Blew the dust out”; a boiler that was blown down is let off.
-    private bool IsBlownClean() => _walk.Deed == Blew && !(_walk.Head is null && LineReader.IsPressed(Text(_walk.Subject)));
+    // “Blew the dust out”, “blew the compressor fins out”; a boiler that was blown down is let off.
+    private bool IsBlownClean() => _walk.Deed == Blew && !(_walk.Head is null && (_walk.Supply is not null || LineReader.IsPressed(Text(_walk.Subject), byItsEnd: true)));
 
     private Heard Blown()
     {
@@ -123,7 +123,7 @@ internal sealed class ClauseReader
         var saysDeed = _walk.Deed is not null || _walk.DeedOf is not null;
         // “Spline dry”: a shape before what it is of is no tool.
         var isShaped = _reading is { Across: null, Thread: null, Count: null, Drive.Number: null } && _walk.Subject.Count > 0 && _terms.Any(term => term.Is(WordKind.Drive) && term.Start < _walk.Subject[0].Start);
-        var isTold = _walk.Subject.Count > 0 && !saysDeed && (isMeasured && !isShaped || open is { Number: >= 7 }) && _walk.Fluid is null;
+        var isTold = _walk.Subject.Count > 0 && !saysDeed && (isMeasured && !isShaped || open is { Number: >= 7 } && !_walk.Subject[^1].Is(WordKind.Sundries)) && _walk.Fluid is null;
         return isPlural || isTold || isMeasured && IsCounted() && _walk is { DeedOf: null, Fluid: null, Supply: null } ? Fasteners.Likely(_reading.Drive) : null;
     }
 
@@ -295,8 +295,8 @@ internal sealed class ClauseReader
 
     private Deed PartDeed() => _walk.Deed switch
     {
-        // “Pressure released”.
-        "undone" or "removed" or "drained" or "aside" when _walk.Subject is [.., var last] && _book.Of(last.Lower(_line), WordKind.LetGo) is not null => Deed.Safe,
+        // “Pressure released”, “Reifendruck abgelassen”.
+        "undone" or "removed" or "drained" or "aside" when _walk.Subject is [.., var last] && (_book.Of(last.Lower(_line), WordKind.LetGo) is not null || PressureGone.IsOfKind(last, _line, _book)) => Deed.Safe,
         "removed" => Deed.Off,
         "undone" => Deed.Undone,
         "loose" => Deed.Loose,

@@ -15,14 +15,12 @@ internal sealed class ClauseWalk
     private readonly PhraseBook _book;
     private readonly IReadOnlyList<Term> _terms;
     private readonly DeedWords _words;
-    private Func<Reading, Reading> _sided = reading => reading;
 
     public ClauseWalk(Clause clause, string line, PhraseBook book)
     {
         (_clause, _line, _book, _terms, _words) = (clause, line, book, clause.Terms, new DeedWords(clause.Terms, line, book));
         TakeVerb(_terms.First(term => !term.Is(WordKind.Fillers, WordKind.Article)));
         Head = FindHead();
-        AskSides();
     }
 
     /// <summary>The joint the clause is about; null when it names none.</summary>
@@ -84,47 +82,10 @@ internal sealed class ClauseWalk
 
     private bool NextIs(int at, params ReadOnlySpan<WordKind> kinds) => at + 1 < _terms.Count && _terms[at + 1].Is(kinds);
 
-    /// <summary>“Left bolt” is a side; “left-hand bolt” may be a thread; “left engine mount” is the name of a part.</summary>
-    private void AskSides()
-    {
-        var at = -1;
-        while (++at + 1 < _terms.Count)
-        {
-            if (!ReferenceEquals(_terms[at + 1], Head))
-            {
-                continue;
-            }
-
-            if (_terms[at].Is(WordKind.LeftHand))
-            {
-                _terms[at].IsUsed = true;
-                _sided = IsTurned(Head!) ? r => r with { Question = r.Question ?? new Question(Doubt.ThreadOrSide) } : r => r with { At = r.At ?? Position.Left };
-            }
-            else if (_terms[at].Is(WordKind.Sides) && KindOf(Head!) is not (JointKind.Hose or JointKind.Pipe) && Words<Position>.TryRead(_terms[at].Value, out var side))
-            {
-                _terms[at].IsUsed = true;
-                _sided = r => r with { At = r.At ?? side };
-            }
-        }
-    }
-
-    /// <summary>“Slackened the bolts, front two”.</summary>
-    private Reading WithSideOfCount(Reading reading)
-    {
-        if (Head is null || reading.At is not null || _terms.Count < 2 || _terms[^2] is not { Kind: WordKind.Sides, IsUsed: false } side || !_terms[^1].Is(WordKind.Number)
-            || Head.Start > side.Start || !Words<Position>.TryRead(side.Value, out var at))
-        {
-            return reading;
-        }
-
-        side.IsUsed = true;
-        return reading with { At = at };
-    }
-
     /// <summary>Gives every word that no size, count or flag has taken its place, and the reading the side that was said of the joint.</summary>
     public Reading Walk(Reading reading)
     {
-        reading = WithSideOfCount(_sided(reading));
+        reading = SideOfJoint.Said(reading, _terms, Head);
         var phase = Phase.Subject;
         for (var at = 0; at < _terms.Count; at++)
         {

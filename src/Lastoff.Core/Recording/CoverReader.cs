@@ -125,6 +125,13 @@ internal sealed class CoverReader
             return null;
         }
 
+        if (next == _terms.Count - 1 && _terms.Take(first).All(term => IsEmpty(term) || term.Is(WordKind.Number)) && _book.Has(_terms[next].Lower(_line), WordKind.PutIn))
+        {
+            // “Hoses off, plugs in”: plugs are covers only by the hoses.
+            UseUpTo(_terms.Count);
+            return Told(Deed.Covered, null, _line[_terms[first].Start.._terms[end - 1].End]) with { SaysDeed = !isHalf };
+        }
+
         var isOut = _terms.Take(first).Any(IsRemoved) || _terms[next] is { Kind: WordKind.Deeds, Value: "removed" } || _terms[next].Is(WordKind.From) && _book.Of(_terms[next].Lower(_line).Split(' ')[0], WordKind.Deeds) is { Value: "removed" };
         if (!isOut && !_terms[next].Is(WordKind.From) && !_book.Has(_terms[next].Lower(_line), WordKind.Leaves))
         {

@@ -21,6 +21,8 @@ internal enum Shape
     Still,
     /// <summary>The same of a key, which may be one that a wheel sat on.</summary>
     Key,
+    /// <summary>What a hold is for: “so it can't turn”. Of anything else it is words to keep.</summary>
+    Why,
     /// <summary>Words that only lead on to others: “okay, so”.</summary>
     Empty,
 }

@@ -7,6 +7,8 @@ internal static class HoldReader
     private const int LongestName = 4;
     // “, so that the big drum can't possibly turn”: as many signs.
     private const int LongestWhy = 60;
+    // “To keep the piston from moving”, around the word that says so; more may tell of something else.
+    private const int LongestAround = 4;
 
     /// <returns>Null where the clause says nothing of the kind.</returns>
     public static Heard? Read(Clause clause, string line, PhraseBook book)
@@ -22,7 +24,10 @@ internal static class HoldReader
 
         // “So it can't turn”, “to stop it turning”, behind a comma too: whatever else follows “so” or “to” holds nothing.
         var isWhy = IsWhy(why > lead ? told[why..] : book.Cut(line[end..Math.Min(line.Length, end + LongestWhy)].TrimStart(' ', ',').Split(',', '.')[0]), book);
-        told = why > lead && isWhy ? told[..why] : told;
+        // “So it can't turn” tells no more than that it holds; a longer story stays in the note.
+        var isSaid = why > lead && isWhy;
+        var used = start + told[isSaid && !IsBareWhy(told[why..], book) ? why - 1 : told.Count - 1].End;
+        told = isSaid ? told[..why] : told;
         var thing = told[..lead][(told.FindLastIndex(lead - 1, token => IsArticle(token, book)) + 1)..];
         if (thing.Count is 0 or > LongestName || !book.Has(Text(thing), WordKind.Locks) && !(isWhy && book.Has(thing[^1].Lower, WordKind.Holders)))
         {
@@ -35,8 +40,6 @@ internal static class HoldReader
             return null;
         }
 
-        // The purpose stays in the note.
-        var used = start + told[^1].End;
         foreach (var term in clause.Terms.Where(term => term.End <= used))
         {
             term.IsUsed = true;
@@ -48,6 +51,12 @@ internal static class HoldReader
 
         string Said(List<Token> words) => line[(start + words[0].Start)..(start + words[^1].End)];
     }
+
+    /// <summary>“So it can't turn”, as a clause of its own; null where it is no such clause.</summary>
+    public static Heard? Why(Clause clause, string line, PhraseBook book) => IsBareWhy(book.Cut(line[clause.Whole.Start..clause.Whole.End]), book) ? new Heard(clause, Shape.Why, new Reading()) : null;
+
+    private static bool IsBareWhy(List<Token> words, PhraseBook book) => IsWhy(words, book) && words.FindIndex(1, word => book.Has(word.Lower, WordKind.HoldsFrom)) is var from && from <= LongestAround && words.Count - from - 1 <= LongestAround
+        && !words.Exists(word => word.Number is not null || book.Of(word.Lower, WordKind.Joints, WordKind.NamedJoints, WordKind.Trays) is not null);
 
     private static bool IsWhy(List<Token> words, PhraseBook book) => words is [var first, .. var rest] && book.Has(first.Lower, WordKind.HoldsSo) && rest.Exists(word => book.Has(word.Lower, WordKind.HoldsFrom));
 

@@ -8,11 +8,13 @@ internal sealed class LineBuilder
     private readonly string _line;
     private readonly ToldSoFar _told;
     private readonly BareNames _bare;
+    private readonly DeedsAlone _deeds;
     private readonly Reading? _toldLast;
     private Clause? _first;
-    private Heard? _deedBefore;
     /// <summary>What may have made the machine still: what follows tells.</summary>
     private Heard? _still;
+    /// <summary>What was found at it meanwhile: “motor off, O-ring is flat, four bolts”.</summary>
+    private readonly List<Heard> _found = [];
 
     /// <param name="cameOut">The line says of what was stuck that it came.</param>
     /// <param name="toldLast">What was told last in the lines before; null for nothing.</param>
@@ -20,6 +22,7 @@ internal sealed class LineBuilder
     {
         _told = new ToldSoFar(line, terms, cameOut);
         _bare = new BareNames(line, _told);
+        _deeds = new DeedsAlone(_told, _bare, toldLast);
         (_line, _toldLast) = (line, toldLast);
     }
 
@@ -30,17 +33,29 @@ internal sealed class LineBuilder
         _first ??= heard.Clause;
         if (heard.Shape == Shape.Empty)
         {
-            foreach (var term in heard.Clause.Terms)
+            Take(heard);
+            return;
+        }
+
+        if (heard.Shape == Shape.Why)
+        {
+            if (Last is { Reading: { Deed: Deed.Covered, Cover: { } hold } } && LineReader.IsHold(hold))
             {
-                term.IsUsed = true;
+                Take(heard);
+                return;
             }
 
-            return;
+            heard = heard with { Shape = Shape.Remark };
         }
 
         if (_still is { } still)
         {
-            _still = null;
+            if (still.Reading.Part is not null && IsFinding(heard))
+            {
+                _found.Add(heard);
+                return;
+            }
+
             AddStill(still, heard);
         }
 
@@ -50,20 +65,7 @@ internal sealed class LineBuilder
             return;
         }
 
-        if (heard is { Shape: Shape.Bare } && _deedBefore is { } deed)
-        {
-            heard = heard with { Shape = Shape.Thing, SaysDeed = true, Reading = heard.Reading with { Deed = deed.Reading.Deed, Kind = deed.Reading.Kind } };
-        }
-
-        if (heard.Shape == Shape.Thing && heard.SaysDeed)
-        {
-            _deedBefore = null;
-        }
-        else if (heard.Shape != Shape.DeedOnly)
-        {
-            DropDeed();
-        }
-
+        heard = _deeds.GiveTo(heard);
         if (heard.Clause.Joined == Joined.And && _told.IsNoting && (heard is { SaysDeed: false, Reading.Kind: null } || heard is { Shape: Shape.DeedOnly, Clause.Terms.Count: 1 }))
         {
             // “Marked 1 and 2”, “in and out”.
@@ -96,7 +98,7 @@ internal sealed class LineBuilder
                 AddThing(heard with { Shape = Shape.Thing });
                 break;
             case Shape.DeedOnly:
-                AddDeed(heard);
+                _deeds.Add(heard);
                 break;
             case Shape.Attributes:
                 AddAttributes(heard);
@@ -118,28 +120,40 @@ internal sealed class LineBuilder
             AddStill(still, next: null);
         }
 
-        DropDeed();
+        _deeds.Drop();
         _bare.Flush();
         return _told.Finish(_first);
     }
 
+    private bool IsFinding(Heard heard) => heard is { Shape: Shape.Remark or Shape.State or Shape.Bare, Clause: { IsStart: false } clause } && clause.Terms.Any(term => LineReader.IsSeal(term.Text(_line)));
+
+    /// <summary>All of it is understood.</summary>
+    private static void Take(Heard heard)
+    {
+        foreach (var term in heard.Clause.Terms)
+        {
+            term.IsUsed = true;
+        }
+    }
+
     private void AddStill(Heard still, Heard? next)
     {
+        _still = null;
         if (StillReader.CameOff(still, Last is { IsRemark: true } ? null : Last?.Reading ?? _toldLast, next))
         {
-            foreach (var term in still.Clause.Terms)
-            {
-                term.IsUsed = true;
-            }
-
+            Take(still);
             AddThing(still with { Shape = Shape.Thing, SaysDeed = true });
         }
         else
         {
-            DropDeed();
+            _deeds.Drop();
             _bare.Flush();
             _told.Remark(still);
         }
+
+        List<Heard> found = [.. _found];
+        _found.Clear();
+        found.ForEach(Add);
     }
 
     private void AddThing(Heard heard)
@@ -178,7 +192,9 @@ internal sealed class LineBuilder
     {
         var before = Last is { IsRemark: false } last ? last : null;
         var isWay = heard.Reading.Deed is Deed.InTheWay or Deed.NotInTheWay;
-        if ((isWay ? WayReader.Whole(heard.Reading, before?.Reading) : CoverReader.Whole(heard.Reading, before?.Reading ?? _toldLast)) is not { } reading)
+        // “Plugs in” are covers behind a hose, and nothing known behind a pump.
+        var isNone = !heard.SaysDeed && (before?.Reading ?? _toldLast) is not { Kind: JointKind.Hose or JointKind.Pipe };
+        if (isNone || (isWay ? WayReader.Whole(heard.Reading, before?.Reading) : CoverReader.Whole(heard.Reading, before?.Reading ?? _toldLast)) is not { } reading)
         {
             _bare.Flush();
             _told.Remark(heard);
@@ -193,117 +209,6 @@ internal sealed class LineBuilder
 
         _bare.Resolve(heard);
         _told.New(reading, heard).Note(heard.Clause.Terms);
-    }
-
-    private void AddDeed(Heard heard)
-    {
-        var deed = heard.Reading.Deed;
-        if (_bare.Any)
-        {
-            _bare.Resolve(heard with { Reading = heard.Reading with { Kind = null } });
-            Last!.Note(heard.Clause.Terms);
-        }
-        else if ((heard.Reading.Volume_L ?? heard.Reading.Question?.Number) is not null && deed is Deed.Off or Deed.Note or Deed.Drained && Last is not { Reading: { Deed: Deed.Drained, Volume_L: null } })
-        {
-            if (AddAmount(heard))
-            {
-                return;
-            }
-
-            // “Sump plug off, five litres out”.
-            var whose = deed == Deed.Drained && Last is { Reading.Kind: null } before ? before.Reading.Part : null;
-            _told.New(heard.Reading with { Deed = Deed.Drained, Part = whose }, heard).Note(heard.Clause.Terms);
-        }
-        else if (Last is { IsRemark: false } last)
-        {
-            // “Unplugged and unbolted” are two, and so are “unplugged and wound out”.
-            var isOther = heard.Reading.Kind is { } kind && kind != last.Reading.Kind || last is { IsOfDeed: true, Reading.Kind: JointKind.Connector } && heard.Reading.Kind is null;
-            // “Caliper off, two 13s, hung from the spring”: no bolt hangs, and none is drained.
-            var isOfPart = deed == Deed.Aside && (last.Reading.IsTurned() || last.Reading.Kind is JointKind.Clamp or JointKind.Clip or JointKind.Tie) || deed is Deed.Drained or Deed.Safe && last.Reading.Kind is not null;
-            var named = isOfPart && last.Reading.Kind is JointKind.Hose or JointKind.Pipe ? last.Reading.Name : null;
-            if (last.Reading is { Kind: null, Part: not null } && (deed == Deed.Off && last.Reading.Deed is Deed.Undone or Deed.Off or Deed.Note || deed == Deed.Aside && last.Reading.Deed == deed))
-            {
-                // “Chain split and off”, “belt cracked, off”, “pinion out, driven out with a punch”, “swung aside and tied up”.
-                last.Reading = Merging.WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed };
-                last.Note(heard.Clause.Terms);
-                return;
-            }
-
-            if (deed == Deed.Aside && _told.Hanging is { } hanging)
-            {
-                // “Spark plug lead off and tied back”: the lead is, and not the plug.
-                hanging.Reading = hanging.Reading with { Name = hanging.Reading.Name ?? hanging.Lead };
-                ToldSoFar.Keep(heard.Clause);
-                hanging.Notes.Add(heard.Clause.Whole);
-                return;
-            }
-
-            if ((last.Reading.Part ?? named) is { } part && !(deed == Deed.Loose && last.Reading is { Kind: null, Deed: Deed.Off }) && (isOfPart || last.SaysDeed && (isOther || deed is not (Deed.Undone or Deed.Note))))
-            {
-                _told.New(Merging.WithCount(heard.Reading with { Part = part }, heard), heard).Note(heard.Clause.Terms);
-                return;
-            }
-
-            if (isOfPart || deed == Deed.Loose && last.Reading is { Kind: null, Deed: Deed.Off })
-            {
-                // “Hose off, drained”: of what is not said.
-                ToldSoFar.Keep(heard.Clause);
-                last.Notes.Add(heard.Clause.Whole);
-                return;
-            }
-
-            last.SaysDeed = true;
-            last.Reading = Merging.WithCount(Merging.Of(last.Reading, heard.Reading), heard) with { Deed = deed is Deed.Loose or Deed.Aside && last.Reading.Deed == Deed.Undone ? deed : last.Reading.Deed };
-            last.Note(heard.Clause.Terms);
-        }
-        else
-        {
-            // “Unbolted and lifted off ..”: said before what it was done to.
-            DropDeed();
-            if (Last is { Reading.Deed: Deed.Aside })
-            {
-                // “Laid aside to the left and tied up”.
-                AddDeed(heard);
-                return;
-            }
-
-            _deedBefore = heard;
-        }
-    }
-
-    /// <summary>“Gear oil drained, 14 mm plug, 0.8 litre”: of the oil, whatever was told between.</summary>
-    private bool AddAmount(Heard heard)
-    {
-        if (_told.Unmeasured is not { } fluid)
-        {
-            return false;
-        }
-
-        fluid.Reading = Merging.Of(fluid.Reading, heard.Reading);
-        fluid.Note(heard.Clause.Terms);
-        return true;
-    }
-
-    private void DropDeed()
-    {
-        if (_deedBefore is not { } deed)
-        {
-            return;
-        }
-
-        _deedBefore = null;
-        if (deed.Reading.Deed == Deed.Safe)
-        {
-            _told.New(deed.Reading, deed).Note(deed.Clause.Terms);
-        }
-        else if (deed.Reading.Deed == Deed.Aside && _toldLast is { } spokenOf && SpokenOf.Name(spokenOf) is { } name)
-        {
-            _told.New(deed.Reading with { Part = name }, deed).Note(deed.Clause.Terms);
-        }
-        else
-        {
-            _told.Remark(deed);
-        }
     }
 
     private void AddAttributes(Heard heard)
@@ -335,7 +240,7 @@ internal sealed class LineBuilder
 
         if ((reading.Volume_L ?? reading.Question?.Number) is not null && last.Reading.Kind is not null && !reading.IsMeasured())
         {
-            if (AddAmount(heard))
+            if (_told.AddAmount(heard))
             {
                 return;
             }

@@ -23,16 +23,21 @@ public sealed class LineReader
     public static RecordedLine Read(string line, string language, IReadOnlyList<Reading>? before = null)
     {
         var last = SpokenOf.Last(before);
-        var own = In(language).Read(line, last);
-        var told = ReferenceEquals(In(language), English) ? own
-            : own.Readings.Any(IsTold) || In(language).KnowsForNote(line) || English.Read(line, last) is var other && !other.Readings.Any(IsTold) ? own with { Readings = [.. own.Readings.Select(In(language).Named)] }
-            : other;
-        told = told with { Readings = OneOfThem.Whole(OneOfThem.Whole(told.Readings, last, In(language)._book), last, English._book) };
-        told = told with { Readings = OneOfThem.Parted(OneOfThem.Parted(told.Readings, (said, group) => In(language).Read(said, group).Readings, In(language)._book), (said, group) => English.Read(said, group).Readings, English._book) };
-        told = told with { Readings = [.. told.Readings.Select(reading => Remains.Told(Remains.Told(reading, before ?? [], line, In(language)._book), before ?? [], line, English._book))] };
-        told = told with { Readings = [.. told.Readings.SelectMany(reading => CoverOut.Of(reading, line, before ?? []))] };
-        told = told with { Readings = [.. told.Readings.Select(reading => OneOfThem.Another(OneOfThem.Another(reading, last, In(language)._book), last, English._book))] };
-        return In(language).WithWanted(told, last) ?? (ReferenceEquals(In(language), English) ? null : English.WithWanted(told, last)) ?? told;
+        LineReader[] readers = In(language) is var own && ReferenceEquals(own, English) ? [English] : [own, English];
+        var told = own.Read(line, last);
+        if (readers.Length > 1)
+        {
+            told = told.Readings.Any(IsTold) || own.KnowsForNote(line) || English.Read(line, last) is var other && !other.Readings.Any(IsTold)
+                ? told with { Readings = [.. told.Readings.Select(own.Named)] }
+                : other;
+        }
+
+        var readings = readers.Aggregate(told.Readings, (all, reader) => OneOfThem.Whole(all, last, reader._book));
+        readings = readers.Aggregate(readings, (all, reader) => OneOfThem.Parted(all, (said, group) => reader.Read(said, group).Readings, reader._book));
+        readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => Remains.Told(one, before ?? [], line, reader._book))).SelectMany(reading => CoverOut.Of(reading, line, before ?? []))];
+        readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => OneOfThem.Another(one, last, reader._book)))];
+        told = told with { Readings = readings };
+        return readers.Select(reader => reader.WithWanted(told, last)).FirstOrDefault(wanted => wanted is not null) ?? told;
 
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
     }
@@ -105,7 +110,7 @@ public sealed class LineReader
         }
 
         var readings = new LineBuilder(line, terms, CameOut.Says(line, _book), before);
-        foreach (var clause in ClauseCutter.Cut(terms, line, _book))
+        foreach (var clause in Ordered.Whole(ClauseCutter.Cut(terms, line, _book), line, _book))
         {
             readings.Add(ClauseReader.Read(clause, line, _book));
         }
@@ -114,7 +119,7 @@ public sealed class LineReader
     }
 
     /// <summary>Whether the language finds nothing done because it knows the words, and not because it knows none.</summary>
-    private bool KnowsForNote(string line) => Noted(line) is not null || ClauseCutter.Cut(TermReader.Read(line, _book), line, _book).Exists(clause => Remains.IsOf(clause, line, _book) || Remains.IsThreadWork(clause, line, _book));
+    private bool KnowsForNote(string line) => Noted(line) is not null || _book.Cut(line).Exists(token => _book.Of(token.Lower, WordKind.Needs) is not null) || ClauseCutter.Cut(TermReader.Read(line, _book), line, _book).Exists(clause => Remains.IsOf(clause, line, _book) || Remains.IsThreadWork(clause, line, _book));
 
     // “Note: stub drilled out”: whoever begins so means no more than that, and it is kept without the word. “Note:” is all there is.
     private string? Noted(string line) => line.Split(':', 2) is [var first, var rest] && _book.Of(first.Trim().ToLowerInvariant(), WordKind.Noting) is not null
@@ -199,7 +204,8 @@ public sealed class LineReader
     internal static bool IsOfSpark(Reading reading) => reading.Kind == JointKind.Connector && All.Any(reader => SparkLead.Is($"{reading.Part} {reading.Name}", reader._book) || reading.Name is { } name && SparkLead.Is(name, reader._book));
 
     /// <summary>Whether what is made safe by this name is under pressure, and no fluid that has a caution of its own: “air”, “steam valve”, “pressure”.</summary>
-    internal static bool IsPressed(string? name) => name is not null && (Carried(name) is { Supply: null }
+    /// <param name="byItsEnd">A compressor is, and its fins are not.</param>
+    internal static bool IsPressed(string? name, bool byItsEnd = false) => name is not null && (Carried(name) is { Supply: null } carried && (!byItsEnd || name.EndsWith(carried.Said, StringComparison.OrdinalIgnoreCase))
         || All.Any(reader => TapReader.IsPressed(name, reader._book) || reader._book.Of(name.Split(' ')[^1].ToLowerInvariant(), WordKind.Pressures) is not null));
 
     /// <summary>Whether what was shut by this name is opened again by hand: “fuel tap”, “water”.</summary>

@@ -11,6 +11,11 @@ internal static class PressureGone
     /// <returns>Null where the clause says nothing of the kind, or only supposes it. “No pressure” by itself is a fault of the machine.</returns>
     public static Heard? Read(Clause clause, string line, PhraseBook book)
     {
+        if (IsFault(clause, line, book))
+        {
+            return new Heard(clause, Shape.Remark, new Reading());
+        }
+
         if (!clause.Terms.Any(term => IsPressure(term, line, book) || Is(term, WordKind.Gauges, line, book)) || clause.Terms.Any(term => term.Is(WordKind.NotDone) && !Is(term, WordKind.Untils, line, book) && !Is(term, WordKind.Gone, line, book)))
         {
             return null;
@@ -30,6 +35,15 @@ internal static class PressureGone
 
     /// <summary>Whether what stands behind “until” tells of pressure: it is no supposition.</summary>
     public static bool IsTold(IReadOnlyList<Term> terms, int at, string line, PhraseBook book) => Is(terms[at], WordKind.Untils, line, book) && terms.Skip(at).Any(term => IsPressure(term, line, book) || Is(term, WordKind.Gauges, line, book));
+
+    /// <summary>“Öldruck auf null”, “Öldruck weg”: a reading that is a fault, where the pressure is none that is let off by its name.</summary>
+    private static bool IsFault(Clause clause, string line, PhraseBook book)
+    {
+        List<Term> terms = [.. clause.Terms.Where(term => !term.Is(WordKind.Fillers, WordKind.Article))];
+        return terms.Count is >= 2 and <= LongestAtZero && !IsPressure(terms[0], line, book) && !Is(terms[0], WordKind.Gauges, line, book) && terms[0].Is(WordKind.Word)
+            && (terms.Count > 2 && Is(terms[^1], WordKind.Zeros, line, book) && book.Of(terms[^2].Lower(line), WordKind.From) is not null && terms.SkipLast(2).All(term => term.Is(WordKind.Word) && book.Of(term.Lower(line), WordKind.Particles) is null)
+                || terms.Count == 2 && IsOfKind(terms[0], line, book) && Is(terms[1], WordKind.Gone, line, book));
+    }
 
     /// <summary>“Gauge at zero”, “pressure down to nought”. A gauge of anything else, as of fuel, is no gauge by itself.</summary>
     /// <param name="isUntil">Something was done until it was so.</param>
@@ -116,6 +130,9 @@ internal static class PressureGone
             return from;
         }
     }
+
+    /// <summary>“Öl|druck”, which is none by its whole name.</summary>
+    public static bool IsOfKind(Term term, string line, PhraseBook book) => term.Lower(line) is var word && Enumerable.Range(1, word.Length - 1).Any(at => book.Of(word[at..], WordKind.Pressures) is not null);
 
     // “Hydraulic pressure”: by its last word.
     private static bool IsPressure(Term term, string line, PhraseBook book) => book.Of(term.Lower(line).Split(' ')[^1], WordKind.Pressures) is not null;

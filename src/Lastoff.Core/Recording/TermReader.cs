@@ -40,10 +40,11 @@ internal sealed class TermReader
     public static List<Term> Read(string line, PhraseBook book)
     {
         var reader = new TermReader(line, book);
+        var trays = new TrayReader(line, reader._tokens, book);
         var terms = new List<Term>();
         for (var at = 0; at < reader._tokens.Count;)
         {
-            var (term, next) = reader.Tray(at, terms) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at, terms) ?? reader.Plain(at);
+            var (term, next) = trays.At(at, terms) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at, terms) ?? reader.Plain(at);
             terms.Add(term);
             at = next;
         }
@@ -87,70 +88,6 @@ internal sealed class TermReader
         var stem = word.Length - (word.EndsWith("'s", StringComparison.Ordinal) ? 2 : 1);
         var isNumber = book.Of(word[..stem], WordKind.Numbers) is { } number && int.Parse(number.Value, CultureInfo.InvariantCulture) >= LeastInPlural;
         return stem > 0 && book.Of(word[stem..], WordKind.Plural) is not null && (isNumber || stem == word.Length - 2) ? stem : null;
-    }
-
-    // Tray 2, in the red tray, bag C.
-    private (Term, int)? Tray(int at, List<Term> before)
-    {
-        if (Laid(at, before) is { } laid)
-        {
-            return laid;
-        }
-
-        var start = at;
-        if (_book.At(_tokens, at, WordKind.TrayLeads) is { } lead)
-        {
-            at += lead.Words.Count;
-        }
-
-        if (_book.At(_tokens, at, WordKind.TrayLooks) is { } look && Phrase(at + look.Words.Count) is { Kind: WordKind.Trays } looked)
-        {
-            return Made(WordKind.Tray, start, at + look.Words.Count + looked.Words.Count, Slice(at, at + look.Words.Count));
-        }
-
-        if (Phrase(at) is not { Kind: WordKind.Trays or WordKind.Containers } holder)
-        {
-            return null;
-        }
-
-        // “Steering box three bolts”: a box with a name is a part.
-        if (holder.Kind == WordKind.Containers && at == start && before is [.., { Kind: WordKind.Word or WordKind.Parts or WordKind.JointModifiers }])
-        {
-            return null;
-        }
-
-        var after = at + holder.Words.Count;
-        var word = holder.Kind == WordKind.Trays ? "" : _book.Noun(string.Join(' ', holder.Words)) + " ";
-        if (after < _tokens.Count && SpokenNumber.At(_tokens, after, _book) is { IsFraction: false, IsGroup: false, Value: var number, Next: var next } && number % 1 == 0)
-        {
-            return Made(WordKind.Tray, start, next, string.Create(CultureInfo.InvariantCulture, $"{word}{number}"));
-        }
-
-        if (after < _tokens.Count && _tokens[after] is { Length: 1 } letter && char.IsLetter(letter.Lower[0]))
-        {
-            return Made(WordKind.Tray, start, after + 1, word + Slice(after, after + 1));
-        }
-
-        // “Six bolts, muffin tin”: of that there is one, and it is no part.
-        return holder is { Kind: WordKind.Containers, Words.Count: > 1 } && before.Exists(term => term.Is(WordKind.Joints, WordKind.Count)) && (after == _tokens.Count || !char.IsLetterOrDigit(_tokens[after].Lower[0]))
-            ? Made(WordKind.Tray, start, after, word.TrimEnd())
-            : null;
-    }
-
-    /// <summary>“Split link in the magnet lid”, “four bolts on the bench”: where fasteners were laid is not what they were on.</summary>
-    private (Term, int)? Laid(int at, List<Term> before)
-    {
-        if (_book.At(_tokens, at, WordKind.LaidLeads) is not { } lead || at + lead.Words.Count is var from && _book.At(_tokens, from, WordKind.Laid) is not { } place)
-        {
-            return null;
-        }
-
-        var end = from + place.Words.Count;
-        var clause = before[(before.FindLastIndex(term => term.Is(WordKind.Comma, WordKind.And, WordKind.Stops, WordKind.Breaks)) + 1)..];
-        var isOfFasteners = (clause.Count > 0 ? clause : before).Exists(term => term.Is(WordKind.Joints, WordKind.NamedJoints) || term.IsPlural && term.Is(WordKind.Across, WordKind.Drive, WordKind.Thread));
-        return isOfFasteners && (end == _tokens.Count || !char.IsLetterOrDigit(_tokens[end].Lower[0]) || _book.At(_tokens, end) is { Kind: WordKind.Fillers })
-            ? Made(WordKind.Tray, at, end, Slice(from, end))
-            : null;
     }
 
     // M8, M8x1.25, t thirty, E12, torx 45.
@@ -222,7 +159,7 @@ internal sealed class TermReader
         && (next >= _tokens.Count || Phrase(next) is not { Kind: WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Numbers or WordKind.Marks or WordKind.Drives } && _tokens[next].Number is null && !(Phrase(next) is null && char.IsLetter(_tokens[next].Lower[0]))) ? next : null;
 
     // “12 point” is a shape, not a number.
-    private (Term, int)? Spaced(int at) => Phrase(at) is { Kind: WordKind.Drives } && _tokens[at].Number is not null ? Plain(at) : null;
+    private (Term, int)? Spaced(int at) => Phrase(at) is { Kind: WordKind.Drives } && _tokens[at].Number is not null && SpokenNumber.At(_tokens, at, _book)?.Next == at + 1 ? Plain(at) : null;
 
     private (Term, int)? Measure(int at, List<Term> before)
     {

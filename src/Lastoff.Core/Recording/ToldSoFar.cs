@@ -14,10 +14,12 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
     public Ahead Ahead { get; } = new();
     public Told? Last => _told.Count > 0 ? _told[^1] : null;
     /// <summary>The lead that was told last, or the hose, be it with what clamped it behind: tied up, it is off no less, and comes home once.</summary>
-    public Told? Hanging => Last is { Lead: not null } lead ? lead
-        : Last is { Reading: { Kind: JointKind.Clamp or JointKind.Clip or JointKind.Tie, Part: { } hose } } ? _told.FindLast(told => IsOffHose(told) && (told.Reading.Name ?? told.Reading.Part) == hose)
-        : Last is { } last && IsOffHose(last) ? last
+    public Told? Hanging => BesideCovers is { Lead: not null } lead ? lead
+        : BesideCovers is { Reading: { Kind: JointKind.Clamp or JointKind.Clip or JointKind.Tie, Part: { } hose } } ? _told.FindLast(told => IsOffHose(told) && (told.Reading.Name ?? told.Reading.Part) == hose)
+        : BesideCovers is { } last && IsOffHose(last) ? last
         : null;
+    /// <summary>What was told last, but for covers: “hoses off, plugs in the ends, tied up” are the hoses, and no ends.</summary>
+    public Told? BesideCovers { get; private set; }
     public Told? BeforeLast => _told.Count > 1 ? _told[^2] : null;
     /// <summary>What was drained last, where nobody said yet how much: an amount alone is of that.</summary>
     public Told? Unmeasured => _told.FindLast(told => told.Reading.Deed == Deed.Drained) is { Reading: { Fluid: not null, Volume_L: null, Question: null } } fluid ? fluid : null;
@@ -28,6 +30,7 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
     {
         var told = new Told(reading, heard?.SaysDeed ?? false, heard?.IsVerbFirst ?? false, heard?.IsPlural ?? false) { IsRemark = isRemark, IsOfDeed = heard?.Clause.Has(WordKind.DeedsOf) ?? false, Lead = LeadOf(reading, heard) };
         _told.Add(told);
+        BesideCovers = reading.Deed is Deed.Covered or Deed.Uncovered ? BesideCovers : told;
         if (reading is { Deed: Deed.Off, Part: { } part })
         {
             _offParts.Add(part);
@@ -39,6 +42,19 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
     private static bool IsOffHose(Told told) => told is { SaysDeed: true, Reading: { Kind: JointKind.Hose or JointKind.Pipe, Deed: Deed.Undone } };
 
     private string? LeadOf(Reading reading, Heard? heard) => reading.Kind == JointKind.Connector ? heard?.Clause.Terms.Select(term => term.Text(line)).LastOrDefault(LineReader.IsLead) : null;
+
+    /// <summary>“Gear oil drained, 14 mm plug, 0.8 litre”: of the oil, whatever was told between.</summary>
+    public bool AddAmount(Heard heard)
+    {
+        if (Unmeasured is not { } fluid)
+        {
+            return false;
+        }
+
+        fluid.Reading = Merging.Of(fluid.Reading, heard.Reading);
+        fluid.Note(heard.Clause.Terms);
+        return true;
+    }
 
     /// <summary>“Three bolts, bracket off”: fasteners whose part is named when it comes off.</summary>
     public void GiveTo(Reading part)

@@ -4,6 +4,8 @@ namespace Lastoff.Core.Recording;
 /// <remarks>It reads beside the reader of clauses, which has such words for a remark, and a reading of its own comes of it.</remarks>
 internal sealed class WantedThings(string line, PhraseBook book)
 {
+    private readonly bool _endsInWanted = book.Cut(line) is [.., var verb] && book.Of(verb.Lower, WordKind.WantedBehind) is not null;
+
     /// <summary>A longer name is a story.</summary>
     private const int LongestName = 4;
 
@@ -14,8 +16,18 @@ internal sealed class WantedThings(string line, PhraseBook book)
         List<Token> before = [];
         // “Pump and gasket to be renewed”: what a list names in front.
         List<(Reading Reading, string Said)> listed = [];
-        foreach (var tokens in Stretches())
+        // “Order a new bolt and a washer”: whether more of what is asked for may follow.
+        var (isOrdered, isNeeded) = (false, false);
+        foreach (var (joined, stretch) in Stretches())
         {
+            var tokens = WithoutDuty(stretch);
+            if ((isOrdered && joined != Joined.Stop || isNeeded && joined == Joined.And) && More(tokens, joined) is { } more && !isElsewhere(more.Said))
+            {
+                yield return more;
+                continue;
+            }
+
+            (isOrdered, isNeeded) = (Ordered.ThingsFrom(tokens, book) is not null, tokens.Count > 0 && Before(tokens, 0) is { Deed: Deed.Wanted });
             if (Of(tokens) is { } told && !isElsewhere(told.Said))
             {
                 if (told.Reading.Part is not null && IsAsked(tokens))
@@ -33,7 +45,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
                 yield return (spent with { Deed = Deed.Wanted }, line[tokens[0].Start..tokens[^1].End]);
             }
 
-            if (Of(tokens) is null && tokens.Count > 0 && Thing(tokens, 0, tokens.Count, null) is { Part: not null } name && Worn(tokens) is null && !Enumerable.Range(0, tokens.Count).Any(at => tokens[at].Number is not null || IsWorn(tokens, at, tokens.Count)))
+            if (Of(tokens) is null && tokens.Count > 0 && Thing(tokens, 0, tokens.Count, null) is { Part: not null } name && Worn(tokens) is null && !Enumerable.Range(0, tokens.Count).Any(at => tokens[at].Number is not null && !(at > 0 && book.Of(tokens[at - 1].Lower, WordKind.Marks) is not null) || IsWorn(tokens, at, tokens.Count)))
             {
                 listed.Add((name, line[tokens[0].Start..tokens[^1].End]));
             }
@@ -48,15 +60,25 @@ internal sealed class WantedThings(string line, PhraseBook book)
 
     private bool IsAsked(List<Token> tokens) => tokens.Index().Any(at => book.At(tokens, at.Index, WordKind.WantedBehind) is { Value: "asked" });
 
-    /// <summary>From sign to sign, and from one joining word to the next.</summary>
-    private IEnumerable<List<Token>> Stretches()
+    /// <summary>“Muss eine Dichtung bestellen”, where the line ends with its verb: what is to be had is not supposed.</summary>
+    private List<Token> WithoutDuty(List<Token> tokens) => _endsInWanted
+        ? [.. tokens.SkipWhile(token => book.Of(token.Lower, WordKind.NotDone) is not null && book.Of(token.Lower, WordKind.OrderingLeads) is not null)] : tokens;
+
+    /// <summary>One more of what is to be had: a name, and nothing that was done to it or found at it.</summary>
+    private (Reading Reading, string Said)? More(List<Token> tokens, Joined joined) => tokens.Count > 0 && (joined == Joined.And || Ordered.BeginsThing(tokens[0], book))
+        && !tokens.Index().Any(at => book.At(tokens, at.Index) is { Kind: WordKind.Deeds or WordKind.DeedsOf or WordKind.Verbs or WordKind.Flags or WordKind.Stuck or WordKind.NotDone or WordKind.Remarks or WordKind.Trays } || Behind(tokens, at.Index) is not null)
+        && Thing(tokens, 0, tokens.Count, null) is { Part: not null } thing ? (thing with { Deed = Deed.Wanted }, line[tokens[0].Start..tokens[^1].End]) : null;
+
+    /// <summary>From sign to sign, and from one joining word to the next, each with how it hangs on the one before.</summary>
+    private IEnumerable<(Joined Joined, List<Token> Tokens)> Stretches()
     {
         var tokens = Tokenizer.Cut(line);
+        var joined = Joined.Stop;
         List<Token> stretch = [];
         for (var at = 0; at < tokens.Count;)
         {
             var phrase = book.At(tokens, at);
-            var joining = phrase is { Kind: WordKind.And or WordKind.Breaks or WordKind.Stops } ? phrase.Words.Count : tokens[at].Lower is "," or ";" or "." or ":" ? 1 : 0;
+            var joining = phrase is { Kind: WordKind.And or WordKind.Breaks or WordKind.Stops or WordKind.Forgotten } ? phrase.Words.Count : tokens[at].Lower is "," or ";" or "." or ":" ? 1 : 0;
             if (joining == 0)
             {
                 // A phrase stays whole: “hin und her”.
@@ -64,18 +86,20 @@ internal sealed class WantedThings(string line, PhraseBook book)
                 continue;
             }
 
-            yield return stretch;
+            yield return (joined, stretch);
+            joined = phrase is { Kind: WordKind.And } ? Joined.And : phrase is null && tokens[at].Lower == "," ? Joined.Comma : Joined.Stop;
             (stretch, at) = ([], at + joining);
         }
 
-        yield return stretch;
+        yield return (joined, stretch);
     }
 
     private (Reading Reading, string Said)? Of(List<Token> tokens)
     {
+        var isOrdered = Ordered.ThingsFrom(tokens, book) is not null;
         for (var at = 0; at < tokens.Count; at++)
         {
-            if (IsSupposed(tokens, at))
+            if (!isOrdered && IsSupposed(tokens, at))
             {
                 return null;
             }
@@ -168,6 +192,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
         at + 2 < tokens.Count && book.Of(tokens[at].Lower, WordKind.Needs) is not null && CountOf(tokens[at + 1]) is not null && book.Of(tokens[at + 2].Lower, WordKind.NewOnes) is not null ? (Deed.Wanted, at + 1) :
         book.At(tokens, at, WordKind.WantedBefore) is { } wanted ? (Deed.Wanted, at + wanted.Words.Count)
         : book.At(tokens, at, WordKind.HereBefore) is { } here ? (Deed.Here, at + here.Words.Count)
+        : at == 0 && Ordered.ThingsFrom(tokens, book) is { } ordered ? (Deed.Wanted, ordered)
         : null;
 
     /// <summary>“Lid off gasket torn”: what was done before it names nothing of it, but for “bolt off the guard missing”.</summary>
@@ -200,7 +225,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
         }
 
         int? count = null;
-        if (from < end && CountOf(tokens[from]) is { } number)
+        if (from < end && CountOf(tokens[from]) is { } number && !(from + 1 < end && book.Of(tokens[from + 1].Lower, WordKind.Units) is not null))
         {
             (count, from) = (number, from + 1);
         }
@@ -210,14 +235,25 @@ internal sealed class WantedThings(string line, PhraseBook book)
             from++;
         }
 
-        // “Cover bolt M8 by 25”: its size is no part of the name.
-        end = Enumerable.Range(from + 1, Math.Max(0, end - from - 1)).FirstOrDefault(at => tokens[at].Number is not null || tokens[at].Lower is "m" && at + 1 < end && tokens[at + 1].Number is not null, end);
+        // “Cover bolt M8 by 25”: its size is no part of the name; that of an “M12 bolt” is.
+        var named = from;
+        while (named < end && IsSize(tokens, named))
+        {
+            named++;
+        }
 
-        var words = tokens[from..end];
+        end = Enumerable.Range(named + 1, Math.Max(0, end - named - 1)).FirstOrDefault(at => tokens[at].Number is not null || tokens[at].Lower is "m" && at + 1 < end && tokens[at + 1].Number is not null, end);
+        var words = tokens[Math.Min(named, end)..end];
         if (words.Count > 1 && IsOne(words[^1]) && OneOfThem.IsWhich(line[words[0].Start..words[^2].End], book))
         {
             // “Top left one missing”.
             return new Reading { Count = count ?? CountOf(words[^1]), Of = of };
+        }
+
+        // “Nine 8 mil bolts one missing”.
+        if (named > from && (words.Count == 0 || CountOf(words[^1]) is not null))
+        {
+            return null;
         }
 
         if (words.TrueForAll(word => IsLeading(word) || book.Of(word.Lower, WordKind.Pronouns, WordKind.Ones, WordKind.Them) is not null))
@@ -234,6 +270,10 @@ internal sealed class WantedThings(string line, PhraseBook book)
 
         return words.Count <= LongestName && words.Exists(word => char.IsLetter(word.Lower[0])) && !words.Exists(IsNoName) && book.Of(words[^1].Lower, WordKind.Fluids) is null ? new Reading { Part = Words(tokens, from, end), Count = count, Of = of } : null;
     }
+
+    /// <summary>Whether a token is of a size: “M12”, “M8x40”, “13 mm”.</summary>
+    private bool IsSize(List<Token> tokens, int at) => tokens[at].Number is not null || book.Of(tokens[at].Lower, WordKind.Units) is not null
+        || book.Of(tokens[at].Lower, WordKind.Marks, WordKind.Times) is not null && at + 1 < tokens.Count && tokens[at + 1].Number is not null;
 
     private bool IsOne(Token word) => CountOf(word) == 1 || book.Of(word.Lower, WordKind.Ones) is not null;
 

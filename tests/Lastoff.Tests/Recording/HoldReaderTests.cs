@@ -1,4 +1,5 @@
 using Lastoff.Core.Ledger;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Tests.Recording;
 
@@ -10,6 +11,8 @@ public class HoldReaderTests
     [InlineData("infeed table pulled up, drum pin in so it can't turn", "drum", "drum pin")]
     [InlineData("put a bar through the flywheel to stop it turning", "flywheel", "bar")]
     [InlineData("screwdriver in the ring gear, so it won't turn", "ring gear", "screwdriver")]
+    [InlineData("wedge under the drum so that it can't roll", "drum", "wedge")]
+    [InlineData("timing pin in the pulley so nothing moves", "pulley", "timing pin")]
     [InlineData("locking pin in the crankshaft", "crankshaft", "locking pin")]
     [InlineData("Absteckstift in der Kurbelwelle", "Kurbelwelle", "Absteckstift")]
     [InlineData("Stange durch das Schwungrad, damit es sich nicht dreht", "Schwungrad", "Stange")]
@@ -18,7 +21,8 @@ public class HoldReaderTests
     {
         var bay = new Recorder().Say("guard off, four 13 bolts").Say(line, language: char.IsUpper(line[0]) ? "de" : "en");
         var covered = Assert.Single(CountedEntry.AllOf(bay.Job.Entries).Select(counted => counted.Act).OfType<LineRecorded>().SelectMany(told => told.Readings), reading => reading.Cover is not null);
-        Assert.Equal((place, what), (covered.Part, covered.Cover));
+        // What for is understood, and no words of it are left over.
+        Assert.Equal((place, what, null), (covered.Part, covered.Cover, covered.Note));
         Assert.Contains(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Cover);
         Assert.NotNull(bay.Do(new Moved(Move.PartFitted, "part:guard")));
         Assert.True(bay.GoesHome());
@@ -36,6 +40,10 @@ public class HoldReaderTests
         var bay = new Recorder().Say("guard off, four 13 bolts").Say(@in).Say(@out);
         Assert.Equal((1, 1), (bay.Job.Standing.CoversPutIn, bay.Job.Standing.CoversTakenOut));
     }
+
+    [Fact]
+    public void A_longer_story_of_what_for_is_kept() =>
+        Assert.Equal("covered; part sprocket; cover bar; note so it doesn't turn while I lift it", ReadingText.Write(LineReader.English.Read("bar in the sprocket so it doesn't turn while I lift it").Readings));
 
     [Theory]
     [InlineData("split pin out of the clevis")]

@@ -156,6 +156,16 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("prüfen, dass kein Druck im Zylinder ist", "note; note prüfen, dass kein Druck im Zylinder ist")]
     [InlineData("Kessel leer, Manometer auf null", "safe; part Kessel; note Manometer auf null")]
     [InlineData("Kessel abgeblasen", "safe; part Kessel")]
+    [InlineData("Öldruck auf null", "note; note Öldruck auf null")]
+    [InlineData("Öldruck fällt auf 0", "note; note Öldruck fällt auf 0")]
+    [InlineData("Wasserdruck auf null", "note; note Wasserdruck auf null")]
+    [InlineData("Ladedruck weg", "note; note Ladedruck weg")]
+    [InlineData("Druck auf null", "safe; part Druck")]
+    [InlineData("Reifendruck abgelassen", "safe; part Reifendruck")]
+    [InlineData("Kompressorrippen abgeblasen", "note; note Kompressorrippen abgeblasen")]
+    [InlineData("Kompressor abgeblasen", "safe; part Kompressor")]
+    [InlineData("Öl abgelassen, eins Komma acht Liter", "drained; fluid Öl; volume 1.8L")]
+    [InlineData("ein Komma fünf Liter Öl raus", "drained; fluid Öl; volume 1.5L")]
     public void Pressure_fluids_and_notes_are_read_in_German(string line, string expected) => Assert.Equal(expected, ReadingText.Write(LineReader.Read(line, "de").Readings));
 
     /// <summary>Written in German by hand, too: one file to make the list with, one that was mended after (76.7 % at first sight), and one of looser lines that it was not mended after. No share may be lost.</summary>
@@ -218,6 +228,10 @@ public class LineReaderTests(ITestOutputHelper output)
     [InlineData("alten Schraubenstumpf ausgebohrt", "note; note alten Schraubenstumpf ausgebohrt")]
     [InlineData("abgerissene Schraube ausgebohrt", "undone; bolt; name Schraube; broken")]
     [InlineData("Notiz: vier M8 raus", "note; note vier M8 raus")]
+    [InlineData("Hydraulikschlauch ab, Stopfen drin, hochgebunden", "undone; hose; name Hydraulikschlauch; note hochgebunden + covered; part Hydraulikschlauch; cover Stopfen")]
+    [InlineData("vergessen: zwei Scheiben hinter der Riemenscheibe", "off; x2; part Scheiben; note hinter der Riemenscheibe")]
+    [InlineData("Deckel ab, vier Schrauben in der kleinen Tüte", "off; part Deckel + undone; bolt; x4; name Schrauben; part Deckel; tray kleinen Tüte")]
+    [InlineData("Passfeder in einer Tüte", "off; part Passfeder; tray Tüte")]
     public void What_was_made_still_what_was_levered_out_and_where_it_was_laid_is_read_in_German_too(string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "de").Readings));
 

@@ -24,7 +24,13 @@ public sealed class Recorder
 
     public Job Job => _devices[0];
 
+    /// <summary>The way back from here.</summary>
+    public IReadOnlyList<PlanStep> Back => Planner.Make(Job.Standing, new Goal([], []), PlanLimits.Usual, TestContext.Current.CancellationToken).Plan!.Back;
+
     public Job On(int device) => _devices[device];
+
+    /// <summary>The joint of a name.</summary>
+    public string Joint(string name) => Job.Net.Map.Joints.Single(joint => joint.Name == name).Id;
 
     /// <summary>Says a line on a device, some minutes after the last.</summary>
     public Recorder Say(string line, int device = 0, double minutes = 2, string language = "en")

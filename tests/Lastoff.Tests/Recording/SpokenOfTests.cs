@@ -11,6 +11,8 @@ public class SpokenOfTests
     [InlineData("top hose off", "swung to the left and tied up", "aside; part top hose; note to the left")]
     [InlineData("alternator off", "laid aside and tied up the loom", "aside; part loom")]
     [InlineData("seal out of the gearbox housing", "stuffed a rag in the hole", "covered; part seal; cover rag")]
+    [InlineData("two hydraulic hoses off", "plugs in the ends, tied up", "covered; part hydraulic hoses; cover plugs + aside; part hydraulic hoses")]
+    [InlineData("motor off", "plugs in the ends, tied up", "covered; part ends; cover plugs; note tied up")]
     // Of what the bolts were, nobody said.
     [InlineData("three bolts out", "tied up out of the way", "note; note tied up out of the way")]
     [InlineData("customer rang", "tied up out of the way", "note; note tied up out of the way")]
