@@ -71,7 +71,9 @@ internal sealed class LearnedOrder
         var ways = _ways[what];
         bool IsNeeded(Event first, SeenWay way) => !way.After.Any(other => _before[other].Contains(first))
             && !(what.What == Happening.Off && _before[new Event(Happening.Clear, what.Name)].Contains(first));
-        return [.. ways.Select(way => way with { After = way.After.Where(e => IsNeeded(e, way) || (e.What == Happening.Safe && ways.Any(other => IsNeeded(e, other)))).ToHashSet() })];
+        // What hides the way to a draining hides the plug as well, and the plug is looked at before it goes back.
+        HashSet<Event> hiding = [.. _seen.LetOutBy(what).SelectMany(fluid => Of(new Event(Happening.Safe, fluid))).SelectMany(draining => draining.After).Where(e => e.What == Happening.Clear)];
+        return [.. ways.Select(way => way with { After = way.After.Where(e => IsNeeded(e, way) || hiding.Contains(e) || (e.What == Happening.Safe && ways.Any(other => IsNeeded(e, other)))).ToHashSet() })];
     }
 
     public Wait Wait(Event first, Event then, SeenWay way) => IsSaid(first, then) is true

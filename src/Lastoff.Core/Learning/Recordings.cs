@@ -27,6 +27,6 @@ public sealed record Recordings(IReadOnlyList<RecordedStrip> Strips)
     public Answer<LearnedMap> Learn(string name, string title, IReadOnlyList<Said> said, Tongue? tongue = null)
     {
         var holding = RecordedStrip.Holding(Strips);
-        return LearnedMap.From(name, title, [.. Strips.Select(s => s.Strip)], [.. holding, .. RecordedWords.ThatHold(Strips, holding, said), .. said], tongue);
+        return LearnedMap.From(name, title, DrainPlug.InEach([.. Strips.Select(s => s.Strip)]), [.. holding, .. RecordedWords.ThatHold(Strips, holding, said), .. said], tongue);
     }
 }

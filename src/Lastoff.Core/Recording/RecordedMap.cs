@@ -69,7 +69,7 @@ public sealed class RecordedMap
                 case LineRecorded line:
                     foreach (var thing in RecordedThing.Of(entry.Id, line))
                     {
-                        map.Add(thing, entry.Device);
+                        map.Add(thing, entry);
                     }
 
                     map._clamped.AddRange(RecordedThing.Clamped(entry.Id, line));
@@ -183,10 +183,11 @@ public sealed class RecordedMap
         }
     }
 
-    private void Add(RecordedThing thing, string device)
+    private void Add(RecordedThing thing, Entry entry)
     {
+        var device = entry.Device;
         _openings.Moved(thing, device);
-        _wants.Moved(thing, device);
+        _wants.Moved(thing, entry.Id, device);
         switch (thing.Moved.Move)
         {
             case Move.SupplySafe:
