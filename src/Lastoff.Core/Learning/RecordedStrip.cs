@@ -26,7 +26,8 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         var names = new Dictionary<string, string>();
         var things = new List<(ToldMove Move, string Name)>();
         var map = JobOpened.In(ordered) is { HasMap: false } ? RecordedMap.Of(ordered) : null;
-        List<ToldMove> @out = [.. told.Where(one => !one.Moved.Move.IsBack())];
+        var places = map is null ? null : ToldLate.InOrder(ordered).Index().ToDictionary(one => one.Item.Entry.Id, one => one.Index);
+        List<ToldMove> @out = [.. told.OrderBy(one => places?[one.Entry.Id] ?? 0).Where(one => !one.Moved.Move.IsBack())];
         var renewals = new RecordedRenewals(map, @out);
         var broken = BrokenOne.Among(@out);
         var ran = RanOut.Among(@out);
@@ -75,6 +76,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             Lessons = [.. lessons[null]],
             Openings = Openings(map, target => NameOf(renewals.StandsFor(target))),
             Renewals = renewals.Of(ordered, NameOf),
+            Pace = took.Count == 0 ? null : took.Values.Sum() / took.Keys.Sum(one => one.TradeMinutes),
             Wanted = [.. (map?.Renewals ?? []).Where(renewal => renewal.For == Renewal.Alone).Select(renewal => renewal.Name)],
         };
         return new RecordedStrip(strip, belongs, new SaidOnTheWay(ordered, things).Said());

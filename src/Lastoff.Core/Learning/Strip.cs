@@ -13,6 +13,9 @@ public sealed record Strip(string Name, IReadOnlyList<Removal> Removals)
     /// <summary>What was wanted new for something that came off or was undone.</summary>
     public IReadOnlyList<SeenRenewal> Renewals { get; init; } = [];
 
+    /// <summary>What part of the trade's minutes its timed work took; null where nothing was timed.</summary>
+    public double? Pace { get; init; }
+
     /// <summary>What was wanted new, and nothing said for what.</summary>
     public IReadOnlyList<string> Wanted { get; init; } = [];
 
