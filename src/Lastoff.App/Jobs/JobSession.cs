@@ -1,6 +1,7 @@
 using System.Runtime.InteropServices.JavaScript;
 using Lastoff.App.Device;
 using Lastoff.App.Exchange;
+using Lastoff.Core.Learning;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
@@ -53,6 +54,9 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     /// <summary>What earlier jobs on this map taught, the newest first.</summary>
     public IReadOnlyList<Lesson> LearnedBefore { get; private set; } = [];
 
+    /// <summary>What gave trouble at earlier jobs on this map.</summary>
+    public IReadOnlyList<TroubleRate> TroubleBefore { get; private set; } = [];
+
     /// <summary>The price whose yes is put off until later; null for none.</summary>
     public Guid? PutOff { get; set; }
 
@@ -104,6 +108,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         if (map is not null && Standing.HandedOver is null)
         {
             LearnedBefore = await OtherJobs.LessonsAsync(store, id, Net.Map.Name);
+            TroubleBefore = await OtherJobs.TroubleAsync(store, id, Net.Map.Name);
             Changed?.Invoke();
         }
     }

@@ -1,4 +1,5 @@
 using Lastoff.App.Device;
+using Lastoff.Core.Learning;
 using Lastoff.Core.Ledger;
 
 namespace Lastoff.App.Jobs;
@@ -19,6 +20,18 @@ public static class OtherJobs
         }
 
         return lessons;
+    }
+
+    /// <summary>What gave trouble at jobs on the same map, and how often.</summary>
+    public static async Task<IReadOnlyList<TroubleRate>> TroubleAsync(Store store, Guid job, string map)
+    {
+        var jobs = new List<IReadOnlyList<Entry>>();
+        foreach (var other in await NewestAsync(store, kept => kept.Map == map && kept.Id != job.ToString()))
+        {
+            jobs.Add(await store.EntriesAsync(other, ActKinds.Of(Move.JointUndone), ActKinds.JointStuck, ActKinds.TakenBack));
+        }
+
+        return TroubleMet.At(jobs);
     }
 
     /// <summary>The jobs that this one's machine came back with, and when they were opened.</summary>

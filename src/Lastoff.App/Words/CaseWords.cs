@@ -53,6 +53,7 @@ public static class CaseWords
         Needed.TorqueWrenchName => Say("Torque wrench"),
         Needed.ThreadLockName => Say("Thread lock"),
         var name when name.EndsWith(Needed.OnceMore, StringComparison.Ordinal) => Say($"{name[..^Needed.OnceMore.Length]}, once more"),
+        var name when name.EndsWith(Needed.BrokeLastTime, StringComparison.Ordinal) => Say($"{Say(name[..^Needed.BrokeLastTime.Length])}, broke last time"),
         var name => name,
     };
 

@@ -14,9 +14,14 @@ public sealed record HastyJobs(IReadOnlyList<TimedWork> Kept, int LeftOut)
     {
         List<(IReadOnlyList<TimedWork> Work, double Share)> jobs =
             [.. timed.GroupBy(work => work.Work.Traits.GetValueOrDefault(Trait.Job)).Select(job => ((IReadOnlyList<TimedWork>)[.. job], job.Sum(work => work.Minutes) / job.Sum(work => work.Work.TradeMinutes)))];
-        var kept = jobs.Where((job, i) => job.Share >= LeastShare * Math.Min(1, Median([.. jobs.Where((_, other) => other != i).Select(other => other.Share)]))).ToList();
+        var hasty = AreHasty([.. jobs.Select(job => job.Share)]);
+        var kept = jobs.Where((_, i) => !hasty[i]).ToList();
         return new HastyJobs([.. kept.SelectMany(job => job.Work)], jobs.Count - kept.Count);
     }
+
+    /// <summary>Of jobs that took such parts of what the map or the trade says, which went too fast to be believed.</summary>
+    public static IReadOnlyList<bool> AreHasty(IReadOnlyList<double> shares) =>
+        [.. shares.Select((share, i) => share < LeastShare * Math.Min(1, Median([.. shares.Where((_, other) => other != i)])))];
 
     /// <summary>What the map says, where there is no other job.</summary>
     private static double Median(List<double> shares)

@@ -10,13 +10,17 @@ public sealed record LearnedMap(string Yaml, IReadOnlyList<Wait> Waits, IReadOnl
 {
     public IEnumerable<Wait> InDoubt => Waits.Where(wait => wait.IsInDoubt);
 
+    /// <summary>The orders that a word is worth asking for, each once: what the recordings contradict each other about, and what one alone shows and only costs work.</summary>
+    public IReadOnlyList<Wait> Asked { get; init; } = [];
+
     /// <summary>Learns a map from strips of one job on one sort of machine.</summary>
     /// <param name="name">The map's name: lower-case letters, digits and hyphens.</param>
     /// <param name="title">Which machine it describes.</param>
     /// <param name="said">What a person said of single orders; outranks the strips. Of two words on one pair the later counts.</param>
+    /// <param name="contradicted">Names of what one recording says was in the way of the other, and another that it was not.</param>
     /// <param name="tongue">The language of what the map calls things by that nobody recorded; null for English.</param>
     /// <returns>The map, or the sentence that says what in the strips or in what was said cannot be.</returns>
-    public static Answer<LearnedMap> From(string name, string title, IReadOnlyList<Strip> strips, IReadOnlyList<Said> said, Tongue? tongue = null)
+    public static Answer<LearnedMap> From(string name, string title, IReadOnlyList<Strip> strips, IReadOnlyList<Said> said, Tongue? tongue = null, IReadOnlyList<(string First, string Then)>? contradicted = null)
     {
         if (Fault(strips) is { } fault)
         {
@@ -36,7 +40,11 @@ public sealed record LearnedMap(string Yaml, IReadOnlyList<Wait> Waits, IReadOnl
         }
 
         var text = new LearnedMapText(name, title, seen, order, tongue ?? Tongue.English);
-        return new LearnedMap(text.Write(), text.Waits, TroubleRate.Of(seen));
+        var map = new LearnedMap(text.Write(), text.Waits, TroubleRate.Of(seen));
+        return map with
+        {
+            Asked = [.. (contradicted ?? []).Select(pair => order.Contradicted(pair.First, pair.Then)).OfType<Wait>().Concat(map.Waits.Where(wait => wait.IsAsked)).DistinctBy(wait => (wait.First, wait.Then))],
+        };
     }
 
     private static string? Fault(IReadOnlyList<Strip> strips)

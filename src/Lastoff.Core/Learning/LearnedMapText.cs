@@ -26,10 +26,11 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
     {
         _text.AppendLine("# Learned from recorded strips. What stands in doubt beside a wait may be chance; take it out if it was never in the way.");
         _text.AppendLine("format: 1").AppendLine($"name: {name}").AppendLine($"title: {Quoted(title)}").AppendLine("learned: true");
-        if (seen.Lessons.Count > 0)
+        List<string> lessons = [.. seen.Lessons, .. seen.Wanted.Select(wanted => tongue.Say($"New the last time, and nobody said what for: {wanted}."))];
+        if (lessons.Count > 0)
         {
             _text.AppendLine("lessons:");
-            seen.Lessons.ToList().ForEach(lesson => _text.AppendLine($"  - {Quoted(lesson)}"));
+            lessons.ForEach(lesson => _text.AppendLine($"  - {Quoted(lesson)}"));
         }
 
         Section("supplies", seen.Named(Sort.Supply), Supply);
@@ -79,7 +80,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Minutes("safe_min", "restore_min", [.. removals.Select(r => r.Removal)], TradeMinutes.Of(removals[0].Removal.Supply));
         if (_drained.FirstOrDefault(fluid => fluid.Name == supply) is { } drained)
         {
-            Line("make_safe", Quoted(tongue.Say("Catch it and measure what comes out.")));
+            Line("make_safe", Quoted(tongue.Say(PlugOf(supply) is { } plug ? $"Let it out by “{plug}”. Catch it and measure what comes out." : $"Catch it and measure what comes out.")));
             Line("restore", Quoted(tongue.Say("Close first what holds it in.")));
             Line("amount", drained.Litres is { } litres ? $"{Number(litres)} L" : null, amount => amount);
         }
@@ -89,6 +90,8 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Needs(new Event(Happening.Safe, supply), ways);
         Reach(new Event(Happening.Safe, supply), ways);
     }
+
+    private string? PlugOf(string fluid) => seen.Named(Sort.Joint).FirstOrDefault(joint => seen.LetOutBy(new Event(Happening.Undone, joint)).Contains(fluid));
 
     private void Part(string part)
     {

@@ -17,6 +17,7 @@ internal sealed class LearnedOrder
     private readonly Dictionary<Event, IReadOnlyList<SeenWay>> _ways = [];
     private readonly Dictionary<Event, HashSet<Event>> _before = [];
     private readonly Lazy<ChanceOrder> _chance;
+    private readonly Lazy<ILookup<string, string>> _waiting;
 
     public LearnedOrder(Sightings seen, IReadOnlyList<Said> said)
     {
@@ -29,6 +30,8 @@ internal sealed class LearnedOrder
 
         FindBefore();
         _chance = new Lazy<ChanceOrder>(Chance);
+        _waiting = new Lazy<ILookup<string, string>>(() =>
+            (from what in _seen.Events from way in Of(what) from first in way.After select (First: first.Name, Then: what.Name)).Distinct().ToLookup(pair => pair.First, pair => pair.Then));
     }
 
     /// <summary>Two events that each wait for the other by what was said, or null. Until there are none, nothing else here may be asked.</summary>
@@ -71,12 +74,25 @@ internal sealed class LearnedOrder
         var ways = _ways[what];
         bool IsNeeded(Event first, SeenWay way) => !way.After.Any(other => _before[other].Contains(first))
             && !(what.What == Happening.Off && _before[new Event(Happening.Clear, what.Name)].Contains(first));
-        return [.. ways.Select(way => way with { After = way.After.Where(e => IsNeeded(e, way) || (e.What == Happening.Safe && ways.Any(other => IsNeeded(e, other)))).ToHashSet() })];
+        // What hides the way to a draining hides the plug as well, and the plug is looked at before it goes back.
+        HashSet<Event> hiding = [.. _seen.LetOutBy(what).SelectMany(fluid => Of(new Event(Happening.Safe, fluid))).SelectMany(draining => draining.After).Where(e => e.What == Happening.Clear)];
+        return [.. ways.Select(way => way with { After = way.After.Where(e => IsNeeded(e, way) || hiding.Contains(e) || (e.What == Happening.Safe && ways.Any(other => IsNeeded(e, other)))).ToHashSet() })];
     }
 
     public Wait Wait(Event first, Event then, SeenWay way) => IsSaid(first, then) is true
         ? new Wait(first.Name, then.Name, Kept(first, then, way.Strips), 1)
-        : new Wait(first.Name, then.Name, way.Strips.Count, _chance.Value.Necessary(way.Strips.Count));
+        : new Wait(first.Name, then.Name, way.Strips.Count, _chance.Value.Necessary(way.Strips.Count)) { IsAsked = way.Strips.Count == 1 && IsWork(first) };
+
+    /// <summary>Two things of which the recordings say that the one was, and was not, in the way of the other.</summary>
+    public Wait? Contradicted(string first, string then)
+    {
+        var pair = (from one in _seen.Events where one.Name == first from other in _seen.Events where other.Name == then && one.CanHoldUp(other) select (one, other)).FirstOrDefault();
+        return pair == default || IsSaid(pair.one, pair.other) is not null ? null
+            : Together(pair.one, pair.other) is var (kept, both) ? new Wait(first, then, kept, _chance.Value.Necessary(kept)) { Of = both, IsAsked = true } : null;
+    }
+
+    /// <summary>A part that one thing alone waits for: but for that it could stay on. What is made safe, and what holds a part, is never in question.</summary>
+    private bool IsWork(Event first) => first.What is Happening.Clear or Happening.Off && _waiting.Value[first.Name].Count() == 1;
 
     /// <summary>A way for every tool and place it was done with, most seen first. What a joint waits for differs with where one stands and what one holds.</summary>
     private IReadOnlyList<SeenWay> Ways(Event what)

@@ -26,11 +26,13 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         var names = new Dictionary<string, string>();
         var things = new List<(ToldMove Move, string Name)>();
         var map = JobOpened.In(ordered) is { HasMap: false } ? RecordedMap.Of(ordered) : null;
-        List<ToldMove> @out = [.. told.Where(one => !one.Moved.Move.IsBack())];
+        var places = map is null ? null : ToldLate.InOrder(ordered).Index().ToDictionary(one => one.Item.Entry.Id, one => one.Index);
+        List<ToldMove> @out = [.. told.OrderBy(one => places?[one.Entry.Id] ?? 0).Where(one => !one.Moved.Move.IsBack())];
         var renewals = new RecordedRenewals(map, @out);
         var broken = BrokenOne.Among(@out);
-        var plugs = DrainPlug.Among(@out);
-        foreach (var one in @out.Where(one => !broken.ContainsKey(one) && !plugs.ContainsKey(one) && !renewals.IsBetween(one)))
+        var ran = RanOut.Among(@out);
+        var plugs = DrainPlug.Among([.. @out.Where(one => !ran.ContainsKey(one))]);
+        foreach (var one in DrainPlug.AfterDraining(@out, plugs).Where(one => !broken.ContainsKey(one) && !ran.ContainsKey(one) && !renewals.IsBetween(one)))
         {
             if (names.ContainsKey(KeyOf(one.Moved)))
             {
@@ -42,14 +44,14 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             things.Add((one, called));
             var back = told.FirstOrDefault(other => other.Moved.Move == one.Moved.Move.Operation().Back() && other.Moved.Target == one.Moved.Target);
             List<ToldMove> broke = [.. broken.Where(pair => pair.Value == one).Select(pair => pair.Key)];
-            List<ToldMove> plug = [.. plugs.Where(pair => pair.Value == one).Select(pair => pair.Key)];
             var removal = RemovalOf(one, called, MinutesOf(one), MinutesOf(back));
             removal = removal with
             {
-                Tool = plug.Select(other => RecordedTool.Of(other.Reading!)).FirstOrDefault(tool => !tool.IsHand) ?? removal.Tool,
+                LetsOut = plugs.TryGetValue(one, out var fluid) ? fluid.Name : null,
+                RanOut = [.. ran.Where(pair => pair.Value == one).Select(pair => RanOut.Of(pair.Key.Reading!))],
                 Count = Math.Max(removal.Count + broke.Count, back?.Moved.Count ?? 0),
                 Trouble = removal.Trouble ?? broke.Select(other => new Trouble(TroubleKind.Broke, Extra(other, MinutesOf(other)))).FirstOrDefault(),
-                Told = [.. broke.Concat(plug.Where(other => other.Reading is { Note: not null } or { Torque: not null } or { Broken: true } or { Seized: true } && other.Entry.Id != one.Entry.Id)).Select(other => other.Line!.Text)],
+                Told = [.. broke.Select(other => other.Line!.Text)],
                 Cautions = LastingCautions.Of(one, kind => removals.Exists(r => r.Kind == OperationKind.MakeSafe && r.Supply == kind)),
                 Amount_L = new[] { back?.Moved.Amount_L, one.Moved.Amount_L }.Max(),
                 Torque = one.Reading?.Torque ?? (back?.Moved.Torque_Nm is { } tightened ? Torque.FromNewtonMetres(tightened) : null),
@@ -74,6 +76,8 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             Lessons = [.. lessons[null]],
             Openings = Openings(map, target => NameOf(renewals.StandsFor(target))),
             Renewals = renewals.Of(ordered, NameOf),
+            Pace = took.Count == 0 ? null : took.Values.Sum() / took.Keys.Sum(one => one.TradeMinutes),
+            Wanted = [.. (map?.Renewals ?? []).Where(renewal => renewal.For == Renewal.Alone).Select(renewal => renewal.Name)],
         };
         return new RecordedStrip(strip, belongs, new SaidOnTheWay(ordered, things).Said());
 

@@ -25,9 +25,14 @@ internal static class RecordedWords
         return words;
     }
 
-    /// <summary>Within a recording a later line puts an earlier one right; between recordings there is no later.</summary>
+    /// <summary>What one recording says was in the way, and another that it was not.</summary>
+    public static IEnumerable<(string First, string Then)> Contradicted(IReadOnlyList<RecordedStrip> strips) =>
+        from pair in ByPair(strips) where pair.Select(word => word.InTheWay).Distinct().Count() > 1 select pair.Key;
+
     private static IEnumerable<Said> Agreed(IReadOnlyList<RecordedStrip> strips) =>
-        from pair in strips.SelectMany(strip => strip.Said.GroupBy(word => (word.First, word.Then)).Select(same => same.Last())).GroupBy(word => (word.First, word.Then))
-        where pair.Select(word => word.InTheWay).Distinct().Count() == 1
-        select pair.First();
+        from pair in ByPair(strips) where pair.Select(word => word.InTheWay).Distinct().Count() == 1 select pair.First();
+
+    /// <summary>Within a recording a later line puts an earlier one right; between recordings there is no later.</summary>
+    private static IEnumerable<IGrouping<(string First, string Then), Said>> ByPair(IReadOnlyList<RecordedStrip> strips) =>
+        strips.SelectMany(strip => strip.Said.GroupBy(word => (word.First, word.Then)).Select(same => same.Last())).GroupBy(word => (word.First, word.Then));
 }

@@ -1,3 +1,4 @@
+using Lastoff.Core.Estimating;
 using Lastoff.Core.Languages;
 
 namespace Lastoff.Core.Learning;
@@ -27,6 +28,16 @@ public sealed record Recordings(IReadOnlyList<RecordedStrip> Strips)
     public Answer<LearnedMap> Learn(string name, string title, IReadOnlyList<Said> said, Tongue? tongue = null)
     {
         var holding = RecordedStrip.Holding(Strips);
-        return LearnedMap.From(name, title, [.. Strips.Select(s => s.Strip)], [.. holding, .. RecordedWords.ThatHold(Strips, holding, said), .. said], tongue);
+        return LearnedMap.From(name, title, DrainPlug.InEach(Unhurried([.. Strips.Select(s => s.Strip)])), [.. holding, .. RecordedWords.ThatHold(Strips, holding, said), .. said], tongue, [.. RecordedWords.Contradicted(Strips)]);
+    }
+
+    /// <summary>A recording that went too fast to be believed was tapped or told in one go: its order counts, and its times do not.</summary>
+    private static IReadOnlyList<Strip> Unhurried(IReadOnlyList<Strip> strips)
+    {
+        List<Strip> timed = [.. strips.Where(strip => strip.Pace is not null)];
+        var hasty = HastyJobs.AreHasty([.. timed.Select(strip => strip.Pace!.Value)]);
+        return [.. strips.Select(strip => strip.Pace is not null && hasty[timed.IndexOf(strip)]
+            ? strip with { Removals = [.. strip.Removals.Select(removal => removal with { Minutes = null, BackMinutes = null, Trouble = removal.Trouble is { } trouble ? trouble with { ExtraMinutes = null } : null })] }
+            : strip)];
     }
 }

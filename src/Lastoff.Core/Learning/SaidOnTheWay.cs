@@ -57,24 +57,11 @@ internal sealed class SaidOnTheWay(IReadOnlyList<Entry> ordered, IReadOnlyList<(
     /// <summary>The thing that is meant: called so, or else by a name that has all these words; of several the one told of nearest to the line.</summary>
     private int? Find(string name, int at)
     {
-        var words = Words(name);
         var best = Enumerable.Range(0, things.Count)
-            .Select(i => (Thing: i, Fit: Fit(things[i], name, words), Away: Math.Abs(PlaceOf(things[i].Move.Entry) - at)))
+            .Select(i => (Thing: i, Fit: things[i].Move.Reading is { } reading ? new RecordedThing(things[i].Move.Moved, reading).Fits(name, things[i].Name) : 0, Away: Math.Abs(PlaceOf(things[i].Move.Entry) - at)))
             .Where(found => found.Fit > 0).OrderByDescending(found => found.Fit).ThenBy(found => found.Away).ToList();
         return best.Count == 0 ? null : best[0].Thing;
     }
 
-    private static int Fit((ToldMove Move, string Name) thing, string name, HashSet<string> words)
-    {
-        var full = thing.Move.Reading is { } reading ? new RecordedThing(thing.Move.Moved, reading).Name : thing.Name;
-        return full.Equals(name, StringComparison.OrdinalIgnoreCase) ? 3
-            : thing.Name.Equals(name, StringComparison.OrdinalIgnoreCase) ? 2
-            : words.Count > 0 && words.IsSubsetOf(Words(full)) ? 1
-            : 0;
-    }
-
     private int PlaceOf(Entry entry) => ordered.Index().First(one => one.Item.Id == entry.Id).Index;
-
-    private static HashSet<string> Words(string name) =>
-        [.. new string([.. name.ToLowerInvariant().Select(c => char.IsLetterOrDigit(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries)];
 }

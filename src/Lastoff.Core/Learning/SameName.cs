@@ -38,7 +38,7 @@ public sealed record SameName(string One, string Other, double Alike)
             {
                 Renewals = [.. strip.Renewals.Select(renewal => renewal with { For = Kept(renewal.For), Name = renewal.Kind == RenewalKind.Part ? Kept(renewal.Name) : renewal.Name })],
                 Openings = [.. strip.Openings.Select(opening => opening with { On = Kept(opening.On) })],
-                Removals = [.. strip.Removals.Select(r => r with { Name = Kept(r.Name), TookAlong = [.. r.TookAlong.Select(Kept)] })],
+                Removals = [.. strip.Removals.Select(r => r with { Name = Kept(r.Name), LetsOut = r.LetsOut is { } fluid ? Kept(fluid) : null, TookAlong = [.. r.TookAlong.Select(Kept)] })],
             }),
         ];
     }

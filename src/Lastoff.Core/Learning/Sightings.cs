@@ -44,6 +44,7 @@ internal sealed class Sightings
             }
         }
 
+        Wanted = [.. strips.SelectMany(strip => strip.Wanted).Distinct(StringComparer.OrdinalIgnoreCase)];
         Lessons = [.. strips.SelectMany(strip => strip.Lessons).Distinct()];
         Renewals =
         [
@@ -69,6 +70,9 @@ internal sealed class Sightings
     /// <summary>What was written down for the next time, of the job as a whole.</summary>
     public IReadOnlyList<string> Lessons { get; }
 
+    /// <summary>What was wanted new, and nothing said for what.</summary>
+    public IReadOnlyList<string> Wanted { get; }
+
     /// <summary>Everything that was wanted new, with how often it was, of the times that what it is for came off.</summary>
     public IReadOnlyList<(SeenRenewal Renewal, int Times, int Of)> Renewals { get; }
 
@@ -80,6 +84,9 @@ internal sealed class Sightings
     public IReadOnlyList<(int Strip, Removal Removal)> Of(Sort sort, string name) => _of[(sort, name)];
 
     public bool WasLaidAside(string part) => _laidAside.Contains(part);
+
+    /// <summary>The fluid that a plug coming undone lets out; none of anything else.</summary>
+    public IEnumerable<string> LetOutBy(Event what) => what.What == Happening.Undone ? Of(Sort.Joint, what.Name).Select(one => one.Removal.LetsOut).OfType<string>().Distinct() : [];
 
     /// <summary>The part it was seen to go with, nearest first when those go with each other; null when it never did.</summary>
     public string? CarrierOf(string part) => _carriers.TryGetValue(part, out var carriers)

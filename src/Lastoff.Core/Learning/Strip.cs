@@ -13,6 +13,12 @@ public sealed record Strip(string Name, IReadOnlyList<Removal> Removals)
     /// <summary>What was wanted new for something that came off or was undone.</summary>
     public IReadOnlyList<SeenRenewal> Renewals { get; init; } = [];
 
+    /// <summary>What part of the trade's minutes its timed work took; null where nothing was timed.</summary>
+    public double? Pace { get; init; }
+
+    /// <summary>What was wanted new, and nothing said for what.</summary>
+    public IReadOnlyList<string> Wanted { get; init; } = [];
+
     /// <summary>What was written down for the next time, of the job as a whole.</summary>
     public IReadOnlyList<string> Lessons { get; init; } = [];
 
@@ -73,6 +79,12 @@ public sealed record Removal(OperationKind Kind, string Name)
 
     /// <summary>What of a fluid came out or went in again, whichever was more; null when nobody said.</summary>
     public double? Amount_L { get; init; }
+
+    /// <summary>The fluid that it is the way out of, as a drain plug is; null for all else.</summary>
+    public string? LetsOut { get; init; }
+
+    /// <summary>What ran out by itself when it came off.</summary>
+    public IReadOnlyList<RanOut> RanOut { get; init; } = [];
 
     /// <summary>Parts that went away on this one, fitted to it as they were.</summary>
     public IReadOnlyList<string> TookAlong { get; init; } = [];

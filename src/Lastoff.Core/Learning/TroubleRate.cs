@@ -6,11 +6,14 @@ namespace Lastoff.Core.Learning;
 public sealed record TroubleRate(string Name, TroubleKind Kind, int Seen, int Times, double? ExtraMinutes)
 {
     /// <summary>Before anything was seen: one time in twenty, known about as well as if ten had been looked at. Set down, no source.</summary>
-    private const double PriorWrong = 0.5;
-    private const double PriorRight = 9.5;
+    public const double Unknown = 0.05;
+    private const double LookedAt = 10;
+
+    /// <summary>The chance before any of this was seen.</summary>
+    public double Before { get; init; } = Unknown;
 
     /// <summary>The chance that it goes wrong the next time: the mean of the Beta distribution after what was seen.</summary>
-    public double Chance => (PriorWrong + Seen) / (PriorWrong + PriorRight + Times);
+    public double Chance => ((LookedAt * Before) + Seen) / (LookedAt + Times);
 
     /// <summary>Everything that went wrong at least once.</summary>
     internal static IReadOnlyList<TroubleRate> Of(Sightings seen) =>

@@ -11,4 +11,10 @@ public sealed record Wait(string First, string Then, int Times, double Sure)
     public const double SureEnough = 0.95;
 
     public bool IsInDoubt => Sure < SureEnough;
+
+    /// <summary>How many strips had both.</summary>
+    public int Of { get; init; } = Times;
+
+    /// <summary>A word about it is worth asking for: it was told so and otherwise, or one strip alone shows it and nothing else has the part come off.</summary>
+    public bool IsAsked { get; init; }
 }

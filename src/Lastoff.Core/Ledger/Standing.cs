@@ -202,10 +202,10 @@ public sealed class Standing
         : PartState.Fitted;
 
     /// <summary>Whether the part, joint or supply is disturbed at this moment: off, aside, undone, or safe.</summary>
-    public bool IsOpen(string target) => HasAny(Done, target);
+    public bool IsOpen(string target) => target == Renewal.Alone ? Disturbed.Count > 0 : HasAny(Done, target);
 
     /// <summary>Whether the part, joint or supply was ever disturbed in this job.</summary>
-    public bool WasOpen(string target) => HasAny(Disturbed, target);
+    public bool WasOpen(string target) => target == Renewal.Alone ? Disturbed.Count > 0 : HasAny(Disturbed, target);
 
     /// <summary>What renewals can be owed for: by the map, as a goal, or because a piece of it broke.</summary>
     internal IEnumerable<string> ToRenew => Net.RenewalsFor.Keys.Union(Parts).Union(Broke);

@@ -36,7 +36,11 @@ public sealed record Opening(string Id, string Name, string On, string Cover, do
 public enum RenewalKind { Seal, Fastener, Fluid, Filter, Sundry, Part }
 
 /// <summary>What must be new on the way back once the part, joint or supply it is <paramref name="For"/> has been disturbed.</summary>
-public sealed record Renewal(string Id, string Name, RenewalKind Kind, string For, double Count, string Unit, int Line);
+public sealed record Renewal(string Id, string Name, RenewalKind Kind, string For, double Count, string Unit, int Line)
+{
+    /// <summary>What stands in <see cref="For"/> of a thing that was told to be new while recording and nobody said what for: it is owed by the job, and holds no part up. No map file has it.</summary>
+    public const string Alone = "";
+}
 
 public enum ProofKind { VacuumHold, PressureHold, WarmUp, Mix, TorquePasses, LeakLook, Function }
 

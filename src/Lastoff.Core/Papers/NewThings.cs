@@ -16,7 +16,7 @@ internal static class NewThings
                let renewal = job.Net.RenewalNamed(id)
                select renewal is null
                    ? new Row([new Said(id, Datum.Of("renewal", id)), Said.Nothing, Said.Nothing])
-                   : new Row([new Said(NamesOf.Thing(job.Net, id), Datum.Of("renewal", id)), HowMuch(job.Standing, renewal), IsForTold(job, renewal) ? NamesOf.Thing(job.Net, renewal.For) : Said.Nothing]),
+                   : new Row([new Said(NamesOf.Thing(job.Net, id), Datum.Of("renewal", id)), HowMuch(job.Standing, renewal), renewal.For != Renewal.Alone && IsForTold(job, renewal) ? NamesOf.Thing(job.Net, renewal.For) : Said.Nothing]),
         ]);
 
     /// <summary>For the customer: what is in now. What was poured says more than what was to be.</summary>

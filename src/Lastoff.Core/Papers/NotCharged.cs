@@ -13,7 +13,7 @@ public sealed record Uncharged(string Sentence, HandLine? Line);
 public static class NotCharged
 {
     /// <summary>None while no price is agreed.</summary>
-    public static IReadOnlyList<Uncharged> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. TroubleMet.NotIn(job, price.Price), .. WentIn(job, price.Price), .. Broke(job, price.Price), .. Deposit(standing, price.Price)] : [];
+    public static IReadOnlyList<Uncharged> Of(Job job) => job.Standing is { AgreedPrice: not null, LatestPrice: { } price } standing ? [.. TroubleToCharge.NotIn(job, price.Price), .. WentIn(job, price.Price), .. Broke(job, price.Price), .. Deposit(standing, price.Price)] : [];
 
     /// <summary>New things of which more went in than the price has.</summary>
     private static IEnumerable<Uncharged> WentIn(Job job, Price price) =>

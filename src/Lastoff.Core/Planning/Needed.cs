@@ -1,4 +1,5 @@
 using Lastoff.Core.Joints;
+using Lastoff.Core.Learning;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Recording;
@@ -34,8 +35,12 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
 
     public ItemState State => IsIn ? ItemState.Here : Told?.State ?? ItemState.Missing;
 
+    /// <summary>What stands behind the name of a piece that broke at an earlier job on the map.</summary>
+    public const string BrokeLastTime = ", broke last time";
+
     /// <summary>What the plan calls for (new parts, seals and fluids first, then covers, then tools), what of it is done with, and what people added.</summary>
-    public static IReadOnlyList<Needed> Of(Standing standing, Plan? plan)
+    /// <param name="met">What gave trouble at earlier jobs on the map; null for nothing.</param>
+    public static IReadOnlyList<Needed> Of(Standing standing, Plan? plan, IReadOnlyList<TroubleRate>? met = null)
     {
         var net = standing.Net;
         var items = standing.File.Items;
@@ -49,6 +54,7 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
             .. Covers(standing, plan).GroupBy(opening => net.Openings[opening].Cover)
                 .Select(same => new Needed(Capital(same.Key), NeededKind.Cover, same.Count(), "", null) { IsIn = same.All(standing.EverCovered.Contains) }),
             .. ThreadLock(standing, plan),
+            .. BrokeBefore(net, plan, met ?? []),
             .. (plan?.Tools ?? []).Where(tool => !tool.IsHand).Select(tool => new Needed(Capital(tool.ToString()), NeededKind.Tool, 1, "", null)),
             .. TorqueWrench(standing, plan),
         ];
@@ -97,6 +103,12 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         : net.Map.Openings.Any(opening => Capital(opening.Cover) == name) ? NeededKind.Cover
         : net.RenewalsFor.Values.SelectMany(renewals => renewals).Concat(net.Map.Parts.Select(part => net.NewPart(part.Id))).Any(renewal => net.NameToBuy(renewal) == name) ? NeededKind.New
         : NeededKind.Other;
+
+    /// <summary>One to have ready for each joint still to come undone of which one broke before, unless all of them are new anyway.</summary>
+    private static IEnumerable<Needed> BrokeBefore(OperationNet net, Plan? plan, IReadOnlyList<TroubleRate> met) =>
+        from step in plan?.Out ?? []
+        where step.Kind == StepKind.Undo && !net.Joints[step.Target].OneTime && met.Any(rate => rate.Name == step.Target && rate.Kind == TroubleKind.Broke)
+        select new Needed(net.NameOf(net.NewPiece(step.Target)) + BrokeLastTime, NeededKind.Other, 1, "", null);
 
     private static IEnumerable<Needed> ThreadLock(Standing standing, Plan? plan)
     {

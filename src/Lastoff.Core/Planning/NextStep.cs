@@ -177,8 +177,8 @@ public static class NextStep
             return (StepKind.Clean, bare.Id);
         }
 
-        // What broke in a joint of the part is run in with the part.
-        if (standing.RenewalsOwed(back.Target).Concat(back.Kind == StepKind.Fit ? standing.NewPieces.Where(piece => net.Joints[piece.For].Holds.Contains(back.Target)) : [])
+        // What broke in a joint of the part is run in with the part; what is for no part is had ready before any goes home.
+        if (standing.RenewalsOwed(back.Target).Concat(standing.RenewalsOwed(Renewal.Alone)).Concat(back.Kind == StepKind.Fit ? standing.NewPieces.Where(piece => net.Joints[piece.For].Holds.Contains(back.Target)) : [])
             .FirstOrDefault(r => !standing.Renewed.Contains(r.Id)) is { } renewal)
         {
             return (StepKind.Renew, renewal.Id);

@@ -64,6 +64,11 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
     {
         var ofThisJob = undone;
         var proofs = new ProofOrder(net, undone);
+        if (trip.Back is [var first, ..])
+        {
+            WriteRenewals(net.RenewalsFor.GetValueOrDefault(Renewal.Alone, []), net.Operations[first.Operation], Position.Front, "it was said to be needed, and not what for");
+        }
+
         foreach (var step in trip.Back)
         {
             var operation = net.Operations[step.Operation];
@@ -108,10 +113,16 @@ public sealed class PlanBuilder(OperationNet net, Goal goal, OperationSet done, 
             due.Add(goalPart);
         }
 
+        WriteRenewals(due.Where(renewal => renewal != goalPart), operation, at, $"{operation.Name} was disturbed, so this must be new");
+        WriteRenewals(due.Where(renewal => renewal == goalPart), operation, at, "to be renewed: a goal of the job");
+    }
+
+    private void WriteRenewals(IEnumerable<Renewal> due, Operation operation, Position at, string why)
+    {
         foreach (var renewal in due.Where(renewal => !_renewals.Contains(renewal)))
         {
             _renewals.Add(renewal);
-            Write(StepKind.Renew, operation, renewal.Id, renewal.Name, at, 0, renewal == goalPart ? "to be renewed: a goal of the job" : $"{operation.Name} was disturbed, so this must be new");
+            Write(StepKind.Renew, operation, renewal.Id, renewal.Name, at, 0, why);
         }
     }
 

@@ -32,7 +32,7 @@ public static class StepVerbs
     };
 
     /// <summary>What goes in by a later step: a part when it is fitted; and without a map what is wanted for a part, of which nobody knows where it goes.</summary>
-    public static bool IsReadied(OperationNet net, Renewal renewal) => renewal.Kind == RenewalKind.Part || (RecordedMap.Is(net.Map) && net.Parts.ContainsKey(renewal.For));
+    public static bool IsReadied(OperationNet net, Renewal renewal) => renewal.Kind == RenewalKind.Part || (RecordedMap.Is(net.Map) && (renewal.For == Renewal.Alone || net.Parts.ContainsKey(renewal.For)));
 
     /// <summary>A fluid whose amount the map knows, or that was told to be drained.</summary>
     public static bool IsFilled(OperationNet net, string target) =>

@@ -165,6 +165,9 @@ public sealed class LineReader
     /// <summary>Whether a thing of this name goes in new each time: “pump gasket”, “shaft seal”.</summary>
     internal static bool IsSeal(string name) => All.Any(reader => reader.SealOf(name) is not null);
 
+    /// <summary>Whether a thing of this name holds another, as a bolt, a clip or a split pin does; a hose or a lead does not.</summary>
+    internal static bool IsFastener(string name) => All.Any(reader => reader.Read(name).Readings is [{ Kind: not null and not (JointKind.Hose or JointKind.Pipe or JointKind.Connector) }]);
+
     /// <summary>Whether it only lies between two things and is scraped or lifted off: a gasket, an O-ring, a washer.</summary>
     internal static bool LiesBetween(string name) => All.Any(reader => reader.SealOf(name) == "between");
 
@@ -185,6 +188,9 @@ public sealed class LineReader
 
     /// <summary>Whether it is told that heat or flame was put on it, whatever the tool was: “got it with heat”.</summary>
     internal static bool IsHeated(Reading reading) => new[] { reading.Note, $"with {reading.Tool}", $"mit {reading.Tool}" }.OfType<string>().Any(words => All.Any(reader => reader.Says(words, WordKind.Heating)));
+
+    /// <summary>Whether a line says that a fluid ran out by itself, and not that it was let out.</summary>
+    internal static bool RanOut(string line) => All.Any(reader => reader.Says(line, WordKind.RanOut));
 
     private bool Says(string words, WordKind kind) => _book.Cut(words) is var tokens && Enumerable.Range(0, tokens.Count).Any(at => _book.At(tokens, at, kind) is not null);
 

@@ -58,7 +58,7 @@ public sealed class RecordedMap
     {
         var map = new RecordedMap();
         JobOpened? opened = null;
-        foreach (var (entry, act, _) in CountedEntry.AllOf(entries).Where(a => !a.IsTakenBack))
+        foreach (var (entry, act, _) in ToldLate.InOrder(entries))
         {
             switch (act)
             {
@@ -68,7 +68,7 @@ public sealed class RecordedMap
                 case LineRecorded line:
                     foreach (var thing in RecordedThing.Of(entry.Id, line))
                     {
-                        map.Add(thing, entry.Device);
+                        map.Add(thing, entry.Id, entry.Device);
                     }
 
                     map._clamped.AddRange(RecordedThing.Clamped(entry.Id, line));
@@ -148,7 +148,7 @@ public sealed class RecordedMap
 
     private HomeRank RankOf(Supply supply) => HomeRanks.Of(supply, _proofs.Exists(proof => proof.For == supply.Id));
 
-    /// <summary>A supply that came back while the part was away, told of by a colleague who did not know, is no guard of it any more.</summary>
+    /// <summary>A supply that came back while the part was away, told of by a colleague who did not know, is no guard of it.</summary>
     private Part WithoutRestored(Part part) => _away.Is(part.Id) ? part with { Needs = _away.StillSafe(part.Needs) } : part;
 
     private Joint WithLengths(Joint joint) => _said.TryGetValue(joint.Id, out var said)
@@ -182,10 +182,10 @@ public sealed class RecordedMap
         }
     }
 
-    private void Add(RecordedThing thing, string device)
+    private void Add(RecordedThing thing, Guid entry, string device)
     {
         _openings.Moved(thing, device);
-        _wants.Moved(thing, device);
+        _wants.Moved(thing, entry, device);
         switch (thing.Moved.Move)
         {
             case Move.SupplySafe:

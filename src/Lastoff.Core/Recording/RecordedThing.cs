@@ -36,6 +36,20 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
     /// <summary>The part that a joint belongs to, or null when the line names none.</summary>
     public string? JointOf => Moved.Move == Move.JointUndone && Reading.Part is { } part ? PartId(part) : null;
 
+    /// <summary>How well a name says this thing: 3 by its whole name, 2 by that without the size, 1 by some words of it, 0 not at all.</summary>
+    /// <param name="alias">Another name that it goes by.</param>
+    internal int Fits(string name, string? alias = null)
+    {
+        var words = Words(name);
+        return Name.Equals(name, StringComparison.OrdinalIgnoreCase) ? 3
+            : (alias ?? (Moved.Move == Move.JointUndone ? JointName(Reading) : Name)).Equals(name, StringComparison.OrdinalIgnoreCase) ? 2
+            : words.Count > 0 && words.IsSubsetOf(Words(Name)) ? 1
+            : 0;
+
+        static HashSet<string> Words(string name) =>
+            [.. new string([.. name.ToLowerInvariant().Select(c => char.IsLetterOrDigit(c) ? c : ' ')]).Split(' ', StringSplitOptions.RemoveEmptyEntries)];
+    }
+
     /// <summary>What it is called on the screen and in the account.</summary>
     public string Name => Moved.Move switch
     {

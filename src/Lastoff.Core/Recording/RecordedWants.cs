@@ -14,6 +14,10 @@ internal sealed class RecordedWants
     private readonly List<Renewal> _open = [];
     /// <summary>What came undone last, by the device that recorded it.</summary>
     private readonly Dictionary<string, string> _last = [];
+    /// <summary>The line that told of it.</summary>
+    private readonly Dictionary<string, Guid> _told = [];
+    /// <summary>Of what was said to be for a thing that is not off: what that was called.</summary>
+    private readonly Dictionary<string, string> _of = [];
     /// <summary>What was wanted before anything came undone: it belongs to what comes next.</summary>
     private readonly Dictionary<string, List<Renewal>> _waiting = [];
     /// <summary>What was told twice of one thing, which a ledger from before that was seen may have put in all the same.</summary>
@@ -35,7 +39,7 @@ internal sealed class RecordedWants
     public static bool IsMeant(Renewal renewal, string name, Guid line) =>
         IsCalled(renewal.Name, name) && (!renewal.Id.StartsWith(Mark, StringComparison.Ordinal) || Guid.Parse(renewal.Id[Mark.Length..renewal.Id.LastIndexOf(':')]).CompareTo(line) <= 0);
 
-    public void Moved(RecordedThing thing, string device)
+    public void Moved(RecordedThing thing, Guid entry, string device)
     {
         if (thing.Moved.Move == Move.SupplySafe)
         {
@@ -45,11 +49,19 @@ internal sealed class RecordedWants
         // “Output shaft seal torn”, and then “shaft seal pulled out”: the new one goes in for it, not beside it.
         if (thing.Moved.Move == Move.PartOff && _open.FindIndex(renewal => IsPart(renewal, thing.Name)) is >= 0 and var at)
         {
-            var itself = _open[at] with { For = thing.Moved.Target, Kind = RenewalKind.Part };
-            (_all[_all.IndexOf(_open[at])], _open[at]) = (itself, itself);
+            Hang(at, _open[at] with { For = thing.Moved.Target, Kind = RenewalKind.Part });
         }
 
-        _last[device] = thing.Moved.Target;
+        // “New O-ring for the cover”, and then the cover comes off.
+        for (var i = 0; i < _open.Count; i++)
+        {
+            if (_open[i].For == Renewal.Alone && thing.JointOf is null && _of.TryGetValue(_open[i].Id, out var of) && IsCalled(thing.Name, of))
+            {
+                Hang(i, _open[i] with { For = thing.Moved.Target });
+            }
+        }
+
+        (_last[device], _told[device]) = (thing.Moved.Target, entry);
         foreach (var renewal in _waiting.GetValueOrDefault(device, []))
         {
             Add(renewal with { For = thing.Moved.Target });
@@ -57,6 +69,8 @@ internal sealed class RecordedWants
 
         _waiting.Remove(device);
     }
+
+    private void Hang(int at, Renewal there) => (_all[_all.IndexOf(_open[at])], _open[at]) = (there, there);
 
     /// <summary>By the same name, or by two words of it: any “seal” may be another.</summary>
     private static bool IsPart(Renewal renewal, string part) => renewal.Kind == RenewalKind.Sundry && IsCalled(renewal.Name, part)
@@ -77,8 +91,8 @@ internal sealed class RecordedWants
             return;
         }
 
-        var target = (reading.Of is { } of ? Named(of) : null) ?? Itself(entry, reading, name, open)
-            ?? (_last.TryGetValue(device, out var last) && open.Any(thing => thing.Id == last) ? last : open.Count > 0 ? open[^1].Id : last);
+        var target = (reading.Of is { } of ? Named(of) ?? Renewal.Alone : null) ?? Itself(entry, reading, name, open)
+            ?? (IsOfLast(entry, reading, name, device) ? Last() : Named(name) ?? Renewal.Alone);
         var renewal = new Renewal(IdOf(entry, number), RecordedThing.Capital(name), RenewalKind.Sundry, target ?? "", reading.Count ?? 1, "", 0);
         if (reading.Broken)
         {
@@ -94,6 +108,11 @@ internal sealed class RecordedWants
 
         if (target is not null)
         {
+            if (target == Renewal.Alone && reading.Of is { } unknown)
+            {
+                _of[renewal.Id] = unknown;
+            }
+
             Add(renewal);
             return;
         }
@@ -106,7 +125,13 @@ internal sealed class RecordedWants
         waiting.Add(renewal);
 
         string? Named(string called) => open.LastOrDefault(thing => IsCalled(thing.Name, called)).Id;
+
+        string? Last() => _last.TryGetValue(device, out var last) && open.Any(thing => thing.Id == last) ? last : open.Count > 0 ? open[^1].Id : last;
     }
+
+    /// <summary>What is said in the line of a thing is of that, and so is what lies at whatever came undone last: a seal, or what holds it. A new belt has nothing to do with it.</summary>
+    private bool IsOfLast(Guid entry, Reading wanted, string name, string device) =>
+        wanted.Broken || _told.TryGetValue(device, out var told) && told == entry || LineReader.IsSeal(name) || LineReader.IsFastener(name);
 
     /// <summary>Fitted by a tap.</summary>
     public void Follow(RenewalFitted fitted)

@@ -39,7 +39,7 @@ internal static class LearnCommand
             Output.Write(new JsonObject
             {
                 ["map"] = learned.Yaml,
-                ["waits"] = Output.List(learned.Waits, wait => new JsonObject { ["first"] = wait.First, ["then"] = wait.Then, ["times"] = wait.Times, ["sure"] = wait.Sure, ["in_doubt"] = wait.IsInDoubt }),
+                ["waits"] = Output.List(learned.Waits, wait => new JsonObject { ["first"] = wait.First, ["then"] = wait.Then, ["times"] = wait.Times, ["sure"] = wait.Sure, ["in_doubt"] = wait.IsInDoubt, ["asked"] = wait.IsAsked }),
                 ["rates"] = Output.List(learned.Rates, rate => new JsonObject { ["name"] = rate.Name, ["kind"] = rate.Kind.ToString().ToLowerInvariant(), ["seen"] = rate.Seen, ["times"] = rate.Times, ["chance"] = rate.Chance, ["extra_minutes"] = rate.ExtraMinutes }),
                 ["same_names"] = Output.List(suggested, pair => new JsonObject { ["one"] = pair.One, ["other"] = pair.Other, ["alike"] = pair.Alike }),
             });
@@ -52,10 +52,9 @@ internal static class LearnCommand
             Console.Error.WriteLine($"“{pair.One}” and “{pair.Other}” may be one thing, and then what waits for it is lost until you say so: add --same \"{pair.One}={pair.Other}\".");
         }
 
-        var doubts = learned.InDoubt.Count();
-        if (doubts > 0)
+        foreach (var wait in learned.Asked)
         {
-            Console.Error.WriteLine($"{doubts} of {learned.Waits.Count} waits are in doubt and are marked in the map; more recordings in other orders, or a word from whoever was there, settle them.");
+            Console.Error.WriteLine($"Must “{wait.First}” always come before “{wait.Then}”? Seen so {wait.Times} of {wait.Of} times; say --in-the-way \"{wait.First}>{wait.Then}\" or --not-in-the-way \"{wait.First}>{wait.Then}\".");
         }
 
         return 0;

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Lastoff.Core.Estimating;
+using Lastoff.Core.Learning;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
@@ -52,7 +53,7 @@ internal static class PlanCommand
             throw new Failure("--hands 2 with --times: what two people take together is not learned yet; leave out one of the two.");
         }
 
-        var net = InputFile.Map(mapPath);
+        var net = WithTrouble(InputFile.Map(mapPath), times);
         var entries = ledgerPath is null ? [] : InputFile.Ledger(ledgerPath, mapPath, net.Map);
         var standing = Fold.Of(net, entries);
         var left = GoalLeft.Of(standing);
@@ -86,6 +87,10 @@ internal static class PlanCommand
 
         return 0;
     }
+
+    /// <summary>What gave trouble at earlier jobs on this map may do so again.</summary>
+    private static OperationNet WithTrouble(OperationNet net, string[] ledgers) =>
+        TroubleMet.At(ledgers.Select(InputFile.Entries).Where(entries => JobOpened.In(entries)?.Map == net.Map.Name)) is { Count: > 0 } met ? OperationNet.From(TroubleMet.On(net.Map, met)) : net;
 
     private static PlanTimes OwnTimes(OperationNet net, string mapPath, Plan plan, string[] ledgers, string? by)
     {

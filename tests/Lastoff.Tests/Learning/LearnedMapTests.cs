@@ -19,6 +19,24 @@ public class LearnedMapTests
         Assert.Equal(["pump"], read.Joints.Single(joint => joint.Id == "pump-bolts").Holds);
     }
 
+    // A second recording of the same order leaves less to ask, and never more.
+    [Fact]
+    public void Asked_is_only_what_one_strip_alone_shows_and_costs_work()
+    {
+        var strip = Job("cover screws", "cover", "pump bolts", "pump");
+        var asked = Assert.Single(Learn([strip]).Asked);
+        Assert.Equal(("cover", "pump bolts", 1, 1), (asked.First, asked.Then, asked.Times, asked.Of));
+        Assert.Empty(Learn([strip, strip]).Asked);
+        Assert.Empty(Learn([strip, Job("pump bolts", "pump", "cover screws", "cover")]).Asked);
+        Assert.NotEmpty(Learn([strip, strip]).InDoubt);
+        // Said, it is settled.
+        Assert.Empty(LearnedMap.From("m", "M", [strip], [new Said("cover", "pump bolts", true)]).Value!.Asked);
+    }
+
+    [Fact]
+    public void What_two_things_wait_for_is_not_asked_about() =>
+        Assert.DoesNotContain(Learn([Job("cover", "pump bolts", "stay bolts", "pump", "stay")]).Asked, wait => wait.First == "cover");
+
     [Fact]
     public void A_strip_without_the_part_speaks_against_it()
     {

@@ -33,8 +33,20 @@ public class SaidOnTheWayTests
     }
 
     [Fact]
-    public void What_the_recording_itself_shows_to_be_otherwise_says_nothing() =>
-        Assert.Empty(Strip("one", ["pump off", "bracket off", "bracket was in the way of the pump"]).Said);
+    public void What_was_told_late_came_first_by_a_word()
+    {
+        var strip = Strip("one", ["pump off", "bracket off", "bracket was in the way of the pump"]);
+        Assert.Equal(["Bracket", "Pump"], strip.Strip.Removals.Select(removal => removal.Name));
+        Assert.Equal([new Said("Bracket", "Pump", true)], strip.Said);
+    }
+
+    [Fact]
+    public void What_had_gone_home_by_then_was_not_told_late()
+    {
+        var bay = Said(["pump off", "bracket off"]);
+        Assert.Null(bay.Do(new Moved(Move.PartFitted, "part:bracket")));
+        Assert.Empty(RecordedStrip.Of("one", bay.Say("bracket was in the way of the pump").Job.Entries).Said);
+    }
 
     [Fact]
     public void What_nobody_recorded_says_nothing_and_the_map_is_learned_all_the_same() =>
@@ -87,7 +99,10 @@ public class SaidOnTheWayTests
         var two = new Recordings([
             Strip("one", ["cover off", "bracket off", "cover in the way of the bracket"]),
             Strip("two", ["cover off", "bracket off", "cover not in the way of the bracket"])]);
-        Assert.True(Assert.Single(Learned(two).Waits, wait => wait is { First: "Cover", Then: "Bracket" }).Sure < 1);
+        var learned = Learned(two);
+        Assert.True(Assert.Single(learned.Waits, wait => wait is { First: "Cover", Then: "Bracket" }).Sure < 1);
+        // And whoever learns is asked.
+        Assert.Equal(("Cover", "Bracket", 2, 2), learned.Asked.Select(wait => (wait.First, wait.Then, wait.Times, wait.Of)).Single());
     }
 
     [Fact]

@@ -110,6 +110,16 @@ public class SecondJobTests
         Assert.Null(Assert.Single(Learned(Said(Lines)).Rates, rate => rate.Kind == TroubleKind.Seized).ExtraMinutes);
     }
 
+    // Four parts in a minute are no times.
+    [Theory]
+    [InlineData(0.2, 1)]
+    [InlineData(2, 2)]
+    public void A_job_told_in_one_go_teaches_no_times(double minutes, double off)
+    {
+        var bay = new[] { "guard off", "cover off", "bracket off", "pump off" }.Aggregate(new Recorder(), (bay, line) => bay.Say(line, minutes: minutes));
+        Assert.Equal(off, Read(Learned(bay)).Parts[1].OffMinutes, 2);
+    }
+
     [Fact]
     public void A_torque_that_was_told_is_kept_where_recordings_agree()
     {

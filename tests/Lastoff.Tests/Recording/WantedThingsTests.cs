@@ -173,6 +173,26 @@ public class WantedThingsTests
             bay.Job.Net.Map.Renewals.Select(renewal => (renewal.Name, bay.Job.Net.Parts.TryGetValue(renewal.For, out var part) ? part.Name : bay.Job.Net.Joints[renewal.For].Name)));
     }
 
+    [Theory]
+    // The thing it was told with, was said of, or is called by; a seal and a fastener lie at what came off last.
+    [InlineData("Drive belt", "drive belt off", "shaft seal out", "renew the belt")]
+    [InlineData("Drive belt", "shaft seal out", "drive belt off, needs a new tensioner")]
+    [InlineData("Shaft seal", "drive belt off", "shaft seal out", "washer missing")]
+    [InlineData("Cover", "shaft seal out", "need new O-ring for the cover", "cover off")]
+    [InlineData(null, "drive belt off", "shaft seal out", "thermostat to be renewed")]
+    [InlineData(null, "renew the thermostat", "shaft seal out")]
+    public void It_hangs_on_what_it_has_to_do_with_or_on_nothing(string? part, params string[] lines)
+    {
+        var bay = lines.Aggregate(new Recorder(), (bay, line) => bay.Say(line));
+        var renewal = Assert.Single(bay.Job.Net.Map.Renewals);
+        Assert.Equal(part, renewal.For.Length == 0 ? null : bay.Job.Net.Parts[renewal.For].Name);
+        var plan = Planner.Make(bay.Job.Standing, new Goal([], []), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        Assert.Equal(part is null ? "it was said to be needed, and not what for" : $"{part} was disturbed, so this must be new", Assert.Single(plan.Back, step => step.Kind == StepKind.Renew).Why);
+        Assert.Contains(Needed.Of(bay.Job.Standing, plan), item => item.Name == renewal.Name);
+        Assert.True(bay.GoesHome());
+        Assert.DoesNotContain(OpenItems.Of(bay.Job.Standing), item => item.Kind == OpenKind.Renewal);
+    }
+
     [Fact]
     public void Said_twice_it_is_wanted_once_and_torn_again_it_is_wanted_again()
     {

@@ -6,7 +6,7 @@ using Lastoff.Core.Pricing;
 namespace Lastoff.Core.Papers;
 
 /// <summary>Trouble at joints that came after a price, and whether the price of now has it.</summary>
-internal static class TroubleMet
+internal static class TroubleToCharge
 {
     /// <summary>Each trouble that no price has in it, with the line that would charge it.</summary>
     public static IEnumerable<Uncharged> NotIn(Job job, Price price)
