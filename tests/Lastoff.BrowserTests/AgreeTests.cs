@@ -98,6 +98,10 @@ public class AgreeTests
         await Expect(bay.At("plan-minutes")).ToContainTextAsync("as a rule");
         await IsSound(bay, "agree");
 
+        // The key that leads back closes what lies over the page, and no more.
+        await bay.At("file-cause").ClickAsync();
+        await bay.Page.GoBackAsync();
+        await Expect(bay.At("cause-sheet")).ToHaveCountAsync(0);
         await bay.At("file-cause").ClickAsync();
         await bay.At("evidence-suspect").FillAsync("Torn upper diaphragm");
         await bay.At("evidence-by").SelectOptionAsync("FluidSample");

@@ -366,11 +366,8 @@ public static class Fold
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.
         standing.Clean.Remove(moved.Target);
         standing.Looks.Remove(moved.Target);
-        standing.New.ExceptWith(standing.Net.RenewalsFor.GetValueOrDefault(moved.Target, []).Select(r => r.Id));
-        if (moved.Move == Move.PartOff)
-        {
-            standing.New.Remove(standing.Net.NewPart(moved.Target).Id);
-        }
+        // A new part that was on and came off once more goes on again; a seal does not.
+        standing.New.ExceptWith(standing.Net.RenewalsFor.GetValueOrDefault(moved.Target, []).Where(renewal => renewal.Kind != RenewalKind.Part).Select(r => r.Id));
 
         foreach (var proof in standing.Net.Map.Proofs.Where(p => ProofNeeds.IsUndoneBy(standing.Net, p, standing.Net.Operations[operation])))
         {

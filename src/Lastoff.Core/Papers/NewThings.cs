@@ -34,8 +34,18 @@ internal static class NewThings
 
     private static Said HowMuch(Standing standing, Renewal renewal)
     {
-        var count = renewal.Count * standing.PutIn.GetValueOrDefault(renewal.Id, 1);
+        var count = Used(standing, renewal);
         return new(Amount(count, renewal.Unit), Datum.Of("count", count), Datum.Of("unit", renewal.Unit));
+    }
+
+    /// <summary>How much of it was used up: of a fluid what was measured, where it was.</summary>
+    public static double Used(Standing standing, Renewal renewal)
+    {
+        var times = standing.PutIn.GetValueOrDefault(renewal.Id, 1);
+        var poured = standing.Restored.Where(filled => filled.Target == renewal.For).Select(filled => filled.Amount_L).ToList();
+        return renewal is { Kind: RenewalKind.Fluid, Unit: "L" } && poured.Count > 0 && !poured.Contains(null) && standing.Net.RenewalsFor[renewal.For].Count(other => other.Kind == RenewalKind.Fluid) == 1
+            ? Math.Round(poured.Sum()!.Value + (Math.Max(0, times - poured.Count) * renewal.Count), 3)
+            : times * renewal.Count;
     }
 
     /// <summary>Without a map, what somebody wanted is taken to be for what came off last, unless they said what for.</summary>

@@ -22,7 +22,7 @@ public static class NotCharged
         where renewal is not null
         let name = job.Net.NameToBuy(renewal)
         let lines = price.Lines.Where(line => IsOf(line, name, job.IsRecorded)).ToList()
-        let used = (decimal)renewal.Count * put.Value
+        let used = (decimal)NewThings.Used(job.Standing, renewal)
         let charged = lines.Sum(line => line.Quantity == 0 ? (decimal)renewal.Count : line.Quantity * (Size(line, name) ?? 1))
         // What a person writes into the price of a job without a plan is as much as it took.
         where used > charged && !(job.IsRecorded && lines.Count > 0)

@@ -41,5 +41,5 @@ internal static class TimeBlocks
 
     private static string Hours(decimal hours) => string.Create(CultureInfo.InvariantCulture, $"{hours:0.00} h");
 
-    private static Said Minutes(double minutes, string key) => new(string.Create(CultureInfo.InvariantCulture, $"{minutes:0} min"), Datum.Of(key, Math.Round((decimal)minutes, 1)));
+    private static Said Minutes(double minutes, string key) => new(string.Create(CultureInfo.InvariantCulture, $"{Math.Max(minutes > 0 ? 1 : 0, Math.Round(minutes)):0} min"), Datum.Of(key, Math.Round((decimal)minutes, 1)));
 }

@@ -10,6 +10,25 @@ public class BackInTests
     private static readonly OperationNet Net = OperationNet.From(Demo.Map("orchard-sprayer-pump"));
 
     [Fact]
+    public void A_new_part_that_comes_off_once_more_goes_on_again_and_its_seal_does_not()
+    {
+        var bay = new Bay(Net, ["upper-head"], TimeSpan.Zero);
+        var plan = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        while (NextStep.Of(bay.On(0).Standing, plan) is { } step && (step.Kind, step.Target) != (StepKind.Make, "head-bolts"))
+        {
+            Assert.Null(bay.Do(0, step));
+        }
+
+        var standing = bay.On(0).Standing;
+        var (part, seals) = (Net.NewPart("upper-head").Id, standing.RenewalsOwed("upper-head").Where(renewal => renewal.Kind != RenewalKind.Part).Select(renewal => renewal.Id).ToList());
+        Assert.NotEmpty(seals);
+        Assert.All([part, .. seals], renewal => Assert.Contains(renewal, standing.Renewed));
+        Assert.Null(bay.Do(0, new Moved(Move.PartOff, "upper-head")));
+        Assert.Contains(part, bay.On(0).Standing.Renewed);
+        Assert.Empty(bay.On(0).Standing.Renewed.Intersect(seals));
+    }
+
+    [Fact]
     public void After_a_bad_proof_a_way_is_planned_to_where_it_fails_with_the_way_home_and_the_proof_again()
     {
         var ct = TestContext.Current.CancellationToken;

@@ -125,9 +125,9 @@ public class NotChargedTests
     {
         var bench = Papers.Bench.Proved(changes: 1);
         Offer(PricePaperTests.Price("EUR", HalfWay.Up, 3.25m));
-        // Twice 1.2 L, and the price has two containers of a litre.
+        // Twice 1.15 L as measured, and the price has two containers of a litre.
         var oil = NotCharged.Of(bench.Job).Single(uncharged => uncharged.Line?.Text == "Pump oil");
-        Assert.StartsWith("Went in: 2.4 L of “Pump oil”; 2 L in the price of", oil.Sentence);
+        Assert.StartsWith("Went in: 2.3 L of “Pump oil”; 2 L in the price of", oil.Sentence);
         var litre = bench.Job.Standing.LatestPrice!.Price.Lines.Single(line => line.Text == "Pump oil, 1 L").UnitPrice;
         Assert.Equal((LineGroup.Fluids, 1, litre), (oil.Line!.Group, oil.Line.Quantity, oil.Line.UnitPrice));
         // As it stands on record, where nobody knows any more which line was written by hand.

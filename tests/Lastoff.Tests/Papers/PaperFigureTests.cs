@@ -187,7 +187,8 @@ public class PaperFigureTests
         var (record, handover) = (Record(job), Read.Json(new PaperSource(job).Make(PaperKind.Handover)));
         var renewals = job.Standing.Renewed.Order(StringComparer.Ordinal).ToList();
         Assert.Equal(renewals, Read.Rows(record, "New parts and sundries").Select(cells => (string)cells[0]!["renewal"]!));
-        Assert.Equal(renewals.Select(id => Bench.Net.RenewalNamed(id)!.Count), Read.Rows(record, "New parts and sundries").Select(cells => (double)cells[1]!["count"]!));
+        // Of the oil what was measured.
+        Assert.Equal(renewals.Select(id => id == "fresh-oil" ? 1.15 : Bench.Net.RenewalNamed(id)!.Count), Read.Rows(record, "New parts and sundries").Select(cells => (double)cells[1]!["count"]!));
         // The oil is on the customer's paper once, as it was poured.
         Assert.Equal(renewals.Where(id => id != "fresh-oil"), Read.List(handover, "New parts and fluids").Where(item => item["renewal"] is not null).Select(item => (string)item["renewal"]!));
         Assert.Equal(1.15, (double)Assert.Single(Read.Rows(record, "Filled"), cells => (string)cells[0]!["supply"]! == "pump-oil")[1]!["amount_L"]!);
