@@ -8,8 +8,9 @@ using Microsoft.Build.Utilities;
 
 /// <summary>
 /// Writes many assemblies into one file: the length of the list as a little-endian number of four bytes, then the list, a line for each with its name, its length, where
-/// its metadata tables begin, and of each table its rows and the bytes of a row; then the assemblies one after another.
+/// its metadata tables begin, and of each table its rows, the bytes of a row and which of those are steps; then the assemblies one after another.
 /// The tables lie turned: the first bytes of all rows, then all second bytes, and so on. What is alike then stands together, and packs smaller by a thirtieth of the whole.
+/// Where what counts up is alike only in its steps, each byte is the step from the one before: a hundredth more. What no browser reads, the versions for Windows, is blank.
 /// <c>start.js</c> takes it apart and turns the tables back.
 /// </summary>
 public sealed class AssembliesInOne : Task
@@ -54,12 +55,13 @@ public sealed class AssembliesInOne : Task
         foreach (var file in Files.Select(f => f.ItemSpec).OrderBy(Path.GetFileName, StringComparer.Ordinal))
         {
             var part = File.ReadAllBytes(file);
+            BlankVersion(part);
             var (at, tables) = TablesOf(part);
             list.Append($"{Path.GetFileName(file)} {part.Length} {at}");
             foreach (var (rows, width) in tables)
             {
-                list.Append($" {rows} {width}");
                 Turn(part, at, rows, width);
+                list.Append($" {rows} {width} {Step(part, at, rows, width)}");
                 at += rows * width;
             }
 
@@ -86,6 +88,58 @@ public sealed class AssembliesInOne : Task
                 part[at + (column * rows) + row] = table[(row * width) + column];
             }
         }
+    }
+
+    /// <summary>Makes steps of the turned columns that pack clearly better so; gives back which, a bit for each, the first the lowest.</summary>
+    private static int Step(byte[] part, int at, int rows, int width)
+    {
+        var stepped = 0;
+        for (var column = 0; column < width; column++, at += rows)
+        {
+            var steps = Enumerable.Range(0, rows).Select(row => (byte)(part[at + row] - (row > 0 ? part[at + row - 1] : 0))).ToArray();
+            if (Bits(steps) < 0.9 * Bits(part.Skip(at).Take(rows)))
+            {
+                steps.CopyTo(part, at);
+                stepped |= 1 << column;
+            }
+        }
+
+        return stepped;
+    }
+
+    /// <summary>What the bytes pack to, each by itself (Shannon).</summary>
+    private static double Bits(IEnumerable<byte> bytes)
+    {
+        var counts = bytes.GroupBy(one => one).Select(group => (double)group.Count()).ToList();
+        var all = counts.Sum();
+        return counts.Sum(count => count * Math.Log(all / count, 2));
+    }
+
+    /// <summary>The section of a packed assembly (Webcil: a header of 28 bytes, then for each section its size, its place, and the size and the place of its bytes) that holds its version for Windows.</summary>
+    private static void BlankVersion(byte[] file)
+    {
+        var (start, version) = (IndexOf(file, Encoding.ASCII.GetBytes("WbIL")), IndexOf(file, Encoding.Unicode.GetBytes("VS_VERSION_INFO")));
+        for (var section = 0; start >= 0 && section < BitConverter.ToUInt16(file, start + 8); section++)
+        {
+            var (size, from) = (BitConverter.ToInt32(file, start + 28 + (16 * section) + 8), start + BitConverter.ToInt32(file, start + 28 + (16 * section) + 12));
+            if (from <= version && version < from + size)
+            {
+                Array.Clear(file, from, size);
+            }
+        }
+    }
+
+    private static int IndexOf(byte[] file, byte[] sought)
+    {
+        for (var at = Array.IndexOf(file, sought[0]); at >= 0 && at <= file.Length - sought.Length; at = Array.IndexOf(file, sought[0], at + 1))
+        {
+            if (sought.SequenceEqual(new ArraySegment<byte>(file, at, sought.Length)))
+            {
+                return at;
+            }
+        }
+
+        return -1;
     }
 
     /// <summary>Where the tables begin, and of each its rows and the bytes of a row (II.24.2); none where the file has a table that is not known here.</summary>

@@ -18,11 +18,17 @@ async function takeApart() {
   return parts;
 }
 
-/** Each table of rows lies with its first bytes together, then its second ones, and so on. */
+/** Each table of rows lies with its first bytes together, then its second ones, and so on; some of them as the steps from one to the next. */
 function turnBack(part, at, sizes) {
-  for (let i = 0; i < sizes.length; i += 2) {
-    const [rows, width] = [sizes[i], sizes[i + 1]];
+  for (let i = 0; i < sizes.length; i += 3) {
+    const [rows, width, steps] = sizes.slice(i, i + 3);
     const turned = part.slice(at, at + rows * width);
+    for (let column = 0; column < width; column++) {
+      for (let row = 1; steps >> column & 1 && row < rows; row++) {
+        turned[column * rows + row] += turned[column * rows + row - 1];
+      }
+    }
+
     for (let row = 0, to = at; row < rows; row++) {
       for (let from = row; from < turned.length; from += rows) {
         part[to++] = turned[from];
