@@ -75,6 +75,7 @@ public class LanguageTests
         await Expect(bay.At("record-lines").Locator("li")).ToHaveCountAsync(1);
         // A line that was never so is struck out where it stands.
         await bay.At("correct").ClickAsync();
+        await Expect(bay.At("record-line")).ToHaveValueAsync("Benzin abgelassen, 1,5 L");
         await bay.At("record-line").FillAsync("");
         await Expect(bay.At("record-done")).ToHaveTextAsync("Streichen");
         await bay.At("record-done").ClickAsync();
