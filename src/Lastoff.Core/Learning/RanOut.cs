@@ -27,7 +27,7 @@ public sealed record RanOut(string? Fluid, double? Litres)
             var isAlone = !@out.Any(one => one.Entry.Id == fluid.Entry.Id && one != fluid);
             var of = isAlone ? @out.Take(at).LastOrDefault()
                 : @out.Where(one => one.Entry.Id == fluid.Entry.Id && one.Reading is { } before && line.Readings.Index().First(other => ReferenceEquals(other.Item, before)).Index < told).LastOrDefault();
-            if (of is { Moved.Move: not Move.SupplySafe, Reading: { } host } && !LineReader.IsDrain(host) && IsCaught(reading, fluid, isAlone || reading.Volume_L is null ? LineReader.RanOut(line.Text) : true, @out))
+            if (of is { Moved.Move: not Move.SupplySafe, Reading: { } host } && !LineReader.IsDrain(host) && LineReader.RanOut(line.Text) && IsCaught(reading, fluid, @out))
             {
                 ran.Add(fluid, of);
             }
@@ -36,8 +36,8 @@ public sealed record RanOut(string? Fluid, double? Litres)
         return ran;
     }
 
-    private static bool IsCaught(Reading reading, ToldMove fluid, bool isSaid, IReadOnlyList<ToldMove> @out) => isSaid
-        && (reading.Volume_L is null or <= MostCaught_L || @out.Any(one => one.Moved.Move == Move.SupplySafe && one.Name == fluid.Name && one.Entry.Id != fluid.Entry.Id));
+    private static bool IsCaught(Reading reading, ToldMove fluid, IReadOnlyList<ToldMove> @out) =>
+        reading.Volume_L is null or <= MostCaught_L || @out.Any(one => one.Moved.Move == Move.SupplySafe && one.Name == fluid.Name && one.Entry.Id != fluid.Entry.Id);
 
     public static RanOut Of(Reading reading) => new(reading.Fluid, reading.Volume_L);
 }

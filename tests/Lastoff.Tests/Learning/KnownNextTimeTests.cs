@@ -220,6 +220,7 @@ public class KnownNextTimeTests
     [InlineData("bottom hose off, 6 litres of coolant ran out")]
     [InlineData("coolant drained, half a litre")]
     [InlineData("half a litre of coolant drained, bottom hose off")]
+    [InlineData("guard off, four 10 mil bolts, coolant drained, 0.8 litre")]
     public void What_was_let_out_is_a_draining(string line) => Assert.Equal(SupplyKind.Coolant, Assert.Single(Read(Said(line, "pump off, two 13 bolts")).Supplies).Kind);
 
     [Fact]

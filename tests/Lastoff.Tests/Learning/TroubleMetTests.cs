@@ -46,6 +46,10 @@ public class TroubleMetTests
     }
 
     [Fact]
+    public void The_last_word_on_how_long_it_took_counts() =>
+        Assert.Equal(20, TroubleMet.At([Job(new JointStuck("bolt", 15, false, "rusted"), new JointStuck("bolt", 20, false, "longer"))]).Single().ExtraMinutes);
+
+    [Fact]
     public void What_nobody_timed_has_no_figure_and_stays_as_the_map_has_it()
     {
         var met = TroubleMet.At([Job(new JointStuck("bolt", 0, false, "snapped") { Broke = true })]);
