@@ -97,6 +97,7 @@ public sealed class AssembliesInOne : Task
         for (var column = 0; column < width; column++, at += rows)
         {
             var steps = Enumerable.Range(0, rows).Select(row => (byte)(part[at + row] - (row > 0 ? part[at + row - 1] : 0))).ToArray();
+            // Tried at 1, 0.9 and 0.8: the whole packs smallest so, as what stands together is also alike in other ways.
             if (Bits(steps) < 0.9 * Bits(part.Skip(at).Take(rows)))
             {
                 steps.CopyTo(part, at);

@@ -23,7 +23,7 @@ public static class ProofLines
         List<Moved> fills = [.. standing.Restored.Where(filled => filled.Target == supply)];
         var times = fills.Sum(filled => filled.Poured?.Fills ?? 1);
         var sum = FormattableString.Invariant($"{fills.Sum(filled => filled.Amount_L ?? 0):0.##} L");
-        return times < 2 || fills.Count < 2 ? null
+        return fills.Count < 2 ? null
             : fills.TrueForAll(filled => filled.Amount_L is not null) ? $"{times} times, {sum} in all"
             : fills.Exists(filled => filled.Amount_L is not null) ? $"{times} times, {sum} in all of what was measured"
             : $"{times} times, how much is not on record";

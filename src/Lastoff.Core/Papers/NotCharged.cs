@@ -65,7 +65,7 @@ public static class NotCharged
     /// <summary>With the first yes: a deposit comes before the work, and no later price asks for more of it.</summary>
     private static Money Asked(Standing standing) => standing.Yeses.First(yes => yes.Price is not null).Price!.Price.Deposit;
 
-    private static bool IsDone(Standing standing) => standing.Disturbed.Count > 0 && standing.Done.Count == 0;
+    internal static bool IsDone(Standing standing) => standing.Disturbed.Count > 0 && standing.Done.Count == 0;
 
     private static Money Paid(Standing standing, Price price) => Money.Sum(standing.Payments.Select(payment => payment.Amount), price.Currency);
 

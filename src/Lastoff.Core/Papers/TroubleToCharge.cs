@@ -47,7 +47,7 @@ internal static class TroubleToCharge
 
     /// <summary>Where the way went round it in the end, it took no longer.</summary>
     private static bool IsMet(Standing standing, string joint) =>
-        standing.WasDisturbed(OperationKind.Undo, joint) || !(standing.Disturbed.Count > 0 && standing.Done.Count == 0);
+        standing.WasDisturbed(OperationKind.Undo, joint) || !NotCharged.IsDone(standing);
 
     /// <summary>
     /// What the latest price has of it: all, where a price made since names it; as much as its line has, where it got worse after that; and all, where more work by the hour,
