@@ -15,6 +15,10 @@ internal static partial class PageModule
     [JSImport("showSheet", Module)]
     public static partial void ShowSheet(string id);
 
+    /// <summary>Closes it as its own button does: the focus goes back to where it was.</summary>
+    [JSImport("closeSheet", Module)]
+    public static partial void CloseSheet(string id);
+
     /// <summary>Puts the focus on an element, unless something has it.</summary>
     [JSImport("focusIfLost", Module)]
     public static partial void FocusIfLost(string id);

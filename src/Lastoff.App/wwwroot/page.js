@@ -15,6 +15,10 @@ export function showSheet(id) {
   }
 }
 
+export function closeSheet(id) {
+  document.getElementById(id)?.close();
+}
+
 export function focusIfLost(id) {
   if (!document.activeElement || document.activeElement === document.body) {
     document.getElementById(id)?.focus({ preventScroll: true });
