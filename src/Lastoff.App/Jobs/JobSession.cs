@@ -45,7 +45,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public PlanStep? Next { get; private set; }
     /// <summary>The step that somebody is at; null before the yes and after the handover, when <see cref="Next"/> is only what would come.</summary>
     public PlanStep? InHand => Standing.Agreed is null || Standing.HandedOver is not null ? null : Next;
-    public Stage Stage => Stages.Of(Standing, Next);
+    public Stage Stage => Stages.Of(Standing, Next, isPutOff: PutOff is not null);
     public IReadOnlyList<OperationSet> Layers { get; private set; } = [];
     /// <summary>In the order in which they were taken.</summary>
     public IReadOnlyList<Photo> Photos { get; private set; } = [];
@@ -58,7 +58,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public IReadOnlyList<TroubleRate> TroubleBefore { get; private set; } = [];
 
     /// <summary>The price whose yes is put off until later; null for none.</summary>
-    public Guid? PutOff { get; set; }
+    public (Guid? Price, int Work)? PutOff { get; set; }
 
     /// <summary>Which tray fasteners go into.</summary>
     public TrayInHand Trays { get; } = new(store, id);

@@ -107,7 +107,7 @@ public static class ActKinds
                 ThingFound => Ledger.ThingFound.Read(entry),
                 Learned => new Learned(Text(entry, "text"), OptionalText(entry, "about")),
                 WorkTold => new WorkTold(Text(entry, "what"), OptionalText(entry, "before")),
-                WorkDone => new WorkDone(Text(entry, "what")),
+                WorkDone => new WorkDone(Text(entry, "what"), OptionalText(entry, "despite")),
                 JointStuck => StuckOf(entry),
                 OpeningCovered => new OpeningCovered(Text(entry, "opening")),
                 OpeningUncovered => new OpeningUncovered(Text(entry, "opening")),

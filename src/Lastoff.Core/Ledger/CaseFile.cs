@@ -62,7 +62,7 @@ public sealed record CaseFile
         ThingLost lost => this with { Lost = [.. Lost, new LostThing(entry, lost.What, lost.Where, null) { IsMissing = lost.IsMissing }] },
         ThingFound found => this with { Lost = [.. Lost.Select(thing => thing.Entry == found.Thing ? thing with { Found = found.How } : thing)] },
         // Of two who told it in the same words, it is one work.
-        WorkTold told when Works.All(work => work.What != told.What) => this with { Works = [.. Works, new OwnWork(told.What, told.Before, IsDone: false)] },
+        WorkTold told => this with { Works = Works.Any(work => work.What == told.What) ? [.. Works.Select(work => work.What == told.What ? work.And(told) : work)] : [.. Works, new OwnWork(told.What, [], IsDone: false).And(told)] },
         WorkDone done => this with { Works = [.. Works.Select(work => work.What == done.What ? work with { IsDone = true } : work)] },
         Learned learned => this with { Lessons = [.. Lessons, (entry, learned)] },
         _ => this,

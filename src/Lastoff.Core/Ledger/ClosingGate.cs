@@ -32,7 +32,7 @@ public static class ClosingGate
             }
         }
 
-        foreach (var work in standing.File.Works.Where(work => work.Before == target))
+        foreach (var work in standing.File.Works.Where(work => work.Before.Contains(target)))
         {
             yield return new GateCondition($"“{work.What}” is done.", work.IsDone);
         }

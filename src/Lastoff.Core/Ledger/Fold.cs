@@ -148,11 +148,12 @@ public static class Fold
 
     /// <summary>The reason given for doing what stands against the map or the price, ready to end a sentence.</summary>
     private static string? Despite(Act act) =>
-        (act switch { Moved moved => moved.Despite, GoalAdded added => added.Despite, _ => null }) is { } reason && !string.IsNullOrWhiteSpace(reason) ? reason.Trim().TrimEnd('.') : null;
+        (act switch { Moved moved => moved.Despite, GoalAdded added => added.Despite, WorkDone done => done.Despite, _ => null }) is { } reason && !string.IsNullOrWhiteSpace(reason) ? reason.Trim().TrimEnd('.') : null;
 
     private static string What(OperationNet net, Act act) => act switch
     {
         Moved moved => Guards.NameOf(net, moved.Target),
+        WorkDone done => done.What,
         GoalAdded added => string.Join("” and “", added.Off.Concat(added.Undo).Select(goal => Guards.NameOf(net, goal))),
         _ => "",
     };
@@ -295,7 +296,7 @@ public static class Fold
             case FaceCleaned cleaned:
                 standing.Clean.Add(cleaned.Joint);
                 break;
-            case RenewalFitted fitted when standing.New.Add(fitted.Renewal):
+            case RenewalFitted fitted when standing.New.Add(fitted.Renewal) || standing.NewOff.Remove(fitted.Renewal):
                 standing.Ins[fitted.Renewal] = standing.Ins.GetValueOrDefault(fitted.Renewal) + 1;
                 break;
             case LastLookTaken look:
@@ -321,6 +322,10 @@ public static class Fold
             standing.Told[opening] = told.After(act);
         }
     }
+
+    /// <summary>The new part, where it was on and came off once more: it goes on again, unless another new one is fitted. A seal does not, by whatever name it is a part (common practice, no source).</summary>
+    private static string? GoesOnAgain(Standing standing, Moved moved) =>
+        standing.Net.Parts.TryGetValue(moved.Target, out var part) && standing.Net.NewPart(part.Id).Id is var id && standing.New.Contains(id) && !LineReader.IsSeal(part.Name) ? id : null;
 
     private static HashSet<string> Goals(Standing standing, Priced priced) => [.. standing.Parts, .. standing.Joints, .. standing.File.Works.Select(work => work.What), .. priced.Also];
 
@@ -366,8 +371,17 @@ public static class Fold
         // Disturbed anew: what was renewed, cleaned, looked at and proved before no longer holds.
         standing.Clean.Remove(moved.Target);
         standing.Looks.Remove(moved.Target);
-        // A new part that was on and came off once more goes on again; a seal does not.
-        standing.New.ExceptWith(standing.Net.RenewalsFor.GetValueOrDefault(moved.Target, []).Where(renewal => renewal.Kind != RenewalKind.Part).Select(r => r.Id));
+        var again = GoesOnAgain(standing, moved);
+        standing.New.ExceptWith(standing.Net.RenewalsFor.GetValueOrDefault(moved.Target, []).Select(r => r.Id).Where(id => id != again));
+        if (again is not null)
+        {
+            standing.NewOff.Add(again);
+        }
+        else if (moved.Move == Move.PartOff)
+        {
+            standing.New.Remove(standing.Net.NewPart(moved.Target).Id);
+        }
+
 
         foreach (var proof in standing.Net.Map.Proofs.Where(p => ProofNeeds.IsUndoneBy(standing.Net, p, standing.Net.Operations[operation])))
         {

@@ -31,12 +31,12 @@ public static class Guards
         {
             GoalAdded added => UnknownGoal(standing.Net, added.Off, added.Undo),
             WorkTold told => OwnWork.Check(standing, told),
-            WorkDone done => OwnWork.Check(standing, done) ?? PriceGuards.Beyond(standing, done),
+            WorkDone done => OwnWork.Check(standing, done) ?? Unanswered(standing, done, done.Despite),
             BackIn again => BackIn.Check(standing, again),
             Priced priced => PriceGuards.Check(standing, priced),
             Agreed agreed => PriceGuards.Check(standing, agreed),
             Paid paid => PriceGuards.Check(standing, paid),
-            Moved moved => Poured.Check(moved) ?? Tightness(moved) ?? MoveGuards.Check(standing, moved) ?? Unanswered(standing, moved),
+            Moved moved => Poured.Check(moved) ?? Tightness(moved) ?? MoveGuards.Check(standing, moved) ?? Unanswered(standing, moved, moved.Despite),
             JointStuck stuck => Stuck.Check(standing, stuck),
             OpeningCovered covered => Covering(standing, covered.Opening),
             OpeningUncovered uncovered => Uncovering(standing, uncovered.Opening),
@@ -80,8 +80,8 @@ public static class Guards
         : new Refusal(RefusalKind.Forbidden, "A torque is above nothing and no mountain; check the number and its unit.");
 
     /// <summary>Work beyond the agreed sum that nobody gives a reason for.</summary>
-    private static Refusal? Unanswered(Standing standing, Moved moved) =>
-        string.IsNullOrWhiteSpace(moved.Despite) ? PriceGuards.Beyond(standing, moved) : null;
+    private static Refusal? Unanswered(Standing standing, Act act, string? despite) =>
+        string.IsNullOrWhiteSpace(despite) ? PriceGuards.Beyond(standing, act) : null;
 
     private static Refusal? Covering(Standing standing, string id)
     {
@@ -111,7 +111,7 @@ public static class Guards
         {
             if (standing.RenewalsOwed(target).FirstOrDefault(r => r.Id == id) is { } renewal)
             {
-                return standing.Renewed.Contains(id) ? new Refusal(RefusalKind.Already, $"“{renewal.Name}” is in already.")
+                return standing.Renewed.Contains(id) && !standing.NewOff.Contains(id) ? new Refusal(RefusalKind.Already, $"“{renewal.Name}” is in already.")
                     : standing.IsOpen(target) ? null
                     : new Refusal(RefusalKind.OutOfOrder, $"“{renewal.Name}” cannot go in: “{NameOf(standing.Net, target)}” is not open.");
             }

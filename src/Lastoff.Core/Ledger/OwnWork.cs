@@ -13,21 +13,26 @@ public sealed record WorkTold(string What, string? Before) : Act
 }
 
 /// <summary>It is done.</summary>
-public sealed record WorkDone(string What) : Act
+/// <param name="Despite">Why it was done although nobody said yes to it; it is then on the record. Null as a rule.</param>
+public sealed record WorkDone(string What, string? Despite = null) : Act
 {
     public override string Kind => ActKinds.WorkDone;
 
-    public override JsonObject ToData() => new() { ["what"] = What };
+    public override JsonObject ToData() => Despite is null ? new() { ["what"] = What } : new() { ["what"] = What, ["despite"] = Despite };
 }
 
 /// <summary>A piece of work that the map does not know, as it stands.</summary>
-public sealed record OwnWork(string What, string? Before, bool IsDone)
+/// <param name="Before">The parts and joints that must not close before it is done: of two who told it in the same words, each may have named another.</param>
+public sealed record OwnWork(string What, IReadOnlyList<string> Before, bool IsDone)
 {
+    /// <summary>With what one more told of it.</summary>
+    internal OwnWork And(WorkTold told) => told.Before is { } before && !Before.Contains(before) ? this with { Before = [.. Before, before] } : this;
+
     /// <summary>The work that must be done before this part or joint closes, and is not.</summary>
-    internal static IEnumerable<OwnWork> OwedBefore(Standing standing, string target) => standing.File.WorkLeft.Where(work => work.Before == target);
+    internal static IEnumerable<OwnWork> OwedBefore(Standing standing, string target) => standing.File.WorkLeft.Where(work => work.Before.Contains(target));
 
     /// <summary>What is left that nothing which is still open waits for.</summary>
-    internal static IEnumerable<OwnWork> OwedAnyTime(Standing standing) => standing.File.WorkLeft.Where(work => work.Before is not { } before || !standing.IsOpen(before));
+    internal static IEnumerable<OwnWork> OwedAnyTime(Standing standing) => standing.File.WorkLeft.Where(work => !work.Before.Any(standing.IsOpen));
 
     internal static Refusal? Check(Standing standing, WorkTold told) =>
         standing.File.Works.Any(work => work.What == told.What) ? new Refusal(RefusalKind.Already, $"“{told.What}” is taken in already.")

@@ -47,6 +47,7 @@ public sealed class Standing
         Told = new Dictionary<string, CoversIn>(before.Told);
         Clean = [.. before.Clean];
         New = [.. before.New];
+        NewOff = [.. before.NewOff];
         Ins = new Dictionary<string, int>(before.Ins);
         Looks = [.. before.Looks];
         Proved = new Dictionary<string, ProofRecorded>(before.Proved);
@@ -164,6 +165,8 @@ public sealed class Standing
     internal Dictionary<string, CoversIn> Told { get; } = [];
     internal HashSet<string> Clean { get; } = [];
     internal HashSet<string> New { get; } = [];
+    /// <summary>The new parts that came off once more: another new one may go in.</summary>
+    internal HashSet<string> NewOff { get; } = [];
     internal Dictionary<string, int> Ins { get; } = [];
     internal HashSet<string> Looks { get; } = [];
     internal Dictionary<string, ProofRecorded> Proved { get; } = [];

@@ -38,9 +38,9 @@ public static class NextStep
                 return Step(net, plan.Out, StepKind.MakeSafe, again);
             }
 
-            if (back.Kind == StepKind.Prove && OwnWork.OwedAnyTime(standing).FirstOrDefault() is { } work)
+            if (back.Kind == StepKind.Prove && BeforeProofs(standing) is var (what, of))
             {
-                return Step(net, plan.Back, StepKind.Work, work.What);
+                return Step(net, plan.Back, what, of);
             }
 
             return LooksFirst(net, back, ahead) && ReLookOwed(standing, plan) is { } before ? before
@@ -48,9 +48,9 @@ public static class NextStep
                 : back;
         }
 
-        if (OwnWork.OwedAnyTime(standing).FirstOrDefault() is { } left)
+        if (BeforeProofs(standing) is var (left, leftOf))
         {
-            return Step(net, plan.Back, StepKind.Work, left.What);
+            return Step(net, plan.Back, left, leftOf);
         }
 
         // What asks least of the machine first: a leak shows at once, a long run at the end.
@@ -60,6 +60,12 @@ public static class NextStep
             : ChangesDue.Before(standing, null) is { } last ? Step(net, plan.Out, StepKind.MakeSafe, last)
             : null);
     }
+
+    /// <summary>What nothing that goes back waits for: work of its own, and a new thing that is for nothing in particular.</summary>
+    private static (StepKind Kind, string Target)? BeforeProofs(Standing standing) =>
+        OwnWork.OwedAnyTime(standing).FirstOrDefault() is { } work ? (StepKind.Work, work.What)
+        : standing.WasOpen(Renewal.Alone) && standing.RenewalsOwed(Renewal.Alone).FirstOrDefault(renewal => !standing.Renewed.Contains(renewal.Id)) is { } wanted ? (StepKind.Renew, wanted.Id)
+        : null;
 
     /// <summary>The proofs that can be taken now; whoever has one at hand takes that first.</summary>
     public static IEnumerable<Proof> ProofsNow(Standing standing) => standing.Net.Map.Proofs.Where(proof => IsOwed(standing, proof.Id));

@@ -9,7 +9,8 @@ public static class Stages
 {
     /// <summary>The stage a job is in, told by what is to be done next.</summary>
     /// <remarks>Without a map the work begins with finding out what to agree on: the yes is got once all is home, if not before.</remarks>
-    public static Stage Of(Standing standing, PlanStep? next) => standing.Agreed is null && (next is null || standing.Opened is not { HasMap: false }) ? Stage.Agree : next?.Kind switch
+    /// <param name="isPutOff">Where the yes to more work waits while what is agreed goes on.</param>
+    public static Stage Of(Standing standing, PlanStep? next, bool isPutOff = false) => standing.Agreed is null && !isPutOff && (next is null || standing.Opened is not { HasMap: false }) ? Stage.Agree : next?.Kind switch
     {
         null => Stage.HandOver,
         StepKind.Prove => Stage.Prove,

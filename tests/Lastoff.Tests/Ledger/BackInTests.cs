@@ -26,6 +26,11 @@ public class BackInTests
         Assert.Null(bay.Do(0, new Moved(Move.PartOff, "upper-head")));
         Assert.Contains(part, bay.On(0).Standing.Renewed);
         Assert.Empty(bay.On(0).Standing.Renewed.Intersect(seals));
+        // One more new one may go in all the same, and is counted once.
+        Assert.Equal(1, bay.On(0).Standing.PutIn[part]);
+        Assert.Null(bay.Do(0, new RenewalFitted(part)));
+        Assert.Equal(2, bay.On(0).Standing.PutIn[part]);
+        Assert.Equal(RefusalKind.Already, bay.Do(0, new RenewalFitted(part))!.Kind);
     }
 
     [Fact]

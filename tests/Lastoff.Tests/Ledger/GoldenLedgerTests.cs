@@ -43,6 +43,15 @@ public class GoldenLedgerTests
     }
 
     [Fact]
+    public void Own_work_and_several_fills_are_read_as_they_were_written()
+    {
+        var (_, standing) = Read("own-work", Pump);
+        Assert.Equal([("New seal in the shaft", "upper-head", true), ("New drain hose", "", false)], standing.File.Works.Select(work => (work.What, string.Join(' ', work.Before), work.IsDone)));
+        Assert.Equal((3.3, 3, 87.0), standing.Filled.Select(filled => (filled.Amount_L!.Value, filled.Poured!.Fills!.Value, filled.Left_ppm!.Value)).Single());
+        Assert.Equal("Person 0 recorded “New seal in the shaft” (work done) beyond the agreed sum: the owner is at sea.", standing.BeyondAgreed.Single());
+    }
+
+    [Fact]
     public void A_line_that_was_put_right_is_read_as_it_was_written()
     {
         var job = Job.Recorded(Entries("corrected"));

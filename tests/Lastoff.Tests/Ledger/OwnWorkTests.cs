@@ -64,10 +64,12 @@ public class OwnWorkTests
     public void Of_two_who_tell_it_in_the_same_words_it_is_one_work()
     {
         var bay = Sprayer(TimeSpan.Zero, TimeSpan.FromHours(-3));
-        Assert.Null(bay.Do(0, new WorkTold(Seal, "upper-head")));
+        Assert.Null(bay.Do(0, new WorkTold(Seal, null)));
         Assert.Null(bay.Do(1, new WorkTold(Seal, "upper-head")));
         bay.Pass(0, 1);
-        Assert.Single(bay.On(1).Standing.File.Works);
+        // And whichever came first, nothing that one of them named closes over it.
+        Assert.Equal([Seal], bay.On(1).Standing.File.Works.Select(work => work.What));
+        Assert.Equal(["upper-head"], bay.On(1).Standing.File.Works[0].Before);
         Assert.Null(bay.Do(1, new WorkDone(Seal)));
         bay.Pass(1, 0);
         Assert.Empty(bay.On(0).Standing.File.WorkLeft);

@@ -90,6 +90,9 @@ public class PricedJobTests
         Assert.Null(bay.Do(0, new Moved(Move.JointUndone, "guard-screws")));
         Assert.Null(bay.Do(0, new Moved(Move.PartOff, "shaft-guard")));
         Assert.StartsWith(over, bay.Do(0, new Moved(Move.JointUndone, "shaft-pin"))!.Sentence);
+        // What is only taken in goes into the next asking, and waits like the rest.
+        Assert.Null(bay.Do(0, new GoalAdded(["pump"], [])));
+        Assert.Null(bay.Do(0, new TakenBack(bay.On(0).Entries[^1].Id)));
         Assert.Contains("local law", bay.Do(0, new Moved(Move.JointUndone, "shaft-pin"))!.Sentence);
         Assert.Null(bay.Do(0, new Moved(Move.PartFitted, "shaft-guard")));
 
@@ -121,6 +124,29 @@ public class PricedJobTests
         Assert.Null(bay.Do(0, Core.Ledger.Priced.Of(Of(105), "the shaft too")));
         Assert.Null(bay.Do(0, Yes(bay, 0)));
         Assert.Null(bay.Do(0, new Moved(Move.PartOff, "drive-shaft")));
+    }
+
+    [Fact]
+    public void Work_that_the_map_does_not_know_wants_its_own_yes_and_a_price_that_has_it()
+    {
+        var bay = Priced(100);
+        Assert.Null(bay.Do(0, Yes(bay, 0)));
+        Assert.Null(bay.Do(0, new WorkTold("New seal in the shaft", null)));
+        var standing = bay.On(0).Standing;
+        Assert.Null(standing.Agreed);
+        Assert.False(standing.LatestPrice!.Covers(standing));
+        Assert.Equal("This was taken in after The owner said yes. Get a yes to it, or write down why the work goes on without one.", bay.Do(0, new WorkDone("New seal in the shaft"))!.Sentence);
+        Assert.Null(bay.Do(0, Core.Ledger.Priced.Of(Of(105), "The seal too")));
+        Assert.True(bay.On(0).Standing.LatestPrice!.Covers(bay.On(0).Standing));
+        Assert.Null(bay.Do(0, Yes(bay, 0)));
+        Assert.Null(bay.Do(0, new WorkDone("New seal in the shaft")));
+        Assert.Empty(bay.On(0).Standing.BeyondAgreed);
+
+        // Done without a yes, it is on the record with its reason.
+        Assert.Null(bay.Do(0, new WorkTold("New drain hose", null)));
+        Assert.Null(bay.Do(0, new WorkDone("New drain hose", "the old one fell apart")));
+        Assert.Equal(["Person 0 recorded “New drain hose” (work done) beyond the agreed sum: the old one fell apart."], bay.On(0).Standing.BeyondAgreed);
+        Assert.Empty(bay.On(0).Standing.Questions);
     }
 
     [Fact]
