@@ -102,6 +102,7 @@ public class AgreeTests
         await bay.At("file-cause").ClickAsync();
         await bay.Page.GoBackAsync();
         await Expect(bay.At("cause-sheet")).ToHaveCountAsync(0);
+        await Expect(bay.At("file-cause")).ToBeFocusedAsync();
         await bay.At("file-cause").ClickAsync();
         await bay.At("evidence-suspect").FillAsync("Torn upper diaphragm");
         await bay.At("evidence-by").SelectOptionAsync("FluidSample");

@@ -43,9 +43,10 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public bool IsAsking => _asking is not null;
     public bool IsBetterWaiting => _better is not null;
     public PlanStep? Next { get; private set; }
-    /// <summary>The step that somebody is at; null before the yes and after the handover, when <see cref="Next"/> is only what would come.</summary>
-    public PlanStep? InHand => Standing.Agreed is null || Standing.HandedOver is not null ? null : Next;
-    public Stage Stage => Stages.Of(Standing, Next, isPutOff: PutOff is not null);
+    public YesNext Yes => field ??= new YesNext(this);
+    /// <summary>The step that somebody is at; null while the yes comes first and after the handover, when <see cref="Next"/> is only what would come.</summary>
+    public PlanStep? InHand => Standing.HandedOver is not null || Yes.IsNext || (Job.IsRecorded && Standing.Agreed is null) ? null : Next;
+    public Stage Stage => Stages.Of(Standing, Next, Yes.IsPutOff);
     public IReadOnlyList<OperationSet> Layers { get; private set; } = [];
     /// <summary>In the order in which they were taken.</summary>
     public IReadOnlyList<Photo> Photos { get; private set; } = [];
@@ -56,9 +57,6 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
 
     /// <summary>What gave trouble at earlier jobs on this map.</summary>
     public IReadOnlyList<TroubleRate> TroubleBefore { get; private set; } = [];
-
-    /// <summary>The price whose yes is put off until later; null for none.</summary>
-    public (Guid? Price, int Work)? PutOff { get; set; }
 
     /// <summary>Which tray fasteners go into.</summary>
     public TrayInHand Trays { get; } = new(store, id);

@@ -16,12 +16,15 @@ public sealed record OpenWay(string Tab, string Where, string Focus)
     /// <summary>What the address adds to the tab.</summary>
     public string Query { get; init; } = "";
 
+    /// <summary>It leads to the yes, also where that was put off.</summary>
+    public bool IsToTheYes { get; init; }
+
     /// <summary>Null for what is settled where it is listed, or nowhere on the screen yet. A question that a recorded line raises may be settled there by putting the line right.</summary>
     public static OpenWay? Of(JobSession session, OpenItem item) => item.Kind switch
     {
         OpenKind.Question when session.Job.IsRecorded && session.Job.Entries.Any(entry => entry.Kind == ActKinds.LineRecorded && entry.Id.ToString() == item.Target) => new OpenWay(Now, Say("Record"), LineOf(item.Target)),
         OpenKind.Lost or OpenKind.Question => null,
-        OpenKind.Yes => new OpenWay(Now, session.Job.IsRecorded ? Say("Record") : Say("Now"), session.Job.IsRecorded ? "to-agree" : ActHeading.Id),
+        OpenKind.Yes => new OpenWay(Now, session.Job.IsRecorded ? Say("Record") : Say("Now"), session.Job.IsRecorded ? "to-agree" : ActHeading.Id) { IsToTheYes = true },
         _ when session.InHand?.Target == item.Target => new OpenWay(session.Job.IsRecorded ? Back : Now, session.Job.IsRecorded ? Say("Way back") : Say("Now"), ActHeading.Id),
         OpenKind.Joint or OpenKind.Part when session.Standing.InTrays.FirstOrDefault(set => set.Target == item.Target) is { } set =>
             new OpenWay(Account, Say("Trays"), "trays-title") { Query = $"&tray={Uri.EscapeDataString(set.Tray)}" },

@@ -1,0 +1,30 @@
+namespace Lastoff.App.Jobs;
+
+/// <summary>Whether the customer's yes is what comes next, or waits while what was agreed goes on.</summary>
+public sealed class YesNext(JobSession session)
+{
+    private (Guid? Price, int Work)? _putOff;
+
+    public bool IsPutOff => _putOff == Asked;
+
+    /// <summary>What was agreed goes on meanwhile; more does not. Nothing goes on before the first yes, and in a recording none is asked for before all is told.</summary>
+    public bool MayWait => session.Standing.Agreed is not null || (session.Job.IsRecorded ? !IsAllTold : HasBegun);
+
+    /// <summary>It is asked for now, before anything else.</summary>
+    public bool IsNext =>
+        (session.Standing.OverAgreed is not null || (session.Standing.Agreed is null && (!session.Job.IsRecorded || IsAllTold)))
+        && !(MayWait && IsPutOff);
+
+    /// <summary>What the yes is asked to: to another price, or more work, it is asked for anew.</summary>
+    private (Guid? Price, int Work) Asked =>
+        (session.Standing.LatestPrice?.Entry, session.Standing.GoalParts.Count + session.Standing.GoalJoints.Count + session.Standing.File.Works.Count);
+
+    /// <summary>Something was agreed and is in hand: an opening that lies bare does not wait until the customer answers.</summary>
+    private bool HasBegun => session.Standing.LastYes is not null && session.Standing.Disturbed.Count > 0;
+
+    private bool IsAllTold => session.Next is null && !session.IsPlanning;
+
+    public void PutOff() => _putOff = Asked;
+
+    public void AskAgain() => _putOff = null;
+}
