@@ -11,11 +11,14 @@ public sealed class Bay : IAsyncDisposable
 
     private readonly IBrowserContext _context;
     private readonly bool _isGuest;
+    /// <summary>What the phone has when somebody comes in; null for nothing.</summary>
+    private readonly Beginning? _beginning;
     private readonly List<string> _stopped = [];
 
-    private Bay(RunningServer server, IBrowserContext context, IPage page, bool isGuest = false)
+    private Bay(RunningServer server, IBrowserContext context, IPage page, bool isGuest = false, Beginning? beginning = null)
     {
         _isGuest = isGuest;
+        _beginning = beginning;
         Server = server;
         _context = context;
         Page = page;
@@ -36,15 +39,26 @@ public sealed class Bay : IAsyncDisposable
     public IPage Page { get; }
 
     /// <param name="timeZone">Where the device is, by its name in the tz database; where the machine is when left out.</param>
-    public static async Task<Bay> Open(int width, int height, string? timeZone = null) => await Open(await RunningServer.Start(), width, height, timeZone);
+    public static async Task<Bay> Open(int width, int height, string? timeZone = null)
+    {
+        var beginning = await Beginning.Once;
+        var server = await RunningServer.StartOnCopy(beginning.Records);
+        var context = await ContextAsync(width, height, timeZone);
+        return new Bay(server, context, await context.NewPageAsync(), beginning: beginning);
+    }
 
     /// <summary>Before a workshop in which nothing is yet.</summary>
-    public static async Task<Bay> OpenEmpty(int width, int height) => await Open(await RunningServer.StartEmpty(), width, height);
-
-    private static async Task<Bay> Open(RunningServer server, int width, int height, string? timeZone = null)
+    public static async Task<Bay> OpenEmpty(int width, int height)
     {
-        var context = await ContextAsync(width, height, timeZone);
-        return new Bay(server, context, await context.NewPageAsync());
+        var context = await ContextAsync(width, height);
+        return new Bay(await RunningServer.StartEmpty(), context, await context.NewPageAsync());
+    }
+
+    /// <summary>The first device before that server, which stays its owner's.</summary>
+    public static async Task<Bay> FirstAt(RunningServer server)
+    {
+        var context = await ContextAsync(390, 844);
+        return new Bay(server, context, await context.NewPageAsync(), isGuest: true);
     }
 
     /// <summary>Another device before the same server, with nothing kept on it yet.</summary>
@@ -68,15 +82,25 @@ public sealed class Bay : IAsyncDisposable
         return context;
     }
 
-    /// <summary>Says who is writing, on the first visit.</summary>
+    /// <summary>Says who is writing, on the first visit; a phone that was there before knows.</summary>
     public async Task ComeIn()
     {
+        if (_beginning is not null)
+        {
+            await _beginning.HandAsync(_context, Server.Address);
+            await Page.GotoAsync(Server.Address.ToString());
+            await ComeBack();
+            return;
+        }
+
         await Page.GotoAsync(Server.Address.ToString());
         await At("person-name").FillAsync("Bay Tester");
         await At("person-begin").ClickAsync();
-        // The last of the invented jobs has come: a list that still grows moves what is looked at.
-        await At("job-line").Nth(InventedJobs - 1).WaitForAsync();
+        await ComeBack();
     }
+
+    /// <summary>Waits for the last of the invented jobs: a list that still grows moves what is looked at.</summary>
+    public Task ComeBack() => At("job-line").Nth(InventedJobs - 1).WaitForAsync();
 
     /// <summary>Takes the network away, or gives it back; never before the browser has the app, as on the first visit it would not start again.</summary>
     public async Task SetOffline(bool offline)

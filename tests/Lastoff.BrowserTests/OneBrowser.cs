@@ -30,6 +30,7 @@ public sealed class OneBrowser : IAsyncLifetime
 
     public async ValueTask DisposeAsync()
     {
+        await Beginning.DisposeOnceAsync();
         await s_browser!.DisposeAsync();
         s_playwright!.Dispose();
     }

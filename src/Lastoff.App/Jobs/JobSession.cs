@@ -43,7 +43,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public bool IsAsking => _asking is not null;
     public bool IsBetterWaiting => _better is not null;
     public PlanStep? Next { get; private set; }
-    public YesNext Yes => field ??= new YesNext(this);
+    public YesNext Yes => field ??= new YesNext(this, store);
     /// <summary>The step that somebody is at; null while the yes comes first and after the handover, when <see cref="Next"/> is only what would come.</summary>
     public PlanStep? InHand => Standing.HandedOver is not null || Yes.IsNext || (Job.IsRecorded && Standing.Agreed is null) ? null : Next;
     public Stage Stage => Stages.Of(Standing, Next, Yes.IsPutOff);
@@ -102,6 +102,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
 
         await ReadAsync();
         await Trays.LoadAsync();
+        await Yes.LoadAsync();
         Ask();
         if (map is not null && Standing.HandedOver is null)
         {

@@ -1,9 +1,13 @@
+using Lastoff.App.Device;
+
 namespace Lastoff.App.Jobs;
 
-/// <summary>Whether the customer's yes is what comes next, or waits while what was agreed goes on.</summary>
-public sealed class YesNext(JobSession session)
+/// <summary>Whether the customer's yes is what comes next, or waits while what was agreed goes on. That it waits stays so over a reload: a yes that nobody gave must not lie under the thumb.</summary>
+public sealed class YesNext(JobSession session, Store store)
 {
-    private (Guid? Price, int Work)? _putOff;
+    private const string Waiting = "asked";
+
+    private string? _putOff;
 
     public bool IsPutOff => _putOff == Asked;
 
@@ -15,16 +19,28 @@ public sealed class YesNext(JobSession session)
         (session.Standing.OverAgreed is not null || (session.Standing.Agreed is null && (!session.Job.IsRecorded || IsAllTold)))
         && !(MayWait && IsPutOff);
 
+    private string Name => $"yes {session.Id}";
+
     /// <summary>What the yes is asked to: to another price, or more work, it is asked for anew.</summary>
-    private (Guid? Price, int Work) Asked =>
-        (session.Standing.LatestPrice?.Entry, session.Standing.GoalParts.Count + session.Standing.GoalJoints.Count + session.Standing.File.Works.Count);
+    private string Asked =>
+        $"{session.Standing.LatestPrice?.Entry} {session.Standing.GoalParts.Count + session.Standing.GoalJoints.Count + session.Standing.File.Works.Count}";
 
     /// <summary>Something was agreed and is in hand: an opening that lies bare does not wait until the customer answers.</summary>
     private bool HasBegun => session.Standing.LastYes is not null && session.Standing.Disturbed.Count > 0;
 
     private bool IsAllTold => session.Next is null && !session.IsPlanning;
 
-    public void PutOff() => _putOff = Asked;
+    public async Task LoadAsync() => _putOff = (await store.TextsAsync(Name)).GetValueOrDefault(Waiting);
 
-    public void AskAgain() => _putOff = null;
+    public Task PutOffAsync()
+    {
+        _putOff = Asked;
+        return store.KeepTextsAsync(Name, new() { [Waiting] = Asked });
+    }
+
+    public Task AskAgainAsync()
+    {
+        _putOff = null;
+        return store.KeepTextsAsync(Name, []);
+    }
 }

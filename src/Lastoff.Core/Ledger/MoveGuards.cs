@@ -17,12 +17,16 @@ internal static class MoveGuards
 
         var done = standing.Done.Contains(operation);
         return moved.Move.IsBack()
-            ? !done ? Already(net.Operations[operation], moved.Move) : Back(standing, moved, operation) ?? Loose(standing, moved)
+            // More was poured in after it, or what went in was measured later.
+            ? !done ? IsOtherAmount(standing, moved) ? null : Already(net.Operations[operation], moved.Move) : Back(standing, moved, operation) ?? Loose(standing, moved)
             : !done ? Out(standing, moved, operation)
             // Slackened before it was made: its passes begin anew.
             : moved.Move == Move.JointUndone && PassesMade.Any(standing, net.Joints[moved.Target]) ? null
             : Already(net.Operations[operation], moved.Move);
     }
+
+    private static bool IsOtherAmount(Standing standing, Moved moved) =>
+        moved is { Move: Move.SupplyRestored, Amount_L: { } litres } && standing.Restored.LastOrDefault(filled => filled.Target == moved.Target) is { } filled && filled.Amount_L != litres;
 
     private static Refusal? Out(Standing standing, Moved moved, int operation)
     {

@@ -37,9 +37,9 @@ internal static class PriceGuards
     /// <summary>Why work may not go beyond the agreed sum now; null when it may, or the act is no such work.</summary>
     public static Refusal? Beyond(Standing standing, Act act) =>
         standing.OverAgreed is { } over && IsMore(standing, act)
-            ? new Refusal(RefusalKind.OutOfOrder, $"{over} Get a yes to it, or write down why the work goes on without one. {PriceTerms.LimitCaution}")
+            ? new Refusal(RefusalKind.OutOfOrder, $"{over} Get a yes to it, or write down why the work goes on without one. {PriceTerms.LimitCaution}") { AsksForYes = true }
             : standing.Agreed is null && standing.AgreedPrice is { } yes && act is Moved or WorkDone && IsMore(standing, act)
-            ? new Refusal(RefusalKind.OutOfOrder, $"This was taken in after {yes.Agreed.Who} said yes. Get a yes to it, or write down why the work goes on without one.")
+            ? new Refusal(RefusalKind.OutOfOrder, $"This was taken in after {yes.Agreed.Who} said yes. Get a yes to it, or write down why the work goes on without one.") { AsksForYes = true }
             : null;
 
     /// <summary>More work taken in to go on without a yes, or the first hand on work that came in after the yes. What is only taken in goes into the next asking; what leads home is never held up, nor is what was agreed.</summary>

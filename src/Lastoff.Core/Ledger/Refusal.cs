@@ -13,4 +13,8 @@ public enum RefusalKind
 }
 
 /// <summary>Why an act is refused, in the one sentence the user reads.</summary>
-public sealed record Refusal(RefusalKind Kind, string Sentence);
+public sealed record Refusal(RefusalKind Kind, string Sentence)
+{
+    /// <summary>A yes of the customer's is what is missing.</summary>
+    public bool AsksForYes { get; init; }
+}

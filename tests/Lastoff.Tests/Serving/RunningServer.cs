@@ -33,9 +33,31 @@ public sealed class RunningServer : IAsyncDisposable
     /// <summary>Starts on an empty data folder, and nothing invented moves in.</summary>
     public static Task<RunningServer> StartEmpty() => Start([], []);
 
-    private static async Task<RunningServer> Start(IReadOnlyList<string> store, IReadOnlyList<string> demo)
+    /// <summary>Starts on a copy of that data folder, which no server may be writing to.</summary>
+    public static Task<RunningServer> StartOnCopy(string records) => Start([], [], records);
+
+    public static void Copy(string from, string to)
+    {
+        Directory.CreateDirectory(to);
+        foreach (var folder in Directory.EnumerateDirectories(from, "*", SearchOption.AllDirectories))
+        {
+            Directory.CreateDirectory(Path.Combine(to, Path.GetRelativePath(from, folder)));
+        }
+
+        foreach (var file in Directory.EnumerateFiles(from, "*", SearchOption.AllDirectories))
+        {
+            File.Copy(file, Path.Combine(to, Path.GetRelativePath(from, file)));
+        }
+    }
+
+    private static async Task<RunningServer> Start(IReadOnlyList<string> store, IReadOnlyList<string> demo, string? records = null)
     {
         var data = Directory.CreateTempSubdirectory("lastoff-").FullName;
+        if (records is not null)
+        {
+            Copy(records, data);
+        }
+
         var process = new ServerProcess(LastoffProgram.Path, [.. store.Count > 0 ? store : ["--data", data], .. demo]);
         await process.StartAsync();
         return new RunningServer(data, process);
