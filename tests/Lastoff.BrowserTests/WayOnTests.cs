@@ -57,6 +57,9 @@ public class WayOnTests
         await Soundness.IsSound(bay, "asked for more work half way");
         await bay.At("agree-later").ClickAsync();
         await Expect(bay.Page.Locator(".stage").First).ToHaveTextAsync("Strip, on the way out");
+        // Also after a lock: a yes that nobody gave must not lie under the thumb.
+        await bay.Page.ReloadAsync();
+        await Expect(bay.Page.Locator(".stage").First).ToHaveTextAsync("Strip, on the way out");
         while (await bay.Asked() is { } asked && asked.Kind != "Renew")
         {
             await bay.DoIt(asked);

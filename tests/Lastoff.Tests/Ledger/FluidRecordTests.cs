@@ -45,6 +45,23 @@ public class FluidRecordTests
         }
     }
 
+    [Fact]
+    public void What_is_poured_in_after_the_filling_is_in_it_without_its_being_drained_once_more()
+    {
+        var bay = Drained();
+        var filled = new Moved(Move.SupplyRestored, "water", Amount_L: 5.5) { Poured = Half };
+        Assert.Null(bay.Do(0, filled));
+        Assert.Equal(RefusalKind.Already, bay.Do(0, filled)!.Kind);
+        Assert.Equal(RefusalKind.Already, bay.Do(0, filled with { Amount_L = null })!.Kind);
+        Assert.Null(bay.Do(0, filled with { Amount_L = 5.7 }));
+        Assert.Equal([5.7], bay.On(0).Standing.Restored.Select(one => one.Amount_L!.Value));
+        Assert.Equal((5.7, "Si-OAT “long life”"), (bay.On(0).Standing.Filled.Single().Amount_L, bay.On(0).Standing.Filled.Single().Poured!.Fluid));
+        // It came home with the first of the two, and taking back the second leaves that.
+        Assert.Equal(bay.On(0).Entries[^2].Id, OutAndHome.Of(bay.On(0)).Single(row => row.Act is Moved { Target: "water" }).Home!.Id);
+        Assert.Null(bay.Do(0, new TakenBack(bay.On(0).Entries[^1].Id)));
+        Assert.Equal(5.5, bay.On(0).Standing.Filled.Single().Amount_L);
+    }
+
     // RFC 8785: members sorted by name, numbers as ECMAScript writes them, no escapes but those that are needed.
     [Fact]
     public void The_line_has_the_canonical_form()

@@ -135,7 +135,8 @@ public class PricedJobTests
         var standing = bay.On(0).Standing;
         Assert.Null(standing.Agreed);
         Assert.False(standing.LatestPrice!.Covers(standing));
-        Assert.Equal("This was taken in after The owner said yes. Get a yes to it, or write down why the work goes on without one.", bay.Do(0, new WorkDone("New seal in the shaft"))!.Sentence);
+        var refusal = bay.Do(0, new WorkDone("New seal in the shaft"))!;
+        Assert.Equal(("This was taken in after The owner said yes. Get a yes to it, or write down why the work goes on without one.", true), (refusal.Sentence, refusal.AsksForYes));
         Assert.Null(bay.Do(0, Core.Ledger.Priced.Of(Of(105), "The seal too")));
         Assert.True(bay.On(0).Standing.LatestPrice!.Covers(bay.On(0).Standing));
         Assert.Null(bay.Do(0, Yes(bay, 0)));
