@@ -188,6 +188,13 @@ public class AgreeTests
         // Behind a sheet nothing takes the keys.
         await Expect(bay.At("price-sheet")).ToHaveCountAsync(0);
         await Expect(bay.At("agree-price")).ToContainTextAsync(offered);
+        // A no leads to another price.
+        await bay.At("said-no").Locator("summary").ClickAsync();
+        await bay.At("said-no-what").FillAsync("Too dear, he says");
+        await IsSound(bay, "they say no");
+        await bay.At("said-no-keep").ClickAsync();
+        await Expect(bay.At("price-off")).ToHaveValueAsync("10");
+        await bay.At("price-sheet-close").ClickAsync();
         await bay.At("agree-who").FillAsync("The invented owner");
         await bay.At("agree-parts-back").CheckAsync();
         await bay.At("agree-declined").FillAsync("New hoses");
@@ -225,6 +232,9 @@ public class AgreeTests
         // Another price does not change what was agreed.
         await OpenFile(bay, "price");
         await Expect(bay.At("price-agreed")).ToContainTextAsync(offered);
+        await bay.At("price-off").FillAsync("");
+        await bay.At("price-off").BlurAsync();
+        await Expect(bay.At("price-lines")).Not.ToContainTextAsync("Discount");
         // Refused for want of a reason, it goes through once there is one.
         await bay.At("price-offer").ClickAsync();
         await Expect(bay.At("price-fault")).ToContainTextAsync("write down why");

@@ -82,17 +82,23 @@ public sealed class Bay : IAsyncDisposable
         return context;
     }
 
-    /// <summary>Says who is writing, on the first visit; a phone that was there before knows.</summary>
+    /// <summary>Comes to the list of jobs, on a phone that was there before where it begins as a copy of one.</summary>
     public async Task ComeIn()
     {
-        if (_beginning is not null)
+        if (_beginning is null)
         {
-            await _beginning.HandAsync(_context, Server.Address);
-            await Page.GotoAsync(Server.Address.ToString());
-            await ComeBack();
+            await ComeInFirst();
             return;
         }
 
+        await _beginning.HandAsync(_context, Server.Address);
+        await Page.GotoAsync(Server.Address.ToString());
+        await ComeBack();
+    }
+
+    /// <summary>Says who is writing, on the first visit, with what the phone has kept until then.</summary>
+    public async Task ComeInFirst()
+    {
         await Page.GotoAsync(Server.Address.ToString());
         await At("person-name").FillAsync("Bay Tester");
         await At("person-begin").ClickAsync();

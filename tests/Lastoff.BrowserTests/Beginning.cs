@@ -50,7 +50,7 @@ internal sealed class Beginning : IAsyncDisposable
         RunningServer.Copy(server.Data, beginning.Records);
         await server.Process.StartAsync();
         await using var bay = await Bay.FirstAt(server);
-        await bay.ComeIn();
+        await bay.ComeInFirst();
         await bay.At("sync").And(bay.Page.Locator("[data-state=sent]")).WaitForAsync();
         // The lines of the list are kept one by one, after they are shown.
         await bay.Page.ReloadAsync();

@@ -110,7 +110,7 @@ public class MapEditedTests
                 JsonSerializer.Serialize(new { id = opening.Id, map = Name }),
                 JsonSerializer.Serialize(new { id = opening.Id, job = opening.Id, device = opening.Device, seq = opening.Seq, line = opening.Line, waiting = 1 }),
             });
-        await bay.ComeIn();
+        await bay.ComeInFirst();
         await Expect(bay.At("sync")).ToHaveAttributeAsync("data-state", "sent", new() { Timeout = 60_000 });
         var lines = (await bay.Server.Client.GetFromJsonAsync<JsonObject>($"/api/jobs/{opening.Id}/entries", Cancel))!["lines"]!.AsArray();
         Assert.Equal(opening.Line, (string)Assert.Single(lines)!);

@@ -207,6 +207,23 @@ public class CaseFileTests
     }
 
     [Fact]
+    public void What_is_in_is_awaited_no_more_whether_or_not_anybody_said_that_it_came()
+    {
+        var bay = Opened();
+        var seal = bay.Net.Map.Renewals[0];
+        Assert.Null(bay.Do(0, new ItemTold(bay.Net.NameToBuy(seal), ItemState.Ordered, "") { Awaited = new DateOnly(2031, 5, 30) }));
+        Assert.Single(Core.Papers.Diary.Of(Guid.Empty, bay.On(0).Standing));
+        var plan = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "all of it")));
+        while (!bay.On(0).Standing.Renewed.Contains(seal.Id))
+        {
+            Assert.Null(bay.Do(0, NextStep.Of(bay.On(0).Standing, plan)!));
+        }
+
+        Assert.Empty(Core.Papers.Diary.Of(Guid.Empty, bay.On(0).Standing));
+    }
+
+    [Fact]
     public void What_says_nothing_or_cannot_be_is_refused()
     {
         var bay = Opened();
