@@ -36,7 +36,8 @@ public sealed class LineReader
         readings = readers.Aggregate(readings, (all, reader) => OneOfThem.Parted(all, (said, group) => reader.Read(said, group).Readings, reader._book));
         readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => Remains.Told(one, before ?? [], line, reader._book))).SelectMany(reading => CoverOut.Of(reading, line, before ?? []))];
         readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => OneOfThem.Another(one, last, reader._book)))];
-        told = told with { Readings = readings };
+        var saysDeed = Array.Exists(readers, reader => TermReader.Read(line, reader._book).Exists(term => term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs)));
+        told = told with { Readings = [.. readings.Select(reading => ToldTorques.Alone(reading, before ?? [], saysDeed))] };
         return readers.Select(reader => reader.WithWanted(told, last)).FirstOrDefault(wanted => wanted is not null) ?? told;
 
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
