@@ -216,6 +216,12 @@ public sealed class RecordedMap
             RestoreMinutes = restore,
             Restore = RecordedThing.RestoreOf(thing.Reading),
         });
+        if (thing.Reading.Volume_L is not null)
+        {
+            // “Oil drained”, and how much it was some lines later.
+            _supplies[id] = _supplies[id] with { Restore = RecordedThing.RestoreOf(thing.Reading) };
+        }
+
         if (thing.Reading.Deed == Deed.Drained && !_proofs.Exists(proof => proof.For == id))
         {
             _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid ?? thing.Name}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0) { WhenItRuns = true });
