@@ -54,7 +54,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
                 Told = [.. broke.Select(other => other.Line!.Text)],
                 Cautions = LastingCautions.Of(one, kind => removals.Exists(r => r.Kind == OperationKind.MakeSafe && r.Supply == kind)),
                 Amount_L = new[] { back?.Moved.Amount_L, one.Moved.Amount_L }.Max(),
-                Torque = one.Reading?.Torque ?? (back?.Moved.Torque_Nm is { } tightened ? Torque.FromNewtonMetres(tightened) : null),
+                Torque = one.Reading?.Torque ?? map?.Joints.FirstOrDefault(joint => joint.Id == one.Moved.Target)?.Torque ?? (back?.Moved.Torque_Nm is { } tightened ? Torque.FromNewtonMetres(tightened) : null),
             };
             if (removal.Kind != OperationKind.Undo || one.Part is not { } part)
             {

@@ -14,6 +14,12 @@ internal static class Belonging
             return reading with { Part = hose };
         }
 
+        if (reading is { Part: null } && reading.IsTurned() && heard.Clause.Joined != Joined.Stop && last?.Reading is { Deed: Deed.Safe, Supply: SupplyKind.Battery, Name: { } lead })
+        {
+            // “Earth lead off the battery, 13 mil nut”.
+            return reading with { Part = lead };
+        }
+
         // “Pump off, plug lead off”: the lead is the engine's. “Fuel tap shut, feed pipe off”: nothing is off the tap.
         if (reading.Kind is not { } kind || reading.Part is not null || LineReader.IsOfSpark(reading) || heard.Clause.Joined == Joined.Stop || last is not { IsRemark: false, Reading.Deed: not Deed.Safe })
         {

@@ -1,3 +1,5 @@
+using Lastoff.Core.Maps;
+
 namespace Lastoff.Core.Recording;
 
 /// <summary>Reads a clause about what closes an opening for a time: “plugged the inlet with a rag”, “rag in the port”, “both ends capped”, “rag out of the inlet”.</summary>
@@ -20,6 +22,8 @@ internal sealed class CoverReader
     private static Reading? Of(Reading cover, Reading? before) => cover.Part is not null ? cover
         : before is null ? null
         : before.IsTurned() && before.Part is not null ? cover with { Part = before.Part }
+        // “Hose off, one jubilee clip, capped”: the hose is.
+        : before is { Kind: JointKind.Clamp or JointKind.Clip or JointKind.Tie, Part: { } held } ? cover with { Part = held }
         : before.Kind is not null ? cover with { Part = before.Name ?? RecordedThing.JointName(before) }
         : before.Part is not null ? cover with { Part = before.Part }
         : null;

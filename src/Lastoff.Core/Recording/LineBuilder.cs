@@ -18,9 +18,9 @@ internal sealed class LineBuilder
 
     /// <param name="cameOut">The line says of what was stuck that it came.</param>
     /// <param name="toldLast">What was told last in the lines before; null for nothing.</param>
-    public LineBuilder(string line, IReadOnlyList<Term> terms, bool cameOut, Reading? toldLast)
+    public LineBuilder(string line, IReadOnlyList<Term> terms, bool cameOut, Reading? toldLast, PhraseBook book)
     {
-        _told = new ToldSoFar(line, terms, cameOut);
+        _told = new ToldSoFar(line, terms, cameOut, book);
         _bare = new BareNames(line, _told);
         _deeds = new DeedsAlone(_told, _bare, toldLast);
         (_line, _toldLast) = (line, toldLast);
@@ -105,6 +105,8 @@ internal sealed class LineBuilder
                 break;
             case Shape.State:
                 AddState(heard);
+                break;
+            case Shape.Remark when !_bare.Any && !heard.Clause.IsStart && _first is { } first && _told.FoundLoose(first, heard):
                 break;
             default:
                 _bare.Flush();

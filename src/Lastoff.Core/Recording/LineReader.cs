@@ -36,7 +36,8 @@ public sealed class LineReader
         readings = readers.Aggregate(readings, (all, reader) => OneOfThem.Parted(all, (said, group) => reader.Read(said, group).Readings, reader._book));
         readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => Remains.Told(one, before ?? [], line, reader._book))).SelectMany(reading => CoverOut.Of(reading, line, before ?? []))];
         readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => OneOfThem.Another(one, last, reader._book)))];
-        told = told with { Readings = readings };
+        var saysDeed = Array.Exists(readers, reader => reader.SaysDeed(line));
+        told = told with { Readings = [.. readings.Select(reading => ToldTorques.Alone(reading, before ?? [], saysDeed)).Select(reading => AmountTold.Of(reading, before ?? [], saysDeed))] };
         return readers.Select(reader => reader.WithWanted(told, last)).FirstOrDefault(wanted => wanted is not null) ?? told;
 
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
@@ -58,7 +59,7 @@ public sealed class LineReader
         List<(Reading Reading, string Said)> wanted = [.. new WantedThings(line.Text, _book).Read(IsElsewhere)
             // “One of them snapped, need a new one”.
             .Where(one => one.Reading.Part is not null || !line.Readings.Any(reading => reading.Deed == Deed.Wanted))
-            .Select(one => (one.Reading with { Part = one.Reading.Part ?? Before(one.Reading.Count) }, one.Said)).Where(one => one.Item1.Part is not null)];
+            .Select(one => (WantedNames.Whole(one.Reading with { Part = one.Reading.Part ?? Before(one.Reading.Count) }, line.Readings, line.Text, _book), one.Said)).Where(one => one.Item1.Part is not null)];
         if (wanted.Count == 0)
         {
             return null;
@@ -71,7 +72,8 @@ public sealed class LineReader
             Readings =
             [
                 .. line.Readings.Where(reading => !wanted.Exists(one => one.Reading.Deed == Deed.Wanted && IsAllOf(reading, one.Reading, one.Said)))
-                    .Select(reading => reading.Broken && !isBroken && wanted.Exists(one => reading.Note?.Contains(one.Said, StringComparison.Ordinal) == true) ? reading with { Broken = false } : reading),
+                    .Select(reading => reading.Broken && !isBroken && wanted.Exists(one => reading.Note?.Contains(one.Said, StringComparison.Ordinal) == true) ? reading with { Broken = false } : reading)
+                    .Select(reading => WantedNames.Found(reading, [.. wanted.Select(one => one.Reading)], SaysDeed(line.Text))),
                 // “Gasket torn, needs a new one” is wanted once.
                 .. wanted.Select(one => one.Reading).Where(one => !line.Readings.Any(told => OneOfThem.IsSameWant(told, one))).DistinctBy(reading => (reading.Deed, reading.Part, reading.Of)),
             ],
@@ -89,6 +91,8 @@ public sealed class LineReader
         static bool IsAllOf(Reading reading, Reading wanted, string said) => reading is { Deed: Deed.Note, Question: null }
             && (reading.Note is null ? reading.Broken && reading.Part == wanted.Part : reading.Part is null && reading.Note.TrimEnd('.') == said);
     }
+
+    private bool SaysDeed(string line) => TermReader.Read(line, _book).Exists(term => term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs));
 
     /// <summary>All of them, English first: a recording may be told in any.</summary>
     internal static IEnumerable<LineReader> All => ByLanguage.Value.Values;
@@ -109,7 +113,7 @@ public sealed class LineReader
             return new RecordedLine(line, [new Reading { Deed = Deed.Note, Note = note }], [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.End <= line.TrimEnd().Length - note.Length))]);
         }
 
-        var readings = new LineBuilder(line, terms, CameOut.Says(line, _book), before);
+        var readings = new LineBuilder(line, terms, CameOut.Says(line, _book), before, _book);
         foreach (var clause in Ordered.Whole(ClauseCutter.Cut(terms, line, _book), line, _book))
         {
             readings.Add(ClauseReader.Read(clause, line, _book));

@@ -42,6 +42,7 @@ public sealed class RecordedMap
     /// <summary>What was said of each joint.</summary>
     private readonly Dictionary<string, Reading> _said = [];
     private readonly RecordedOpenings _openings = new();
+    private readonly ToldTorques _torques = new();
     private readonly HashSet<string> _made = [];
     private readonly HashSet<string> _off = [];
     /// <summary>Parts laid aside, with the joints that were undone only then.</summary>
@@ -71,6 +72,7 @@ public sealed class RecordedMap
                         map.Add(thing, entry.Id, entry.Device);
                     }
 
+                    map._torques.Add(line, [.. map._said.Where(said => !map._made.Contains(said.Key)).Select(said => (said.Key, said.Value))]);
                     map._clamped.AddRange(RecordedThing.Clamped(entry.Id, line));
                     foreach (var (number, reading) in line.Readings.Index())
                     {
@@ -121,7 +123,7 @@ public sealed class RecordedMap
             Name = MapName,
             Title = machine,
             Parts = [.. _parts.Values.Select(WithoutRestored)],
-            Joints = [.. _joints.Values.Select(WithLengths)],
+            Joints = [.. _joints.Values.Select(WithLengths).Select(_torques.Given)],
             Openings = _openings.All,
             Supplies = [.. _supplies.Values],
             Renewals = _wants.All,
@@ -212,23 +214,20 @@ public sealed class RecordedMap
             At = thing.Reading.At ?? Position.Above,
             SafeMinutes = safe,
             RestoreMinutes = restore,
-            Restore = Restore(thing.Reading),
+            Restore = RecordedThing.RestoreOf(thing.Reading),
         });
+        if (thing.Reading.Volume_L is not null)
+        {
+            // “Oil drained”, and how much it was some lines later.
+            _supplies[id] = _supplies[id] with { Restore = RecordedThing.RestoreOf(thing.Reading) };
+        }
+
         if (thing.Reading.Deed == Deed.Drained && !_proofs.Exists(proof => proof.For == id))
         {
             _proofs.Add(new Proof($"look:{id}", $"No leak: {thing.Reading.Fluid ?? thing.Name}", ProofKind.LeakLook, id, TradeMinutes.LeakLook, null, 0) { WhenItRuns = true });
         }
 
         _away.IsSafe(id);
-    }
-
-    /// <summary>What to know before a fluid goes in again: which of what was off holds it in, no line says.</summary>
-    private static string? Restore(Reading reading)
-    {
-        var came = reading.Volume_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L came out.") : "";
-        return reading.Deed == Deed.Drained ? $"{came} Close first what holds it in.{(RecordedThing.SupplyOf(reading) == SupplyKind.Coolant ? " Let the air out at the highest place while it fills." : "")}".TrimStart()
-            : came.Length > 0 ? came
-            : null;
     }
 
     private void AddJoint(RecordedThing thing, string device)

@@ -123,6 +123,15 @@ public sealed record RecordedThing(Moved Moved, Reading Reading)
         return cautions;
     }
 
+    /// <summary>What to know before a fluid goes in again: which of what was off holds it in, no line says.</summary>
+    internal static string? RestoreOf(Reading reading)
+    {
+        var came = reading.Volume_L is { } litres ? FormattableString.Invariant($"{litres:0.##} L came out.") : "";
+        return reading.Deed == Deed.Drained ? $"{came} Close first what holds it in.{(SupplyOf(reading) == SupplyKind.Coolant ? " Let the air out at the highest place while it fills." : "")}".TrimStart()
+            : came.Length > 0 ? came
+            : null;
+    }
+
     /// <summary>A size as it is said: “12 mm”.</summary>
     public static string Said(Size size) => size.ToString() is var text ? $"{text[..^2]} {text[^2..]}" : "";
 

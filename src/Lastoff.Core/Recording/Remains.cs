@@ -26,6 +26,10 @@ internal static class Remains
         return false;
     }
 
+    /// <summary>“Drilled it out”: what broke, and was told already.</summary>
+    public static bool IsDrilled(Clause clause, string line, PhraseBook book) => clause.Terms.Where(term => !term.Is(WordKind.Fillers, WordKind.Article) || book.Of(term.Lower(line), WordKind.Pronouns, WordKind.Them) is not null).Take(2).ToList() is [var first, var it]
+        && book.Has(first.Lower(line), WordKind.Drilled) && (book.Of(it.Lower(line), WordKind.Pronouns) ?? book.Of(it.Lower(line), WordKind.Fillers)) is not null && !clause.Has(WordKind.Joints, WordKind.NamedJoints, WordKind.Word, WordKind.Parts);
+
     /// <summary>“Thread M8 cleaned up with a tap”, “tapped M8”: of no fastener is this the size; “four M8s cleaned” are four.</summary>
     public static bool IsThreadWork(Clause clause, string line, PhraseBook book) => !clause.Has(WordKind.Joints, WordKind.NamedJoints, WordKind.Number)
         && clause.Terms.Any(term => term.Is(WordKind.Thread, WordKind.InchThreads)) && clause.Terms.Any(term => book.Of(term.Lower(line).Split(' ')[0], WordKind.Rethreaded) is not null);

@@ -44,7 +44,7 @@ internal sealed class TermReader
         var terms = new List<Term>();
         for (var at = 0; at < reader._tokens.Count;)
         {
-            var (term, next) = trays.At(at, terms) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at, terms) ?? reader.Plain(at);
+            var (term, next) = trays.At(at, terms) ?? reader.Ordinal(at) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at, terms) ?? reader.Plain(at);
             terms.Add(term);
             at = next;
         }
@@ -157,6 +157,11 @@ internal sealed class TermReader
     /// <summary>“45 long”, “2 inch long”; “two 13 mil long bolts” are long bolts.</summary>
     private int? EndOfLength(int at) => _book.At(_tokens, at, WordKind.FastenerLengths) is { } behind && at + behind.Words.Count is var next
         && (next >= _tokens.Count || Phrase(next) is not { Kind: WordKind.Joints or WordKind.NamedJoints or WordKind.JointModifiers or WordKind.Numbers or WordKind.Marks or WordKind.Drives } && _tokens[next].Number is null && !(Phrase(next) is null && char.IsLetter(_tokens[next].Lower[0]))) ? next : null;
+
+    /// <summary>“4th bolt”: which it is, and no count.</summary>
+    private (Term, int)? Ordinal(int at) => at + 1 < _tokens.Count && _tokens[at] is { Number: not null, IsFraction: false } && _tokens[at + 1].IsGlued && _book.Of(_tokens[at + 1].Lower, WordKind.OrdinalEnds) is not null
+        ? (new Term(WordKind.JointModifiers, Start(at), End(at + 2)) { Value = "plain" }, at + 2)
+        : null;
 
     // “12 point” is a shape, not a number.
     private (Term, int)? Spaced(int at) => Phrase(at) is { Kind: WordKind.Drives } && _tokens[at].Number is not null && SpokenNumber.At(_tokens, at, _book)?.Next == at + 1 ? Plain(at) : null;

@@ -4,7 +4,7 @@ namespace Lastoff.Core.Recording;
 
 /// <summary>The readings of a line in the making, in its order, with what belongs to several of them: the tray, what was said ahead, what no field took.</summary>
 /// <param name="cameOut">It says of what was stuck that it came.</param>
-internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cameOut)
+internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cameOut, PhraseBook book)
 {
     private readonly List<Told> _told = [];
     private readonly HashSet<string> _offParts = [];
@@ -63,6 +63,24 @@ internal sealed class ToldSoFar(string line, IReadOnlyList<Term> terms, bool cam
         {
             _told.ForEach(told => told.Reading = told.Reading with { Part = part.Part });
         }
+    }
+
+    /// <summary>“Fan belt loose, had a look, leave it”: found so and not loosened, and all of it is a remark.</summary>
+    /// <param name="first">The first clause of the line, which told of it.</param>
+    public bool FoundLoose(Clause first, Heard heard)
+    {
+        var (start, end) = heard.Clause.Whole;
+        if (_told is not [{ Reading: { Deed: Deed.Loose, Kind: null, Part: not null } }] || !book.Has(line[start..end].ToLowerInvariant(), WordKind.LeftBe))
+        {
+            return false;
+        }
+
+        _told.Clear();
+        Keep(first);
+        Keep(heard.Clause);
+        New(new Reading(), isRemark: true).Notes.Add((first.Whole.Start, end));
+        IsNoting = true;
+        return true;
     }
 
     /// <summary>Keeps the words of a clause as they are.</summary>

@@ -38,7 +38,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
                     }
                 }
 
-                yield return told.Reading is { Part: null, Of: null } && (Worn(before) ?? Named(before, told.Reading)) is { } named ? (named with { Deed = told.Reading.Deed }, told.Said) : told;
+                yield return told.Reading is { Part: null, Of: null } && (Worn(before) ?? WornSeal(before) ?? Named(before, told.Reading)) is { } named ? (named with { Deed = told.Reading.Deed }, told.Said) : told;
             }
             else if (Spent(tokens, before) is { } spent)
             {
@@ -149,6 +149,14 @@ internal sealed class WantedThings(string line, PhraseBook book)
         }
 
         return end > 0 && end < tokens.Count ? Thing(tokens, 0, end, null) : null;
+    }
+
+    /// <summary>“Nipple cracked O-ring, new one wanted”: the word for how it is may stand before what it is said of.</summary>
+    private Reading? WornSeal(List<Token> tokens)
+    {
+        var at = Enumerable.Range(0, tokens.Count).FirstOrDefault(at => book.At(tokens, at) is { Kind: WordKind.Flags, Value: "broken" }, tokens.Count);
+        var from = at < tokens.Count ? at + book.At(tokens, at)!.Words.Count : tokens.Count;
+        return from < tokens.Count && Thing(tokens, from, tokens.Count, at > 0 ? Words(tokens, 0, at) : null) is { Part: { } name } seal && LineReader.IsSeal(name) ? seal : null;
     }
 
     /// <summary>“Union undone, copper washer, new one needed”: the thing that was named just before, and of which nothing else is said. “Two seals, both shot” are two.</summary>

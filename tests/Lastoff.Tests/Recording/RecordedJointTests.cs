@@ -121,4 +121,40 @@ public class RecordedJointTests
         Assert.Contains("two longer ones at the top", joints[2].Caution, StringComparison.Ordinal);
         Assert.Contains(bay.Job.Standing.InTrays, set => set.Tray == "2" && bay.Job.Net.Joints[set.Target].Name.EndsWith("40 mm long", StringComparison.Ordinal));
     }
+
+    [Theory]
+    [InlineData("seat off, four 13 mil bolts", "seat bolts 20 N·m")]
+    [InlineData("four seat bolts out, 13 mil", "seat bolts torqued to 20 nm")]
+    [InlineData("filter housing off, six bolts", "housing bolts want 20 Nm")]
+    [InlineData("case drain line off, union nut 1 1/4in", "case drain 20 N·m")]
+    [InlineData("feed hose off, union nut 30 mil", "union nut of feed hose 20 nm")]
+    public void A_torque_told_of_what_is_undone_is_that_of_the_joint_and_no_other_bolt_comes_of_it(string line, string torque)
+    {
+        var before = new Recorder().Say(line).Job.Net.Map.Joints.Count;
+        var joints = new Recorder().Say(line).Say(torque).Job.Net.Map.Joints;
+        Assert.Equal(before, joints.Count);
+        Assert.Equal(20, Assert.Single(joints, joint => joint.Torque is not null).Torque!.Value.NewtonMetres, 6);
+    }
+
+    [Theory]
+    [InlineData("two seat bolts off, 20 nm")]
+    [InlineData("five seat bolts 20 nm")]
+    [InlineData("seat bolts 20 nm, tray 3")]
+    public void Bolts_that_come_off_with_their_torque_or_are_others_are_bolts_of_their_own(string line) =>
+        Assert.Equal(2, new Recorder().Say("seat off, four 13 mil bolts").Say(line).Job.Net.Map.Joints.Count);
+
+    [Fact]
+    public void Which_of_two_joints_of_one_name_a_torque_is_of_is_not_guessed() =>
+        Assert.All(new Recorder().Say("seat off, two 13 mil bolts, two 10 mil bolts").Say("seat bolts 20 nm").Job.Net.Map.Joints, joint => Assert.Null(joint.Torque));
+
+    [Theory]
+    [InlineData("oil drained", "measured it, 14.2 l of hyd oil", 1)]
+    [InlineData("engine oil drained", "2 l of gear oil", 2)]
+    [InlineData("oil drained, 10 l", "2 l of gear oil", 2)]
+    public void How_much_it_was_is_of_what_was_drained_and_another_fluid_is_another(string line, string amount, int fluids)
+    {
+        var supplies = new Recorder().Say(line).Say(amount).Job.Net.Map.Supplies;
+        Assert.Equal(fluids, supplies.Count);
+        Assert.Contains("L came out", supplies[^1].Restore, StringComparison.Ordinal);
+    }
 }
