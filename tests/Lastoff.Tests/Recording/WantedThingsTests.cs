@@ -56,6 +56,13 @@ public class WantedThingsTests
     // One of the set broke, and the others are whole.
     [InlineData("four 13 mil bolts out of the input cover, one broke off flush", "undone; bolt; x4; 13mm; part input cover; note one broke off flush + wanted; x1; part Input cover bolt; broken")]
     [InlineData("four cross head screws out of the pump cover, one head chewed", "undone; screw; x4; cross; part pump cover; note one head chewed + wanted; x1; part Pump cover screw; broken")]
+    [InlineData("wants new hose, return hose is split", "note; hose; name return hose; broken + wanted; part return hose")]
+    [InlineData("return hose split, needs a new one", "note; hose; name return hose; broken; note needs a new one + wanted; part return hose")]
+    [InlineData("old o-ring is flat, needs a new one", "note; note old o-ring is flat, needs a new one + wanted; part o-ring")]
+    [InlineData("old o ring flat, renew, 110x4 mm", "note; note old o ring flat, renew, 110x4 mm + wanted; part o ring 110x4 mm")]
+    [InlineData("new o-ring needed, 110x4", "note; note new o-ring needed, 110x4 + wanted; part o-ring 110x4")]
+    [InlineData("case drain nipple cracked o ring, new one wanted", "note; part case drain nipple o ring; broken; note new one wanted + wanted; part o ring; of case drain nipple")]
+    [InlineData("filter element out, bin it", "off; part filter element; note bin it + wanted; part filter element")]
     [InlineData("one of six bolts snapped, stub still in", "undone; bolt; x6; note stub still in + wanted; x1; part Bolt; broken")]
     [InlineData("two of four cover bolts sheared off", "undone; bolt; x4; part cover + wanted; x2; part Cover bolts; broken")]
     [InlineData("seal knackered", "wanted; part seal")]
