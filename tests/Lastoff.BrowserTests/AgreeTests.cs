@@ -49,7 +49,11 @@ public class AgreeTests
 
         // Trouble that no price has in it is put in from where it stands.
         await bay.At("different").ClickAsync();
-        await bay.At("stuck-20").ClickAsync();
+        await bay.At("stuck-minutes").FillAsync("soon");
+        await bay.At("stuck-own").ClickAsync();
+        await Expect(bay.At("different-sheet")).ToContainTextAsync("Write the minutes as a number");
+        await bay.At("stuck-minutes").FillAsync("20");
+        await bay.At("stuck-own").ClickAsync();
         await bay.At("open-strip").ClickAsync();
         await IsSound(bay, "still open with what is not charged");
         await bay.At("put-in-price").First.ClickAsync();
@@ -274,9 +278,28 @@ public class AgreeTests
         await bay.At("price-sheet-close").ClickAsync();
 
         await BackToNow(bay);
+        // More work comes up and nobody can be reached: what was agreed goes on, and the step of the rest leads to the yes.
+        await bay.At("different").ClickAsync();
+        await bay.At("own-work").FillAsync("New seal in the pump shaft");
+        await bay.At("own-work-take").ClickAsync();
+        await bay.At("agree-later").ClickAsync();
         var isOutOfTurn = false;
         while (await bay.Asked() is { } asked)
         {
+            if (asked.Kind == "Work" && await bay.At("done").CountAsync() > 0)
+            {
+                await bay.At("done").ClickAsync();
+                await Expect(bay.At("refusal")).ToContainTextAsync("Get a yes to it");
+                await IsSound(bay, "work without its yes");
+                await bay.At("to-the-yes").ClickAsync();
+                await bay.At("make-price").ClickAsync();
+                await bay.At("price-reason").FillAsync("the seal in the shaft too");
+                await bay.At("price-offer").ClickAsync();
+                await Expect(bay.At("price-sheet")).ToHaveCountAsync(0);
+                await bay.At("agree").ClickAsync();
+                await bay.At("step").WaitForAsync();
+            }
+
             if (asked is ("MakeSafe", "pump-oil"))
             {
                 // Nobody measures what comes out.

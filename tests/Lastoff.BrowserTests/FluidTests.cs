@@ -83,6 +83,17 @@ public class FluidTests
         var filled = standing["filled"]!.AsArray().Single(f => (string)f!["supply"]! == "coolant")!;
         Assert.Equal(("Si-OAT", HalfWay.Drained_L), ((string)filled["poured"]!["fluid"]!, (double)filled["amount_L"]!));
         Assert.Equal(50, (double)filled["poured"]!["mix_percent"]!, 0.2);
+
+        // What is added later is in it without a new draining; how strong that makes it nobody worked out.
+        await bay.At("tab-now").ClickAsync();
+        await bay.At("different").ClickAsync();
+        await bay.At("in-now-litres").FillAsync("6.1");
+        await Soundness.IsSound(bay, "more was poured in");
+        await bay.At("in-now-keep").ClickAsync();
+        await Expect(bay.At("different-sheet")).ToHaveCountAsync(0);
+        await bay.At("tab-account").ClickAsync();
+        filled = (await Standing(bay))["filled"]!.AsArray().Single(f => (string)f!["supply"]! == "coolant")!;
+        Assert.Equal(("Si-OAT", 6.1, false), ((string)filled["poured"]!["fluid"]!, (double)filled["amount_L"]!, filled["poured"]!.AsObject().ContainsKey("mix_percent")));
     }
 
     /// <summary>A needle that stands at 25.5, read every half minute.</summary>

@@ -110,6 +110,15 @@ public class WayOnTests
         await Soundness.IsSound(bay, "a proof that failed");
         await bay.At("back-in").ClickAsync();
         await Soundness.IsSound(bay, "going back in");
+        // A joint that was only tightened further is no way back in: the proof comes again.
+        await bay.At("nipped").ClickAsync();
+        await Expect(bay.At("back-in-sheet")).ToContainTextAsync("Say which joint it was.");
+        await bay.At("nipped-which").SelectOptionAsync(new SelectOptionValue { Index = 1 });
+        await bay.At("nipped-to").FillAsync("60 ft·lb");
+        await bay.At("nipped").ClickAsync();
+        await Expect(bay.At("back-in-sheet")).ToHaveCountAsync(0);
+        Assert.Equal(("Prove", "coolant-vacuum"), await bay.Asked());
+        await bay.At("back-in").ClickAsync();
         var place = (await bay.At("back-in-place").First.TextContentAsync())!;
         await bay.At("back-in-place").First.ClickAsync();
         await Expect(bay.At("back-in-sheet")).ToHaveCountAsync(0);

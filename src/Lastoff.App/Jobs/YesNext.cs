@@ -9,7 +9,7 @@ public sealed class YesNext(JobSession session, Store store)
 
     private string? _putOff;
 
-    public bool IsPutOff => _putOff == Asked;
+    public bool IsPutOff => MayWait && _putOff == Asked;
 
     /// <summary>What was agreed goes on meanwhile; more does not. Nothing goes on before the first yes, and in a recording none is asked for before all is told.</summary>
     public bool MayWait => session.Standing.Agreed is not null || (session.Job.IsRecorded ? !IsAllTold : HasBegun);
@@ -17,13 +17,13 @@ public sealed class YesNext(JobSession session, Store store)
     /// <summary>It is asked for now, before anything else.</summary>
     public bool IsNext =>
         (session.Standing.OverAgreed is not null || (session.Standing.Agreed is null && (!session.Job.IsRecorded || IsAllTold)))
-        && !(MayWait && IsPutOff);
+        && !IsPutOff;
 
     private string Name => $"yes {session.Id}";
 
-    /// <summary>What the yes is asked to: to another price, or more work, it is asked for anew.</summary>
+    /// <summary>What the yes is asked to: to another price, or more work, it is asked for anew, and once more when nothing else is left to do.</summary>
     private string Asked =>
-        $"{session.Standing.LatestPrice?.Entry} {session.Standing.GoalParts.Count + session.Standing.GoalJoints.Count + session.Standing.File.Works.Count}";
+        $"{session.Standing.LatestPrice?.Entry} {session.Standing.GoalParts.Count + session.Standing.GoalJoints.Count + session.Standing.File.Works.Count} {IsAllTold}";
 
     /// <summary>Something was agreed and is in hand: an opening that lies bare does not wait until the customer answers.</summary>
     private bool HasBegun => session.Standing.LastYes is not null && session.Standing.Disturbed.Count > 0;

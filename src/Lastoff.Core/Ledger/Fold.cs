@@ -382,7 +382,6 @@ public static class Fold
             standing.New.Remove(standing.Net.NewPart(moved.Target).Id);
         }
 
-
         foreach (var proof in standing.Net.Map.Proofs.Where(p => ProofNeeds.IsUndoneBy(standing.Net, p, standing.Net.Operations[operation])))
         {
             standing.Proved.Remove(proof.Id);
