@@ -44,7 +44,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
     public bool IsBetterWaiting => _better is not null;
     public PlanStep? Next { get; private set; }
     public YesNext Yes => field ??= new YesNext(this, store);
-    /// <summary>The step that somebody is at; null while the yes comes first and after the handover, when <see cref="Next"/> is only what would come.</summary>
+    /// <summary>The step that somebody is at; null while the yes comes first, in a recording without one, and after the handover, when <see cref="Next"/> is only what would come.</summary>
     public PlanStep? InHand => Standing.HandedOver is not null || Yes.IsNext || (Job.IsRecorded && Standing.Agreed is null) ? null : Next;
     public Stage Stage => Stages.Of(Standing, Next, Yes.IsPutOff);
     public IReadOnlyList<OperationSet> Layers { get; private set; } = [];
@@ -100,9 +100,10 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
             (Plan, _isFirst) = (kept.Plan, kept.IsFirst);
         }
 
+        // Before anything is shown: a yes that was put off must not lie under the thumb, not even for a moment.
+        await Yes.LoadAsync();
         await ReadAsync();
         await Trays.LoadAsync();
-        await Yes.LoadAsync();
         Ask();
         if (map is not null && Standing.HandedOver is null)
         {

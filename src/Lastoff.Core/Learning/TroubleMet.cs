@@ -22,10 +22,10 @@ public static class TroubleMet
             .. from joint in seen.SelectMany(job => job.Stuck).Select(stuck => stuck.Joint).Distinct().Order(StringComparer.Ordinal)
                let times = seen.Count(job => job.Undone.Contains(joint))
                from kind in new[] { TroubleKind.Broke, TroubleKind.Seized }
-               // The last word on how long it took counts.
                // One that broke was seized before it did, and is counted once.
                let wrong = seen.Select(job => job.Stuck.Where(stuck => stuck.Joint == joint).ToList()).Where(stuck => stuck.Count > 0 && stuck.Exists(one => one.Broke) == (kind == TroubleKind.Broke)).ToList()
                where wrong.Count > 0
+               // The last word on how long it took counts.
                select new TroubleRate(joint, kind, wrong.Count, times, wrong.Select(stuck => stuck.LastOrDefault(one => one.ExtraMinutes > 0)?.ExtraMinutes).Average()),
         ];
     }

@@ -347,6 +347,11 @@ public static class Fold
             }
 
             standing.Done = standing.Done.Without(operation);
+            if (standing.Net.Parts.ContainsKey(moved.Target))
+            {
+                standing.NewOff.Remove(standing.Net.NewPart(moved.Target).Id);
+            }
+
             if (moved.Move == Move.SupplyRestored && (moved.Amount_L is not null || moved.Poured is not null || moved.ChangesLeft is not null))
             {
                 standing.Fills.Add(moved);

@@ -111,7 +111,7 @@ public static class Guards
         {
             if (standing.RenewalsOwed(target).FirstOrDefault(r => r.Id == id) is { } renewal)
             {
-                return standing.Renewed.Contains(id) && !standing.NewOff.Contains(id) ? new Refusal(RefusalKind.Already, $"“{renewal.Name}” is in already.")
+                return standing.IsIn(renewal) ? new Refusal(RefusalKind.Already, $"“{renewal.Name}” is in already.")
                     : standing.IsOpen(target) ? null
                     : new Refusal(RefusalKind.OutOfOrder, $"“{renewal.Name}” cannot go in: “{NameOf(standing.Net, target)}” is not open.");
             }

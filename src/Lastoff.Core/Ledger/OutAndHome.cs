@@ -29,6 +29,11 @@ public static class OutAndHome
                 {
                     rows.Add(new OutAndHomeRow(moved, entry, null));
                 }
+                else if (!isHome && moved is Moved { Move: Move.SupplySafe, Amount_L: { } litres } && rows[away[thing]] is { Act: Moved { Amount_L: null } drained } unmeasured)
+                {
+                    // How much came out was told some lines later.
+                    rows[away[thing]] = unmeasured with { Act = drained with { Amount_L = litres } };
+                }
                 else if (isHome && away.Remove(thing, out var row))
                 {
                     rows[row] = rows[row] with { Home = entry };

@@ -108,7 +108,7 @@ public sealed class Standing
     public int CoversTakenOut { get; internal set; }
     /// <summary>The joints whose faces were cleaned since they were last undone.</summary>
     public IReadOnlySet<string> Cleaned => Clean;
-    /// <summary>The renewals in place since what they are for was last disturbed.</summary>
+    /// <summary>The renewals in place since what they are for was last disturbed; also a new part that came off once more and goes on again.</summary>
     public IReadOnlySet<string> Renewed => New;
     /// <summary>How often each renewal went in, whatever became of it since: one that had to come out again was used up too.</summary>
     public IReadOnlyDictionary<string, int> PutIn => Ins;
@@ -211,6 +211,12 @@ public sealed class Standing
     public bool WasOpen(string target) => target == Renewal.Alone ? Disturbed.Count > 0 : HasAny(Disturbed, target);
 
     /// <summary>What renewals can be owed for: by the map, as a goal, or because a piece of it broke.</summary>
+    /// <summary>Every renewal that what is disturbed by now calls for.</summary>
+    public IEnumerable<Renewal> Owed => ToRenew.SelectMany(RenewalsOwed);
+
+    /// <summary>Whether it is in its place, and did not come off once more.</summary>
+    public bool IsIn(Renewal renewal) => New.Contains(renewal.Id) && !NewOff.Contains(renewal.Id);
+
     internal IEnumerable<string> ToRenew => Net.RenewalsFor.Keys.Union(Parts).Union(Broke);
 
     /// <summary>The new piece for each joint of which one broke, where the map does not ask for new ones anyway.</summary>

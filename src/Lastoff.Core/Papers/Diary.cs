@@ -27,8 +27,8 @@ public static class Diary
                select day with { IsCalledOff = true },
         ];
 
-        // What is in has come, whether anybody said so or not.
-        bool IsIn(string item) => standing.Renewed.Any(id => standing.Net.RenewalNamed(id) is { } renewal && standing.Net.NameToBuy(renewal) == item);
+        // What is in has come, whether anybody said so or not; while another of its name is still to go in, that is awaited.
+        bool IsIn(string item) => standing.Owed.Where(renewal => standing.Net.NameToBuy(renewal) == item).ToList() is { Count: > 0 } owed && owed.TrueForAll(standing.IsIn);
 
         DiaryEntry Appointment(Guid entry, AppointmentSet set) =>
             new($"{entry}@lastoff", Occasion.Appointment, $"{set.What}: {machine}", DateOnly.FromDateTime(set.On.DateTime)) { Set = entry, From = set.On };

@@ -110,13 +110,17 @@ public sealed record Needed(string Name, NeededKind Kind, double Count, string U
         where step.Kind == StepKind.Undo && !net.Joints[step.Target].OneTime && met.Any(rate => rate.Name == step.Target && rate.Kind == TroubleKind.Broke)
         select new Needed(net.NameOf(net.NewPiece(step.Target)) + BrokeLastTime, NeededKind.Other, 1, "", null);
 
+    /// <summary>What is back by now is in no plan that is made meanwhile, and still had it.</summary>
     private static IEnumerable<Needed> ThreadLock(Standing standing, Plan? plan)
     {
-        var locked = (plan?.Back ?? []).Where(step => step.Kind == StepKind.Make && standing.Net.Joints[step.Target].Tighten?.Condition is { Condition: ThreadCondition.ThreadLocked }).ToList();
+        var made = (plan?.Back ?? []).Where(step => step.Kind == StepKind.Make).Select(step => step.Target).ToHashSet();
+        var locked = standing.Net.Joints.Keys.Where(joint => standing.Net.Joints[joint].Tighten?.Condition is { Condition: ThreadCondition.ThreadLocked } && (made.Contains(joint) || WasUndone(joint))).ToList();
         return locked.Count == 0 ? [] : [new Needed(ThreadLockName, NeededKind.Other, 1, "", null)
         {
-            IsIn = locked.All(step => standing.WasDisturbed(OperationKind.Undo, step.Target) && !standing.IsDone(OperationKind.Undo, step.Target)),
+            IsIn = locked.TrueForAll(joint => WasUndone(joint) && !standing.IsDone(OperationKind.Undo, joint)),
         }];
+
+        bool WasUndone(string joint) => standing.WasDisturbed(OperationKind.Undo, joint);
     }
 
     private static IEnumerable<Needed> TorqueWrench(Standing standing, Plan? plan)

@@ -24,7 +24,7 @@ internal sealed class ClauseReader
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
             : (WayReader.Read(clause, line, book) ?? PressureGone.Read(clause, line, book) ?? HoldReader.Read(clause, line, book) ?? HoldReader.Why(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
-            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) && !TorqueLeads.IsOf(clause, line, book) || Ordered.IsOf(clause, line, book) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || Remains.IsDrilled(clause, line, book) || SealSize.IsOf(clause, line, book) || IsObserved(clause) || IsSpan(clause, line, book) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) && TorqueLeads.Of(clause, line, book) is null || Ordered.IsOf(clause, line, book) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || Remains.IsDrilled(clause, line, book) || SealSize.IsOf(clause, line, book) || IsObserved(clause) || IsSpan(clause, line, book) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
@@ -163,11 +163,17 @@ internal sealed class ClauseReader
             _reading = _reading with { Count = 2 * count };
         }
 
+        var lead = TorqueLeads.Of(_clause, _line, _book);
+        if (lead is not null)
+        {
+            lead.IsUsed = true;
+        }
+
         var saysDeed = _walk.Deed is not null || _walk.DeedOf is not null;
         var isStuck = _clause.Has(WordKind.Stuck);
         var isState = _clause.Has(WordKind.Flags) && !isStuck && !saysDeed && _walk.Subject.Count == 0 && _walk.Host.Count == 0
             && _reading is { Across: null, Thread: null, Name: null, Drive: null };
-        return new Heard(_clause, isState ? Shape.State : Shape.Thing, _reading with { Deed = isStuck || TorqueLeads.IsOf(_clause, _line, _book) ? Deed.Note : JointDeed() })
+        return new Heard(_clause, isState ? Shape.State : Shape.Thing, _reading with { Deed = isStuck || lead is not null ? Deed.Note : JointDeed() })
         {
             SaysDeed = saysDeed,
             IsVerbFirst = _walk.IsVerbFirst,

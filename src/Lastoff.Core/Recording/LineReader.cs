@@ -38,7 +38,7 @@ public sealed class LineReader
         readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => OneOfThem.Another(one, last, reader._book)))];
         var saysDeed = Array.Exists(readers, reader => reader.SaysDeed(line));
         told = told with { Readings = [.. readings.Select(reading => ToldTorques.Alone(reading, before ?? [], saysDeed)).Select(reading => AmountTold.Of(reading, before ?? [], saysDeed))] };
-        return readers.Select(reader => reader.WithWanted(told, last)).FirstOrDefault(wanted => wanted is not null) ?? told;
+        return readers.Select(reader => reader.WithWanted(told, last, saysDeed)).FirstOrDefault(wanted => wanted is not null) ?? told;
 
         static bool IsTold(Reading reading) => reading.Deed != Deed.Note || reading.Question is not null;
     }
@@ -53,7 +53,8 @@ public sealed class LineReader
     };
 
     /// <summary>The line with what it says in passing that the job needs; null where that is nothing.</summary>
-    private RecordedLine? WithWanted(RecordedLine line, Reading? last)
+    /// <param name="saysDeed">The line says that something was done.</param>
+    private RecordedLine? WithWanted(RecordedLine line, Reading? last, bool saysDeed)
     {
         var before = line.Readings.LastOrDefault(reading => reading.Deed is Deed.Undone or Deed.Loose or Deed.Off or Deed.Aside) ?? last;
         List<(Reading Reading, string Said)> wanted = [.. new WantedThings(line.Text, _book).Read(IsElsewhere)
@@ -73,7 +74,7 @@ public sealed class LineReader
             [
                 .. line.Readings.Where(reading => !wanted.Exists(one => one.Reading.Deed == Deed.Wanted && IsAllOf(reading, one.Reading, one.Said)))
                     .Select(reading => reading.Broken && !isBroken && wanted.Exists(one => reading.Note?.Contains(one.Said, StringComparison.Ordinal) == true) ? reading with { Broken = false } : reading)
-                    .Select(reading => WantedNames.Found(reading, [.. wanted.Select(one => one.Reading)], SaysDeed(line.Text))),
+                    .Select(reading => WantedNames.Found(reading, wanted.Select(one => one.Reading), saysDeed)),
                 // “Gasket torn, needs a new one” is wanted once.
                 .. wanted.Select(one => one.Reading).Where(one => !line.Readings.Any(told => OneOfThem.IsSameWant(told, one))).DistinctBy(reading => (reading.Deed, reading.Part, reading.Of)),
             ],

@@ -42,6 +42,8 @@ public sealed class RecordedMap
     /// <summary>What was said of each joint.</summary>
     private readonly Dictionary<string, Reading> _said = [];
     private readonly RecordedOpenings _openings = new();
+    /// <summary>The fluids of which it was told how much came out.</summary>
+    private readonly HashSet<string> _amounts = [];
     private readonly ToldTorques _torques = new();
     private readonly HashSet<string> _made = [];
     private readonly HashSet<string> _off = [];
@@ -216,7 +218,7 @@ public sealed class RecordedMap
             RestoreMinutes = restore,
             Restore = RecordedThing.RestoreOf(thing.Reading),
         });
-        if (thing.Reading.Volume_L is not null)
+        if (thing.Moved.Amount_L is not null && _amounts.Add(id))
         {
             // “Oil drained”, and how much it was some lines later.
             _supplies[id] = _supplies[id] with { Restore = RecordedThing.RestoreOf(thing.Reading) };

@@ -19,7 +19,7 @@ internal static class WantedNames
     }
 
     /// <summary>“Return hose split, needs a new one”: found so, and not undone yet.</summary>
-    public static Reading Found(Reading told, IReadOnlyList<Reading> wanted, bool saysDeed) =>
+    public static Reading Found(Reading told, IEnumerable<Reading> wanted, bool saysDeed) =>
         !saysDeed && told is { Deed: Deed.Undone, Broken: true, Kind: JointKind.Hose or JointKind.Pipe, Name: { } name } && wanted.Any(one => one.Deed == Deed.Wanted && name.Equals(one.Part, StringComparison.OrdinalIgnoreCase)) ? told with { Deed = Deed.Note } : told;
 
     private static bool Ends(Reading told, string name) => (told.Name ?? told.Part)?.EndsWith($" {name}", StringComparison.OrdinalIgnoreCase) == true;

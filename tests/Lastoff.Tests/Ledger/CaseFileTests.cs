@@ -224,6 +224,27 @@ public class CaseFileTests
     }
 
     [Fact]
+    public void Another_new_part_for_one_that_came_off_once_more_is_awaited_until_it_is_in()
+    {
+        var bay = Opened();
+        Assert.Null(bay.Do(0, new Agreed("The owner", "in person", "all of it")));
+        var plan = Planner.Make(bay.On(0).Standing, GoalLeft.Of(bay.On(0).Standing), PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        while (NextStep.Of(bay.On(0).Standing, plan) is { } step && step is not { Kind: StepKind.Make, Target: "diaphragm-screw" })
+        {
+            Assert.Null(bay.Do(0, step));
+        }
+
+        var diaphragm = Net.NewPart("upper-diaphragm");
+        Assert.Null(bay.Do(0, new Moved(Move.PartOff, "upper-diaphragm")));
+        Assert.Null(bay.Do(0, new ItemTold(Net.NameToBuy(diaphragm), ItemState.Ordered, "") { Awaited = new DateOnly(2031, 6, 2) }));
+        Assert.Single(Core.Papers.Diary.Of(Guid.Empty, bay.On(0).Standing));
+        Assert.Null(bay.Do(0, new RenewalFitted(diaphragm.Id)));
+        Assert.Empty(Core.Papers.Diary.Of(Guid.Empty, bay.On(0).Standing));
+        Assert.Null(bay.Do(0, new Moved(Move.PartFitted, "upper-diaphragm")));
+        Assert.Equal(RefusalKind.Already, bay.Do(0, new RenewalFitted(diaphragm.Id))!.Kind);
+    }
+
+    [Fact]
     public void What_says_nothing_or_cannot_be_is_refused()
     {
         var bay = Opened();
@@ -273,25 +294,30 @@ public class CaseFileTests
         Assert.Equal(NeededKind.Other, needed.Single(item => item.Name == "Rags").Kind);
     }
 
-    [Fact]
-    public void What_is_here_counts_the_same_before_the_job_and_after_it()
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void What_is_here_counts_the_same_before_the_job_and_after_it_whether_anybody_said_that_it_is_here_or_not(bool isTold)
     {
         var bay = Opened();
         var plan = Planner.Make(Net, Goal.Renewing("upper-diaphragm"), Net.Nothing, PlanLimits.Quick, TestContext.Current.CancellationToken).Plan!;
-        foreach (var item in Needed.Of(bay.On(0).Standing, plan))
+        var before = Counted(plan).Select(item => item.Name).ToHashSet();
+        Assert.Contains(Needed.ThreadLockName, before);
+        foreach (var item in isTold ? Counted(plan) : [])
         {
             Assert.Null(bay.Do(0, new ItemTold(item.Name, ItemState.Here, "")));
         }
 
-        var before = Here();
         foreach (var step in plan.Out.Concat(plan.Back))
         {
             Assert.Null(bay.Do(0, step));
         }
 
-        plan = null;
-        Assert.Equal(before, Here());
+        // A plan that is made when all is back has nothing in it, as no plan has.
+        var after = Counted(null);
+        Assert.Equal(before, after.Select(item => item.Name).ToHashSet());
+        Assert.All(after, item => Assert.Equal(ItemState.Here, item.State));
 
-        (int, int) Here() => Needed.Of(bay.On(0).Standing, plan).Where(item => item.IsCounted).ToList() is var counted ? (counted.Count(item => item.State == ItemState.Here), counted.Count) : default;
+        List<Needed> Counted(Plan? by) => [.. Needed.Of(bay.On(0).Standing, by).Where(item => item.IsCounted)];
     }
 }

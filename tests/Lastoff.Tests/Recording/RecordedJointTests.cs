@@ -1,5 +1,7 @@
+using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
+using Lastoff.Core.Recording;
 
 namespace Lastoff.Tests.Recording;
 
@@ -140,12 +142,36 @@ public class RecordedJointTests
     [InlineData("two seat bolts off, 20 nm")]
     [InlineData("five seat bolts 20 nm")]
     [InlineData("seat bolts 20 nm, tray 3")]
+    [InlineData("four bolts 20 nm")]
+    [InlineData("four M10 seat bolts 20 nm")]
     public void Bolts_that_come_off_with_their_torque_or_are_others_are_bolts_of_their_own(string line) =>
         Assert.Equal(2, new Recorder().Say("seat off, four 13 mil bolts").Say(line).Job.Net.Map.Joints.Count);
 
     [Fact]
     public void Which_of_two_joints_of_one_name_a_torque_is_of_is_not_guessed() =>
         Assert.All(new Recorder().Say("seat off, two 13 mil bolts, two 10 mil bolts").Say("seat bolts 20 nm").Job.Net.Map.Joints, joint => Assert.Null(joint.Torque));
+
+    [Theory]
+    [InlineData("seat bolts seized solid, 200 Nm")]
+    [InlineData("seat bolts don't need 200 Nm")]
+    public void What_is_said_of_a_torque_otherwise_is_not_how_tight_it_goes_back(string line)
+    {
+        var recorder = new Recorder().Say("seat off, four 13 mil bolts");
+        // “Is it out by now?” No.
+        Assert.Null(recorder.Do(new LineRecorded(line, [.. LineReader.Read(line, "en").Readings.Select(reading => reading.Question?.Answered(reading, 1) ?? reading)])));
+        Assert.All(recorder.Job.Net.Map.Joints, joint => Assert.Null(joint.Torque));
+    }
+
+    [Fact]
+    public void How_much_came_out_is_told_of_it_wherever_it_is_told_and_the_first_word_stays()
+    {
+        Assert.Equal(14.2, Out(new Recorder().Say("oil drained").Say("measured it, 14.2 l of hyd oil")));
+        var twice = new Recorder().Say("oil drained, 10 litres").Say("oil drained, 2 litres");
+        Assert.Equal(10, Out(twice));
+        Assert.StartsWith("10 L came out", twice.Job.Net.Map.Supplies.Single().Restore, StringComparison.Ordinal);
+
+        static double? Out(Recorder recorder) => OutAndHome.Of(recorder.Job).Select(row => row.Act).OfType<Moved>().Single(moved => moved.Move == Move.SupplySafe).Amount_L;
+    }
 
     [Theory]
     [InlineData("oil drained", "measured it, 14.2 l of hyd oil", 1)]
