@@ -118,8 +118,9 @@ public class RecordingTests
 
         await bay.At("taps").ClickAsync();
 
-        // A word by taps: the thing that came off last was not in the way of another.
-        await bay.At("in-the-way").First.ClickAsync();
+        // A word by taps: the thing that came off first was not in the way of another. What came off last was in the way of nothing, and is not asked about.
+        await Expect(bay.At("record-lines").Locator("li").First.Locator("[data-test=in-the-way]")).ToHaveCountAsync(0);
+        await bay.At("in-the-way").Last.ClickAsync();
         await bay.At("way-of").SelectOptionAsync("Water pump");
         await IsSound(bay, "record, in the way");
         await bay.At("way-no").ClickAsync();
@@ -171,6 +172,10 @@ public class RecordingTests
         // What was said beside it is there again when it goes home.
         await Expect(bay.At("as-told")).ToContainTextAsync("marked with paint");
         await IsSound(bay, "recorded, way back");
+        // All of it can be looked through before the first of it.
+        await bay.Unfold("way-back-all");
+        await Expect(bay.At("way-back-all").Locator("li").First).ToContainTextAsync("ump bracket bolts");
+        await IsSound(bay, "recorded, the whole way back");
         if (await bay.At("went-in").CountAsync() == 0)
         {
             await bay.At("done").ClickAsync();

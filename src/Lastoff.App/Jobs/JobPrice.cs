@@ -21,7 +21,7 @@ public sealed class JobPrice(PriceBook book, TimesHere times)
     {
         if (book.Terms is not { } terms || book.Prices is not { } prices)
         {
-            return Answer.None<MadePrice>(Say("The workshop has set no rates yet; an owner does it under “Rates and taxes”."));
+            return Answer.None<MadePrice>(Say("The workshop has set no rates yet; an owner does it under “Rates and taxes”. Without them, write the agreed sum in beside the yes."));
         }
 
         if (session.Job.IsRecorded)

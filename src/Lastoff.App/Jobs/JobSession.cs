@@ -115,7 +115,8 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
 
     /// <summary>Records an act: true once it is on the disk, false when it is refused, with the reason in <see cref="Refusal"/>.</summary>
     /// <param name="shot">The photo that the act names.</param>
-    public async Task<bool> RecordAsync(Act act, Shot? shot = null)
+    /// <param name="then">What was done with it in one: it follows at once, and the plan is looked at after both.</param>
+    public async Task<bool> RecordAsync(Act act, Shot? shot = null, Func<Act>? then = null)
     {
         if (_isRecording)
         {
@@ -126,7 +127,19 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         try
         {
             Refusal = null;
-            return await DecideAsync(act, shot);
+            var before = Standing;
+            if (!await DecideAsync(act, shot, isLast: then is null))
+            {
+                return false;
+            }
+
+            if (then is null || await DecideAsync(then(), null))
+            {
+                return true;
+            }
+
+            await LookAsync(before, [act]);
+            return false;
         }
         catch (Exception e) when (e is JSException or InvalidOperationException)
         {
@@ -182,7 +195,7 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         _asking?.Cancel();
     }
 
-    private async Task<bool> DecideAsync(Act act, Shot? shot)
+    private async Task<bool> DecideAsync(Act act, Shot? shot, bool isLast = true)
     {
         for (var tries = 0; tries < MostTries; tries++)
         {
@@ -199,7 +212,11 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
                 var before = Standing;
                 Take(Job.With(entry));
                 courier.Call();
-                await LookAsync(before, [act]);
+                if (isLast)
+                {
+                    await LookAsync(before, [act]);
+                }
+
                 return true;
             }
 

@@ -29,6 +29,10 @@ public static class Stuck
             + Text(stuck);
     }
 
+    /// <summary>The same of a joint that came undone in the end, by whichever way.</summary>
+    public static string WasWords(OperationNet net, JointStuck stuck) => stuck.Broke ? Words(net, stuck with { IsClosed = false })
+        : $"“{net.Joints[stuck.Joint].Name}” was stuck{(stuck.ExtraMinutes > 0 ? FormattableString.Invariant($", {stuck.ExtraMinutes:0.#} min more") : "")}{Text(stuck)}";
+
     private static string Text(JointStuck stuck) => stuck.Text.Length > 0 ? $" ({stuck.Text})" : "";
 
     /// <summary>What later findings at the same joint leave standing: one about the joint as a whole is the last word on all its ways.</summary>

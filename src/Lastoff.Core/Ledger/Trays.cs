@@ -28,6 +28,9 @@ public static class Trays
     public static bool TakeFrom(Joint joint) => !joint.Captive
         && joint.Kind is JointKind.Bolt or JointKind.Nut or JointKind.Stud or JointKind.Screw or JointKind.Clip or JointKind.Clamp;
 
+    /// <summary>Whether it is to be said where they go: what broke goes into no tray.</summary>
+    public static bool Take(Standing standing, Joint joint) => TakeFrom(joint) && WholeOnes(standing, joint) > 0;
+
     /// <summary>A person said where it belongs: nothing of it lies in the tray any more.</summary>
     internal static void Settle(Standing standing, Guid entry)
     {

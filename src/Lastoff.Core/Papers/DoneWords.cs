@@ -119,12 +119,7 @@ internal static class DoneWords
         stuck.IsClosed ? [Datum.Of("closed", true)] : [Datum.Of("extra_minutes", stuck.ExtraMinutes)]);
 
     /// <summary>The same of a joint that came undone in the end, by whichever way.</summary>
-    internal static Said WasStuck(OperationNet net, JointStuck stuck) => new(
-        (stuck.Broke ? Stuck.Words(net, stuck with { IsClosed = false })
-            : stuck.ExtraMinutes > 0 ? FormattableString.Invariant($"“{net.Joints[stuck.Joint].Name}” was stuck, {stuck.ExtraMinutes:0.#} min more")
-            : $"“{net.Joints[stuck.Joint].Name}” was stuck")
-            + (!stuck.Broke && stuck.Text.Length > 0 ? $" ({stuck.Text})" : ""),
-        Datum.Of("extra_minutes", stuck.ExtraMinutes));
+    internal static Said WasStuck(OperationNet net, JointStuck stuck) => new(Stuck.WasWords(net, stuck), Datum.Of("extra_minutes", stuck.ExtraMinutes));
 
     private static string RenewalWords(OperationNet net, string id) => net.RenewalNamed(id) switch
     {

@@ -115,7 +115,7 @@ public static class NextStep
             .Concat(standing.GoalJoints.Where(joint => !standing.WasOpen(joint)).Union(standing.ToUndoAgain).Select(joint => standing.Net.Find(OperationKind.Undo, joint)));
 
     /// <summary>The moves that the plan still has before it, out and back.</summary>
-    internal static IReadOnlyList<PlanStep> MovesAhead(Standing standing, Plan plan)
+    public static IReadOnlyList<PlanStep> MovesAhead(Standing standing, Plan plan)
     {
         List<PlanStep> outward = GoalLeft.IsAhead(standing) ? [.. plan.Out.Where(step => IsAhead(standing, step))] : [];
         var undone = OperationSet.Of(standing.Net.Operations.Count, standing.Done.Concat(outward.Select(step => OperationOf(standing.Net, step)).OfType<int>()));

@@ -19,15 +19,18 @@ public sealed record PlanChange(
     bool IsReordered)
 {
     /// <summary>What of the minutes before somebody told, at joints that were stuck already.</summary>
-    public double ToldMinutes { get; init; }
+    public double ToldBefore { get; init; }
 
-    /// <summary>The same change by a workshop's own times, so many to a minute of the map's. What comes on top was told, or stands for what was: it is taken as it is.</summary>
+    /// <summary>The same of the minutes after it.</summary>
+    public double ToldAfter { get; init; }
+
+    /// <summary>The same change by a workshop's own times, so many to a minute of the map's; what somebody told is taken as it is.</summary>
     /// <param name="factor">Above zero.</param>
-    public PlanChange At(double factor)
+    public PlanChange At(double factor) => this with
     {
-        var (before, more) = (((MinutesBefore - ToldMinutes) * factor) + ToldMinutes, MinutesAfter - MinutesBefore);
-        return this with { MinutesBefore = before, MinutesAfter = Math.Max(0, before + (more >= 0 ? more : more * factor)) };
-    }
+        MinutesBefore = ((MinutesBefore - ToldBefore) * factor) + ToldBefore,
+        MinutesAfter = ((MinutesAfter - ToldAfter) * factor) + ToldAfter,
+    };
 
     /// <summary>Compares what the plan at hand had ahead with what the plan made after the surprise has ahead.</summary>
     public static PlanChange Between(string why, Standing before, Plan plan, Standing after, Plan next)
@@ -44,7 +47,8 @@ public sealed record PlanChange(
             [.. Out(difference.OtherWay)],
             !Out(had).Select(PlanDifference.Key).Where(hasOut.Contains).SequenceEqual(Out(has).Select(PlanDifference.Key).Where(hadOut.Contains)))
         {
-            ToldMinutes = had.Where(step => step.Kind == StepKind.Undo).Sum(step => before.Stuck.LastOrDefault(stuck => stuck.Joint == step.Target && stuck is { With: null, IsClosed: false })?.ExtraMinutes ?? 0),
+            ToldBefore = Told(before, had),
+            ToldAfter = Told(after, has),
         };
     }
 
@@ -100,6 +104,9 @@ public sealed record PlanChange(
             return changes.Count > 0 ? string.Join(" ", changes) : IsReordered ? "The order changes." : "The way stays the same.";
         }
     }
+
+    private static double Told(Standing standing, IEnumerable<PlanStep> ahead) => ahead.Where(step => step.Kind == StepKind.Undo)
+        .Sum(step => standing.Stuck.LastOrDefault(stuck => stuck.Joint == step.Target && stuck is { With: null, IsClosed: false })?.ExtraMinutes ?? 0);
 
     private static IEnumerable<PlanStep> Out(IEnumerable<PlanStep> steps) => steps.Where(step => step.Kind <= StepKind.Cover);
 

@@ -131,10 +131,10 @@ public static class PriceOfPlan
     {
         List<Trouble> troubles =
         [
-            // What it costs when it happens is not known where nobody told how long it takes.
+            // What it costs when it happens is not known where nobody told how long it takes. By hundredths of an hour, as the line will be that charges it.
             .. plan.Out.Where(step => step.Risk is { Chance: > 0, Minutes: > 0 }).Select(step => new Trouble(
                 $"{step.Name}: {step.Risk!.What}", step.Risk.Chance, step.Risk.Minutes,
-                Money.Rounded((decimal)step.Risk.Minutes / 60 * terms.HourlyRate, terms.Currency, terms.Rounding.Half))),
+                Money.Rounded(InHundredths(step.Risk.Minutes) / 100m * terms.HourlyRate, terms.Currency, terms.Rounding.Half))),
         ];
         return troubles.Count == 0 ? null : new Allowance(troubles, PriceLines.TaxesOn(terms, LineGroup.Labour));
     }

@@ -217,13 +217,14 @@ public class SurpriseTests
 
     [Theory]
     [InlineData(1, 60, 80, 60, 80)]
-    [InlineData(1.5, 60, 80, 90, 110)]
+    [InlineData(1.5, 60, 80, 90, 120)]
+    [InlineData(1.5, 60, 80, 90, 110, 0, 20)]
     [InlineData(1.5, 60, 40, 90, 60)]
     [InlineData(0.5, 60, 4, 30, 2)]
-    [InlineData(1.5, 60, 80, 80, 100, 20)]
-    public void By_a_workshops_own_times_all_goes_by_them_but_what_was_told(double factor, double before, double after, double ownBefore, double ownAfter, double told = 0)
+    [InlineData(1.5, 60, 80, 80, 100, 20, 40)]
+    public void By_a_workshops_own_times_all_goes_by_them_but_what_was_told(double factor, double before, double after, double ownBefore, double ownAfter, double toldBefore = 0, double toldAfter = 0)
     {
-        var change = new PlanChange("It is stuck", before, after, [], [], [], false) { ToldMinutes = told }.At(factor);
+        var change = new PlanChange("It is stuck", before, after, [], [], [], false) { ToldBefore = toldBefore, ToldAfter = toldAfter }.At(factor);
         Assert.Equal((ownBefore, ownAfter), (change.MinutesBefore, change.MinutesAfter));
     }
 
@@ -237,6 +238,19 @@ public class SurpriseTests
         var second = PlanChange.Last(Pump, bay.On(0).Entries, PlanLimits.Usual, TestContext.Current.CancellationToken)!.At(1.5);
         Assert.Equal(first.MinutesAfter, second.MinutesBefore, 1e-9);
         Assert.Equal(5, second.MinutesAfter - second.MinutesBefore, 1e-9);
+    }
+
+    [Fact]
+    public void So_does_one_after_a_way_that_goes_round_a_stuck_joint()
+    {
+        var bay = new Bay(Pump, ["pump"], TimeSpan.Zero);
+        // So long that the plan takes another way, in which nothing is told.
+        Assert.Null(bay.Do(0, new JointStuck("bolt", 0, true, "", "long swivel, hex 13 mm", Position.Below)));
+        var first = PlanChange.Last(Pump, bay.On(0).Entries, PlanLimits.Usual, TestContext.Current.CancellationToken)!.At(1.5);
+        Assert.NotEqual(first.MinutesBefore, first.MinutesAfter);
+        Assert.Null(bay.Do(0, new GoalAdded(["lamp"], [])));
+        var second = PlanChange.Last(Pump, bay.On(0).Entries, PlanLimits.Usual, TestContext.Current.CancellationToken)!.At(1.5);
+        Assert.Equal(first.MinutesAfter, second.MinutesBefore, 1e-9);
     }
 
     [Fact]

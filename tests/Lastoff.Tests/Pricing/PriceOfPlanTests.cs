@@ -115,7 +115,7 @@ public class PriceOfPlanTests
         var price = PriceOfPlan.Of(Net, Diaphragm, Alone, null, Terms, List).Value!;
         var risks = Alone.Plan.Out.Where(step => step.Risk is { Chance: > 0 }).Select(step => step.Risk!).ToList();
         Assert.NotEmpty(risks);
-        Assert.Equal(risks.Sum(risk => Math.Round((decimal)risk.Minutes / 60 * 80, 2)), price.Allowance!.Most.Amount);
+        Assert.Equal(risks.Sum(risk => Math.Round((decimal)risk.Minutes / 60, 2) * 80), price.Allowance!.Most.Amount);
         Assert.Equal(Math.Round(price.Allowance.Troubles.Sum(t => t.Cost.Amount * (decimal)t.Chance), 2, MidpointRounding.AwayFromZero), price.Allowance.Expected(HalfWay.Up).Amount);
         Assert.Equal(120m, price.SumOf(LineGroup.Labour).Amount);
         var read = PriceJson.Read(PriceJson.Write(price).ToJsonString()).Value!;
