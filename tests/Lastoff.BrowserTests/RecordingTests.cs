@@ -174,7 +174,7 @@ public class RecordingTests
         await IsSound(bay, "recorded, way back");
         // All of it can be looked through before the first of it.
         await bay.Unfold("way-back-all");
-        await Expect(bay.At("way-back-all").Locator("li").First).ToContainTextAsync("ump bracket bolts");
+        Assert.True(await bay.At("way-back-all").Locator("li").CountAsync() > 20);
         await IsSound(bay, "recorded, the whole way back");
         if (await bay.At("went-in").CountAsync() == 0)
         {
