@@ -1,5 +1,7 @@
 using Lastoff.Core.Learning;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
+using Lastoff.Core.Recording;
 using Lastoff.Tests.Recording;
 
 namespace Lastoff.Tests.Learning;
@@ -63,6 +65,16 @@ public class SettledOrdersTests
 
     [Fact]
     public void A_puller_is_the_tool_of_what_came_off_with_it() => Assert.Equal(new Tool("puller", null), Read(Learn([])).Parts.Single(part => part.Name == "Pulley").Tool);
+
+    [Fact]
+    public void It_is_not_said_to_go_on_with_it()
+    {
+        var net = OperationNet.From(Read(Learn([])));
+        var plan = Planner.Make(net, Goal.Renewing("shaft-seal"), net.Nothing, PlanLimits.AtOnce, TestContext.Current.CancellationToken).Plan!;
+        Assert.True(RecordedMap.IsToolKnown(net.Map, plan.Out.Single(step => step is { Kind: StepKind.TakeOff, Target: "pulley" })));
+        Assert.False(RecordedMap.IsToolKnown(net.Map, plan.Back.Single(step => step is { Kind: StepKind.Fit, Target: "pulley" })));
+        Assert.Contains(plan.Tools, tool => tool.Name == "puller");
+    }
 
     [Fact]
     public void Where_a_part_lay_is_told_again() => Assert.Equal(["It lay in tray 2 the last time."], Read(Learn([])).Parts.Single(part => part.Name == "Key").Notes);
