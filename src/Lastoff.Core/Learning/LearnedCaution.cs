@@ -27,7 +27,7 @@ internal static class LearnedCaution
     internal static IEnumerable<(TroubleKind Kind, int Times, IReadOnlyList<string> How)> Trouble(IReadOnlyList<Removal> removals) =>
         // A part that is bad gave no trouble by that when it came off.
         from removal in removals
-        where removal is { Sort: Sort.Joint, Trouble: not null }
+        where removal is { Sort: Sort.Joint, Trouble: not null } or { LetOutBy.Count: > 0, Trouble: not null }
         group removal by removal.Trouble!.Kind into wrong
         select (wrong.Key, wrong.Count(), (IReadOnlyList<string>)[.. wrong.SelectMany(removal => removal.Told).Distinct()]);
 }

@@ -13,6 +13,9 @@ public sealed record LearnedMap(string Yaml, IReadOnlyList<Wait> Waits, IReadOnl
     /// <summary>The orders that a word is worth asking for, each once: what the recordings contradict each other about, and what one alone shows and only costs work.</summary>
     public IReadOnlyList<Wait> Asked { get; init; } = [];
 
+    /// <summary>How many orders may be chance and are kept without a question.</summary>
+    public int KeptInDoubt => InDoubt.Select(wait => (wait.First, wait.Then)).Distinct().Except(Asked.Select(wait => (wait.First, wait.Then))).Count();
+
     /// <summary>Learns a map from strips of one job on one sort of machine.</summary>
     /// <param name="name">The map's name: lower-case letters, digits and hyphens.</param>
     /// <param name="title">Which machine it describes.</param>

@@ -77,11 +77,15 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Start(Sort.Supply, supply);
         Line("kind", Words<SupplyKind>.Of(removals[0].Removal.Supply));
         Where(removals[0].Removal);
-        Minutes("safe_min", "restore_min", [.. removals.Select(r => r.Removal)], TradeMinutes.Of(removals[0].Removal.Supply));
+        List<List<Removal>> plugs = [.. removals.SelectMany(r => r.Removal.LetOutBy).GroupBy(plug => plug.Name).Select(same => same.ToList())];
+        var trade = TradeMinutes.Of(removals[0].Removal.Supply);
+        Minutes("safe_min", "restore_min", [.. removals.Select(r => r.Removal)],
+            (trade.Safe + plugs.Sum(plug => TradeMinutes.Undo(plug[0].Joint, plug[0].Count)), trade.Restore + plugs.Sum(plug => TradeMinutes.Make(plug[0].Joint, plug[0].Count))));
         if (_drained.FirstOrDefault(fluid => fluid.Name == supply) is { } drained)
         {
-            Line("make_safe", Quoted(tongue.Say(PlugOf(supply) is { } plug ? $"Let it out by “{plug}”. Catch it and measure what comes out." : $"Catch it and measure what comes out.")));
-            Line("restore", Quoted(tongue.Say("Close first what holds it in.")));
+            Line("make_safe", Quoted(tongue.Say(plugs.Count > 0 ? $"Let it out by “{string.Join(", ", plugs.Select(plug => plug[0].Name))}”. Catch it and measure what comes out." : $"Catch it and measure what comes out.")));
+            Line("restore", Quoted(plugs.Count == 0 ? tongue.Say("Close first what holds it in.") : string.Join(" ", plugs.Select(plug => tongue.Say(
+                TorqueOf(plug) is { } torque ? $"Close first what holds it in: “{plug[0].Name}”, to {torque}." : $"Close first what holds it in: “{plug[0].Name}”.")))));
             Line("amount", drained.Litres is { } litres ? $"{Number(litres)} L" : null, amount => amount);
         }
 
@@ -91,7 +95,8 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Reach(new Event(Happening.Safe, supply), ways);
     }
 
-    private string? PlugOf(string fluid) => seen.Named(Sort.Joint).FirstOrDefault(joint => seen.LetOutBy(new Event(Happening.Undone, joint)).Contains(fluid));
+    /// <summary>The figure that was said or done up, where all recordings agree.</summary>
+    private static string? TorqueOf(IEnumerable<Removal> removals) => removals.Select(r => r.Torque).OfType<Torque>().Distinct().ToList() is [var torque] ? $"{Number(torque.NewtonMetres)} N·m" : null;
 
     private void Part(string part)
     {
@@ -105,7 +110,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
 
         Start(Sort.Part, part);
         List<Removal> removals = [.. seen.Of(Sort.Part, part).Select(r => r.Removal)];
-        Where(removals[0]);
+        Where(removals.Find(r => !r.Tool.IsHand) ?? removals[0]);
         Minutes("off_min", "on_min", [.. removals.Where(r => r.Kind == OperationKind.Off)], (TradeMinutes.PartOff, TradeMinutes.PartOn));
         Words(removals);
         // Of what its joints do not wait for.
@@ -148,7 +153,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Where(removals.First(r => (r.Tool, r.At) == (ways[0].Tool, ways[0].At)));
         Minutes("undo_min", "make_min", removals, (TradeMinutes.Undo(removals[0].Joint, removals[0].Count), TradeMinutes.Make(removals[0].Joint, removals[0].Count)));
         Line("thread", removals.Select(r => r.Thread).FirstOrDefault(thread => thread is not null), Quoted);
-        Line("torque", removals.Select(r => r.Torque).OfType<Torque>().Distinct().ToList() is [var torque] ? $"{Number(torque.NewtonMetres)} N·m" : null, figure => figure);
+        Line("torque", TorqueOf(removals), figure => figure);
         Line("tray", removals.Select(r => r.Tray).LastOrDefault(tray => tray is not null), Quoted);
         Flag("captive", removals.Any(r => r.Captive));
         Flag("one_time", removals.Any(r => r.OneTime));
@@ -206,7 +211,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         Section("renewals", all, line => _text.AppendLine($"  - {line}"));
     }
 
-    private Sort SortOf(string name) => seen.Named(Sort.Part).Contains(name) ? Sort.Part : Sort.Joint;
+    private Sort SortOf(string name) => new[] { Sort.Part, Sort.Joint, Sort.Supply }.First(sort => seen.Named(sort).Contains(name));
 
     /// <param name="shown">What it is called in the map, where that is not what it goes by here.</param>
     private void Start(Sort sort, string called, string? shown = null)

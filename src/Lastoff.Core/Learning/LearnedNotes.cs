@@ -1,5 +1,6 @@
 using System.Globalization;
 using Lastoff.Core.Languages;
+using Lastoff.Core.Ledger;
 
 namespace Lastoff.Core.Learning;
 
@@ -16,6 +17,8 @@ internal static class LearnedNotes
             ({ } fluid, null) => $"Some {fluid} runs out when it comes off: have a tray under it, and top it up after.",
             ({ } fluid, { } litres) => $"About {litres} L of {fluid} runs out when it comes off: have a tray under it, and top it up after.",
         })),
+        // Of a joint the map says it itself.
+        .. removals.Where(removal => removal.Sort != Sort.Joint && removal.Tray is not null).TakeLast(1).Select(removal => tongue.Say($"It lay in {tongue.Say(Trays.Called(removal.Tray!))} the last time.")),
         // How it gave trouble is quoted in its caution.
         .. removals.SelectMany(removal => removal.Told).Distinct().Except(LearnedCaution.Trouble(removals).SelectMany(trouble => trouble.How)).Select(line => tongue.Say($"Said when it came off: “{line}”.")),
         .. removals.SelectMany(removal => removal.Lessons).Distinct().Select(lesson => tongue.Say($"Learned before: “{lesson}”.")),

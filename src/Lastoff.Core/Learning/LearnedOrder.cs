@@ -74,14 +74,12 @@ internal sealed class LearnedOrder
         var ways = _ways[what];
         bool IsNeeded(Event first, SeenWay way) => !way.After.Any(other => _before[other].Contains(first))
             && !(what.What == Happening.Off && _before[new Event(Happening.Clear, what.Name)].Contains(first));
-        // What hides the way to a draining hides the plug as well, and the plug is looked at before it goes back.
-        HashSet<Event> hiding = [.. _seen.LetOutBy(what).SelectMany(fluid => Of(new Event(Happening.Safe, fluid))).SelectMany(draining => draining.After).Where(e => e.What == Happening.Clear)];
-        return [.. ways.Select(way => way with { After = way.After.Where(e => IsNeeded(e, way) || hiding.Contains(e) || (e.What == Happening.Safe && ways.Any(other => IsNeeded(e, other)))).ToHashSet() })];
+        return [.. ways.Select(way => way with { After = way.After.Where(e => IsNeeded(e, way) || (e.What == Happening.Safe && ways.Any(other => IsNeeded(e, other)))).ToHashSet() })];
     }
 
     public Wait Wait(Event first, Event then, SeenWay way) => IsSaid(first, then) is true
         ? new Wait(first.Name, then.Name, Kept(first, then, way.Strips), 1)
-        : new Wait(first.Name, then.Name, way.Strips.Count, _chance.Value.Necessary(way.Strips.Count)) { IsAsked = way.Strips.Count == 1 && IsWork(first) };
+        : new Wait(first.Name, then.Name, way.Strips.Count, _chance.Value.Necessary(way.Strips.Count)) { IsAsked = way.Strips.Count == 1 && IsPart(first) && (then.What == Happening.Safe || IsAlone(first) || IsLaidBare(then)) };
 
     /// <summary>Two things of which the recordings say that the one was, and was not, in the way of the other.</summary>
     public Wait? Contradicted(string first, string then)
@@ -91,8 +89,14 @@ internal sealed class LearnedOrder
             : Together(pair.one, pair.other) is var (kept, both) ? new Wait(first, then, kept, _chance.Value.Necessary(kept)) { Of = both, IsAsked = true } : null;
     }
 
-    /// <summary>A part that one thing alone waits for: but for that it could stay on. What is made safe, and what holds a part, is never in question.</summary>
-    private bool IsWork(Event first) => first.What is Happening.Clear or Happening.Off && _waiting.Value[first.Name].Count() == 1;
+    /// <summary>What is made safe, and what holds a part, is never in question.</summary>
+    private static bool IsPart(Event what) => what.What is Happening.Clear or Happening.Off;
+
+    /// <summary>A part that one thing alone waits for: but for that it could stay on.</summary>
+    private bool IsAlone(Event first) => _waiting.Value[first.Name].Count() == 1;
+
+    /// <summary>Some part was said not to be in its way, and what stood behind that part shows only now: whoever said the one can say the other.</summary>
+    private bool IsLaidBare(Event then) => _said.Any(word => !word.Value && word.Key.Item2 == then.Name && _seen.Events.Any(e => IsPart(e) && e.Name == word.Key.Item1));
 
     /// <summary>A way for every tool and place it was done with, most seen first. What a joint waits for differs with where one stands and what one holds.</summary>
     private IReadOnlyList<SeenWay> Ways(Event what)

@@ -32,7 +32,7 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
         var broken = BrokenOne.Among(@out);
         var ran = RanOut.Among(@out);
         var plugs = DrainPlug.Among([.. @out.Where(one => !ran.ContainsKey(one))]);
-        foreach (var one in DrainPlug.AfterDraining(@out, plugs).Where(one => !broken.ContainsKey(one) && !ran.ContainsKey(one) && !renewals.IsBetween(one)))
+        foreach (var one in @out.Where(one => !broken.ContainsKey(one) && !ran.ContainsKey(one) && !renewals.IsBetween(one)))
         {
             if (names.ContainsKey(KeyOf(one.Moved)))
             {
@@ -151,13 +151,15 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
             Joint = one.Joint,
             Supply = isSpark ? SupplyKind.Heat : RecordedThing.SupplyOf(reading with { Fluid = reading.Fluid ?? name }),
             Count = reading.Count is >= 1 and <= Moved.MostCounted ? reading.Count.Value : 1,
-            Tool = kind == OperationKind.Undo && one.Reading is not null ? RecordedTool.Of(reading) : Tool.Hand,
+            Tool = kind == OperationKind.Undo && one.Reading is not null ? RecordedTool.Of(reading)
+                // A part needs a tool only where one was told.
+                : kind == OperationKind.Off && reading.Tool is not null ? new Tool(reading.Tool, null) : Tool.Hand,
             At = reading.At ?? Position.Above,
             // What went wrong is told apart from what the work takes.
             Minutes = isTrouble ? null : minutes,
             BackMinutes = back,
             Thread = reading.Thread?.ToString(),
-            Tray = kind == OperationKind.Undo ? one.Moved.Tray : null,
+            Tray = one.Moved.Tray,
             Captive = reading.Captive || reading.Deed == Deed.Loose,
             OneTime = reading.OneTime,
             Clean = reading.Sealed || kind == OperationKind.Undo && one.Joint == JointKind.Face,

@@ -27,8 +27,10 @@ public sealed record Recordings(IReadOnlyList<RecordedStrip> Strips)
     /// <inheritdoc cref="LearnedMap.From"/>
     public Answer<LearnedMap> Learn(string name, string title, IReadOnlyList<Said> said, Tongue? tongue = null)
     {
-        var holding = RecordedStrip.Holding(Strips);
-        return LearnedMap.From(name, title, DrainPlug.InEach(Unhurried([.. Strips.Select(s => s.Strip)])), [.. holding, .. RecordedWords.ThatHold(Strips, holding, said), .. said], tongue, [.. RecordedWords.Contradicted(Strips)]);
+        var strips = DrainPlug.Folded(Strips);
+        said = DrainPlug.Folded(said, Strips);
+        IReadOnlyList<Said> told = [.. RecordedStrip.Holding(strips), .. HiddenDrain.NotInTheWay([.. strips.Select(s => s.Strip)])];
+        return LearnedMap.From(name, title, Unhurried([.. strips.Select(s => s.Strip)]), [.. told, .. RecordedWords.ThatHold(strips, told, said), .. said], tongue, [.. RecordedWords.Contradicted(strips)]);
     }
 
     /// <summary>A recording that went too fast to be believed was tapped or told in one go: its order counts, and its times do not.</summary>

@@ -50,7 +50,7 @@ internal sealed class Sightings
         [
             .. from seen in strips.Index().SelectMany(strip => strip.Item.Renewals.Select(renewal => (Strip: strip.Index, Renewal: renewal)))
                group seen by (RecordedThing.Plain(seen.Renewal.Name), seen.Renewal.For) into same
-               let of = new[] { Sort.Part, Sort.Joint }.Where(sort => _of.ContainsKey((sort, same.Key.For))).SelectMany(sort => Of(sort, same.Key.For)).Select(one => one.Strip).Distinct().Count()
+               let of = new[] { Sort.Part, Sort.Joint, Sort.Supply }.Where(sort => _of.ContainsKey((sort, same.Key.For))).SelectMany(sort => Of(sort, same.Key.For)).Select(one => one.Strip).Distinct().Count()
                where of > 0
                select (same.First().Renewal with { Count = same.Max(seen => seen.Renewal.Count) }, same.Select(seen => seen.Strip).Distinct().Count(), of),
         ];
@@ -84,9 +84,6 @@ internal sealed class Sightings
     public IReadOnlyList<(int Strip, Removal Removal)> Of(Sort sort, string name) => _of[(sort, name)];
 
     public bool WasLaidAside(string part) => _laidAside.Contains(part);
-
-    /// <summary>The fluid that a plug coming undone lets out; none of anything else.</summary>
-    public IEnumerable<string> LetOutBy(Event what) => what.What == Happening.Undone ? Of(Sort.Joint, what.Name).Select(one => one.Removal.LetsOut).OfType<string>().Distinct() : [];
 
     /// <summary>The part it was seen to go with, nearest first when those go with each other; null when it never did.</summary>
     public string? CarrierOf(string part) => _carriers.TryGetValue(part, out var carriers)

@@ -71,7 +71,7 @@ public sealed record Removal(OperationKind Kind, string Name)
     /// <summary>What was written down about it for the next time.</summary>
     public IReadOnlyList<string> Lessons { get; init; } = [];
 
-    /// <summary>Where its fasteners lay, “2” or “bag 3”; null when nobody told.</summary>
+    /// <summary>Where it or its fasteners lay, “2” or “bag 3”; null when nobody told.</summary>
     public string? Tray { get; init; }
 
     /// <summary>A fluid that was let out.</summary>
@@ -82,6 +82,9 @@ public sealed record Removal(OperationKind Kind, string Name)
 
     /// <summary>The fluid that it is the way out of, as a drain plug is; null for all else.</summary>
     public string? LetsOut { get; init; }
+
+    /// <summary>The plugs that a fluid was let out by, as they were told.</summary>
+    public IReadOnlyList<Removal> LetOutBy { get; init; } = [];
 
     /// <summary>What ran out by itself when it came off.</summary>
     public IReadOnlyList<RanOut> RanOut { get; init; } = [];

@@ -232,6 +232,9 @@ public sealed class LineReader
     /// <summary>Whether a fluid is filled or measured by it, and not let out: “filler plug”, “level plug”.</summary>
     internal static bool IsFilledBy(Reading reading) => DrainSort(reading) == "filled";
 
+    /// <summary>Whether it hides what is behind it, as a guard or a cover does.</summary>
+    internal static bool IsShield(string name) => All.Any(reader => reader.Says(name, WordKind.Shields));
+
     private static string? DrainSort(Reading reading) =>
         (from reader in All
          let tokens = reader._book.Cut(reading.Name ?? "")

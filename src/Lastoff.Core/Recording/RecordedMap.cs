@@ -1,6 +1,7 @@
 using Lastoff.Core.Estimating;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
+using Lastoff.Core.Planning;
 
 namespace Lastoff.Core.Recording;
 
@@ -26,6 +27,9 @@ public sealed class RecordedMap
 
     /// <summary>A tool that nobody told of need not be the hand.</summary>
     public static bool IsToolKnown(Map map, Tool tool) => !IsAllTold(map) || !tool.IsHand;
+
+    /// <summary>Of a step: what a part was told to come off with, a puller say, is not what it goes on with, which nobody told.</summary>
+    public static bool IsToolKnown(Map map, PlanStep step) => IsToolKnown(map, step.Tool) && !(IsAllTold(map) && step.Kind == StepKind.Fit);
 
     /// <summary>Whether a supply was told to be drained, which is what makes a proof for it.</summary>
     public static bool IsDrained(Map map, string supply) => IsAllTold(map) && map.Proofs.Any(proof => proof.For == supply);

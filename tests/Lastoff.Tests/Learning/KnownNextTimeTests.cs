@@ -172,38 +172,6 @@ public class KnownNextTimeTests
         Assert.Equal(["Pressure port", "Pump inlet", "Suction port"], map.Openings.Select(opening => opening.Name).Order(StringComparer.Ordinal));
     }
 
-    [Theory]
-    [InlineData("drain plug out, 17 mm", "oil drained")]
-    [InlineData("oil drained", "17 mm drain plug out")]
-    public void A_drain_plug_is_how_the_fluid_is_let_out_and_in_before_any_goes_in_again(string one, string other)
-    {
-        var map = Read(Said(one, other, "cover off, two 13 bolts"));
-        var plug = Assert.Single(map.Joints, joint => joint.Name == "Drain plug");
-        Assert.Equal((JointKind.Bolt, "hex 17 mm"), (plug.Kind, plug.Tool.Drive));
-        Assert.Contains("Let it out by “Drain plug”", Assert.Single(map.Supplies).MakeSafe, StringComparison.Ordinal);
-        var plan = Plan(map, "cover");
-        Assert.Equal(["Oil", "Drain plug"], plan.Out.Where(step => step.Target is "oil" or "drain-plug").Select(step => step.Name));
-        Assert.Equal(["Drain plug", "Oil"], plan.Back.Where(step => step.Kind is StepKind.Make or StepKind.Restore && step.Target is "oil" or "drain-plug").Select(step => step.Name));
-    }
-
-    [Fact]
-    public void A_drain_plug_keeps_its_torque_its_washer_and_its_last_look()
-    {
-        var map = Read(Said("lower guard off, two 10 bolts", "drain plug out, 17 mm, 40 Nm", "renew copper washer", "oil drained, 4 litres", "cover off, two 13 bolts"));
-        Assert.Equal(40, map.Joints.Single(joint => joint.Id == "drain-plug").Torque!.Value.NewtonMetres, 6);
-        var plan = Plan(map, "cover");
-        Assert.Contains(plan.Renewals, renewal => renewal is { Name: "Copper washer", For: "drain-plug" });
-        Assert.Contains(plan.LastLooks, look => look.Joint == "drain-plug");
-    }
-
-    [Fact]
-    public void A_plug_told_in_one_recording_let_the_fluid_out_in_all()
-    {
-        var map = Read(Learned(Said("drain plug out, 17 mm, 40 Nm", "oil drained", "cover off, two 13 bolts"), Said("oil drained", "cover off, two 13 bolts")));
-        Assert.Equal(["cover"], map.Joints.Single(joint => joint.Id == "drain-plug").Holds);
-        Assert.DoesNotContain(map.Parts, part => part.Name.Contains("not recorded", StringComparison.Ordinal));
-    }
-
     // Common practice, no source: what runs out of an open hose is caught there, and nobody drains for it.
     [Theory]
     [InlineData("top hose off, about half a litre ran out")]
@@ -241,16 +209,6 @@ public class KnownNextTimeTests
         var map = Read(bay);
         Assert.Empty(map.Renewals);
         Assert.Equal(["New the last time, and nobody said what for: Belt.", "New the last time, and nobody said what for: Thermostat."], map.Lessons);
-    }
-
-    [Fact]
-    public void A_filler_plug_lets_nothing_out_and_stays_a_joint()
-    {
-        var map = Read(Said("filler plug out, 24 mm", "drain plug out, 19 mm, seized", "oil drained", "cover off, two 13 bolts"));
-        Assert.Empty(map.Joints.Single(joint => joint.Name == "Filler plug").Needs);
-        var plug = map.Joints.Single(joint => joint.Name == "Drain plug");
-        Assert.Equal(["oil"], plug.Needs);
-        Assert.StartsWith("Seized in 1 of 1", plug.Caution, StringComparison.Ordinal);
     }
 
     [Fact]
