@@ -37,6 +37,7 @@ public sealed class LineReader
         readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => Remains.Told(one, before ?? [], line, reader._book))).SelectMany(reading => CoverOut.Of(reading, line, before ?? []))];
         readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => OneOfThem.Another(one, last, reader._book)))];
         var saysDeed = Array.Exists(readers, reader => reader.SaysDeed(line));
+        readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => TightOne.Of(one, before ?? [], line, Array.Exists(readers, each => each.SaysDeed(line, besides: WordKind.CameOut)), reader._book)))];
         told = told with { Readings = [.. readings.Select(reading => ToldTorques.Alone(reading, before ?? [], saysDeed)).Select(reading => AmountTold.Of(reading, before ?? [], saysDeed))] };
         return readers.Select(reader => reader.WithWanted(told, last, saysDeed)).FirstOrDefault(wanted => wanted is not null) ?? told;
 
@@ -93,7 +94,10 @@ public sealed class LineReader
             && (reading.Note is null ? reading.Broken && reading.Part == wanted.Part : reading.Part is null && reading.Note.TrimEnd('.') == said);
     }
 
-    private bool SaysDeed(string line) => TermReader.Read(line, _book).Exists(term => term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs));
+    private bool SaysDeed(string line, WordKind? besides = null) => TermReader.Read(line, _book).Exists(term => term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs) && !(besides is { } kind && _book.Has(term.Lower(line), kind)));
+
+    /// <summary>Whether words only tell which of several, in whichever language: “last”, “top left”.</summary>
+    internal static bool IsWhich(string words) => All.Any(reader => OneOfThem.IsWhich(words, reader._book));
 
     /// <summary>All of them, English first: a recording may be told in any.</summary>
     internal static IEnumerable<LineReader> All => ByLanguage.Value.Values;
