@@ -9,7 +9,7 @@ internal static class PulledPlug
     /// <param name="before">What was told in the lines before, the last first.</param>
     public static IReadOnlyList<Reading> Told(IReadOnlyList<Reading> readings, IReadOnlyList<Reading> before, string line, PhraseBook book)
     {
-        if (Plug(line, book) is not { } plug || readings.Index().FirstOrDefault(at => IsPlug(at.Item, book), (-1, null!)) is not (>= 0 and var at, { } told))
+        if (Plug(line, book) is not { } plug || readings.Index().FirstOrDefault(at => IsPlug(at.Item, book), (-1, null!)) is not ( >= 0 and var at, { } told))
         {
             return readings;
         }
