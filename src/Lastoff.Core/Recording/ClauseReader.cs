@@ -24,7 +24,7 @@ internal sealed class ClauseReader
         var first = clause.Terms.FirstOrDefault(term => !term.Is(WordKind.Fillers, WordKind.Article));
         return first is null ? new Heard(clause, Shape.Empty, new Reading())
             : (WayReader.Read(clause, line, book) ?? PressureGone.Read(clause, line, book) ?? HoldReader.Read(clause, line, book) ?? HoldReader.Why(clause, line, book) ?? CoverReader.Read(clause, line, book) ?? SwitchReader.Read(clause, line, book) ?? TapReader.Read(clause, line, book) ?? StillReader.Read(clause, line, book)) is { } told ? told
-            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) && TorqueLeads.Of(clause, line, book) is null || Ordered.IsOf(clause, line, book) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || Remains.IsDrilled(clause, line, book) || SealSize.IsOf(clause, line, book) || IsObserved(clause) || IsSpan(clause, line, book) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
+            : IsNone(first, clause, line, book) || first.Is(WordKind.Remarks) && !IsThere(first, clause, line, book) || clause.Has(WordKind.NotDone) && TorqueLeads.Of(clause, line, book) is null || Ordered.IsOf(clause, line, book) || Remains.IsOf(clause, line, book) || Remains.IsThreadWork(clause, line, book) || Remains.IsDrilled(clause, line, book) || SealSize.IsOf(clause, line, book) || LyingSo.IsOf(clause, line, book) || IsObserved(clause) || IsSpan(clause, line, book) || IsMerelySeen(clause, line, book) ? new Heard(clause, Shape.Remark, new Reading())
             : IsLeftHand(clause) ? new Heard(clause, Shape.Attributes, new Reading { Question = new Question(Doubt.ThreadOrSide) })
             : new ClauseReader(clause, line, book).Read();
     }
@@ -303,7 +303,7 @@ internal sealed class ClauseReader
 
     private Reading WithSupply() => _walk.Supply is { Kind: WordKind.BatteryLeads }
         ? _reading with { Deed = Deed.Safe, Supply = SupplyKind.Battery, Name = _walk.Supply.Text(_line) }
-        : _reading with { Deed = Deed.Safe, Supply = Words<SupplyKind>.TryRead(_walk.Supply!.Value, out var kind) ? kind : null };
+        : _reading with { Deed = Deed.Safe, Part = SwitchReader.IsMains(_walk.Supply!, _line, _book) ? _walk.Supply!.Text(_line) : null, Supply = Words<SupplyKind>.TryRead(_walk.Supply!.Value, out var kind) ? kind : null };
 
     private Deed PartDeed() => _walk.Deed switch
     {

@@ -36,7 +36,9 @@ public sealed class LineReader
         readings = readers.Aggregate(readings, (all, reader) => OneOfThem.Parted(all, (said, group) => reader.Read(said, group).Readings, reader._book));
         readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => Remains.Told(one, before ?? [], line, reader._book))).SelectMany(reading => CoverOut.Of(reading, line, before ?? []))];
         readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => OneOfThem.Another(one, last, reader._book)))];
+        readings = readers.Aggregate(readings, (all, reader) => PulledPlug.Told(all, before ?? [], line, reader._book));
         var saysDeed = Array.Exists(readers, reader => reader.SaysDeed(line));
+        readings = [.. readings.Select(reading => readers.Aggregate(reading, (one, reader) => TightOne.Of(one, before ?? [], line, Array.Exists(readers, each => each.SaysDeed(line, besides: WordKind.CameOut)), reader._book)))];
         told = told with { Readings = [.. readings.Select(reading => ToldTorques.Alone(reading, before ?? [], saysDeed)).Select(reading => AmountTold.Of(reading, before ?? [], saysDeed))] };
         return readers.Select(reader => reader.WithWanted(told, last, saysDeed)).FirstOrDefault(wanted => wanted is not null) ?? told;
 
@@ -93,7 +95,10 @@ public sealed class LineReader
             && (reading.Note is null ? reading.Broken && reading.Part == wanted.Part : reading.Part is null && reading.Note.TrimEnd('.') == said);
     }
 
-    private bool SaysDeed(string line) => TermReader.Read(line, _book).Exists(term => term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs));
+    private bool SaysDeed(string line, WordKind? besides = null) => TermReader.Read(line, _book).Exists(term => term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs) && !(besides is { } kind && _book.Has(term.Lower(line), kind)));
+
+    /// <summary>Whether words only tell which of several, in whichever language: “last”, “top left”.</summary>
+    internal static bool IsWhich(string words) => All.Any(reader => OneOfThem.IsWhich(words, reader._book));
 
     /// <summary>All of them, English first: a recording may be told in any.</summary>
     internal static IEnumerable<LineReader> All => ByLanguage.Value.Values;
@@ -120,7 +125,7 @@ public sealed class LineReader
             readings.Add(ClauseReader.Read(clause, line, _book));
         }
 
-        return new RecordedLine(line, OldOnes.Renewed(readings.Finish(), _book), [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.IsUsed))]);
+        return new RecordedLine(line, OldOnes.Renewed(readings.Finish(), line, _book), [.. terms.Select(term => new Stretch(term.Start, term.End - term.Start, term.IsUsed))]);
     }
 
     /// <summary>Whether the language finds nothing done because it knows the words, and not because it knows none.</summary>
@@ -191,8 +196,18 @@ public sealed class LineReader
             && called.Select(word => word.Lower).SequenceEqual(tokens.Skip(at + 1).Take(called.Count).Select(word => word.Lower)));
     });
 
+    /// <summary>Whether a tool is one that breaks a joint loose and does none up: “long breaker bar”.</summary>
+    internal static bool IsForLoosening(string tool) => All.Any(reader => reader.Says(tool, WordKind.Loosening));
+
+    /// <summary>Whether a fastener of this name is turned by hand: “wing nuts”.</summary>
+    internal static bool IsByHand(string name) => All.Any(reader => reader.Says(name, WordKind.ByHand));
+
     /// <summary>Whether it is told that heat or flame was put on it, whatever the tool was: “got it with heat”.</summary>
     internal static bool IsHeated(Reading reading) => new[] { reading.Note, $"with {reading.Tool}", $"mit {reading.Tool}" }.OfType<string>().Any(words => All.Any(reader => reader.Says(words, WordKind.Heating)));
+
+    /// <summary>Whether the name is of what switches the current, and may come off itself: “lathe isolator”, but not “mains”.</summary>
+    internal static bool IsSwitch(string name) => name.ToLowerInvariant() is var called && All.Any(reader => !reader._book.Has(called, WordKind.Supplies) && called.Split(' ') is var words
+        && Enumerable.Range(0, words.Length).Any(from => reader._book.Has(string.Join(' ', words[from..]), WordKind.Switches)));
 
     /// <summary>Whether a line says that a fluid ran out by itself, and not that it was let out.</summary>
     internal static bool RanOut(string line) => All.Any(reader => reader.Says(line, WordKind.RanOut));

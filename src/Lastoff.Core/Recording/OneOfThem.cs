@@ -127,8 +127,14 @@ public static class OneOfThem
     /// <summary>That a thing came hard is told behind its deed; put in a tray by itself, it is by itself.</summary>
     private static bool IsTrouble(Reading reading) => reading is { Deed: Deed.Undone, Tray: null, Question: null or { Doubt: Doubt.IsItOut } } && reading.IsTurned() && (reading.Seized || reading.Broken);
 
-    private static bool IsAmong(Reading one, Reading group) => group.Deed is Deed.Undone or Deed.Loose && group.Kind == one.Kind && group.Count > (one.Count ?? 1)
-        && Same(one.Part, group.Part) && Same(one.Name?.TrimEnd('s'), group.Name?.TrimEnd('s')) && (one.Across is null || one.Across == group.Across);
+    private static bool IsAmong(Reading one, Reading group) => group.Count > (one.Count ?? 1) && IsOf(one, group, isCounted: false);
+
+    /// <summary>Whether a thing is of a group that is told by the same name, or by that with words in front that only tell which of them it is: “last guard bolt”.</summary>
+    /// <param name="isCounted">Whether the group may be one of which nobody said how many it is, since the line speaks of several.</param>
+    internal static bool IsOf(Reading one, Reading group, bool isCounted) => group.Deed is Deed.Undone or Deed.Loose && group.Kind == one.Kind && (group.Count >= (one.Count ?? 1) || isCounted && group.Count is null)
+        && (Same(one.Part, group.Part) || one is { Part: { } part } && group.Part is { } whole && part.EndsWith($" {whole}", StringComparison.OrdinalIgnoreCase) && LineReader.IsWhich(part[..^(whole.Length + 1)])) && Same(Single(one.Name), Single(group.Name)) && (one.Across is null || one.Across == group.Across);
+
+    private static string? Single(string? name) => name is null ? null : LineReader.One(name).TrimEnd('s');
 
     private static bool Same(string? one, string? other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);
 }

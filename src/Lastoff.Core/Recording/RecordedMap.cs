@@ -255,7 +255,7 @@ public sealed class RecordedMap
             OneTime = reading.OneTime || reading.Broken,
             Clean = reading.Sealed || kind == JointKind.Face,
             At = reading.At ?? Position.Above,
-            Tool = RecordedTool.Of(reading),
+            Tool = RecordedTool.Home(reading),
             Thread = reading.Thread?.ToString(),
             Torque = reading.Torque,
             UndoMinutes = TradeMinutes.Undo(kind, count),

@@ -5,8 +5,13 @@ namespace Lastoff.Core.Recording;
 /// <summary>The tool that a reading speaks of or that its drive asks for.</summary>
 public static class RecordedTool
 {
+    /// <summary>What does it up again: a bar, a gun, heat or penetrating oil was for getting it loose, and home it is the plain tool of that head.</summary>
+    public static Tool Home(Reading reading) => Of(reading.Tool is { } tool && LineReader.IsForLoosening(tool) ? reading with { Tool = null } : reading);
+
     public static Tool Of(Reading reading) => (reading.Tool, Key(reading)) switch
     {
+        // A wing nut or a star knob.
+        (null, null) when reading.Name is { } name && LineReader.IsByHand(name) => Tool.Hand,
         (null, null) => reading.Kind is JointKind.Bolt or JointKind.Nut or JointKind.Stud ? new Tool("spanner or socket", null)
             : reading.Kind is JointKind.Screw ? new Tool("screwdriver", null)
             : Tool.Hand,

@@ -22,16 +22,29 @@ internal static class StillReader
 
         if (phrase.Value == Current)
         {
-            foreach (var term in clause.Terms)
-            {
-                term.IsUsed = true;
-            }
-
-            return new Heard(clause, Shape.Thing, new Reading { Deed = Deed.Safe, Supply = SupplyKind.HighVoltage }) { SaysDeed = true };
+            return OfCurrent(clause, terms, line);
         }
 
         return new Heard(clause, phrase.Value == Key ? Shape.Key : Shape.Still, new Reading { Deed = Deed.Off, Part = phrase.Value is Key or Machine ? terms[0].Text(line) : null });
     }
+
+    /// <summary>“Mains plug pulled”, “plug pulled at the wall”: it is called by what was pulled, and where that sat stands in the note.</summary>
+    private static Heard OfCurrent(Clause clause, List<Term> terms, string line)
+    {
+        var from = terms.FindIndex(term => !IsDeed(term));
+        // “Unplugged from the mains”.
+        from += from >= 0 && from + 1 < terms.Count && terms[from].Is(WordKind.From) && terms[from + 1].Is(WordKind.Supplies) ? 1 : 0;
+        var called = from < 0 ? [] : terms.Skip(from).TakeWhile(term => !IsDeed(term) && !term.Is(WordKind.From)).ToList();
+        var place = terms.FindIndex(Math.Max(0, from), term => term.Is(WordKind.From)) is >= 0 and var at ? terms[at].Start : line.Length;
+        foreach (var term in clause.Terms)
+        {
+            term.IsUsed = term.Start < place;
+        }
+
+        return new Heard(clause, Shape.Thing, new Reading { Deed = Deed.Safe, Part = called.Count > 0 ? line[called[0].Start..called[^1].End] : null, Supply = SupplyKind.HighVoltage }) { SaysDeed = true };
+    }
+
+    private static bool IsDeed(Term term) => term.Is(WordKind.Deeds, WordKind.DeedsOf, WordKind.Verbs, WordKind.Covering);
 
     /// <summary>Whether it came off after all: “engine off, four bolts”, or a key behind the wheel that sat on it.</summary>
     /// <param name="before">What was told last; null for nothing.</param>

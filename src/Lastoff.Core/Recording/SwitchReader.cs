@@ -27,7 +27,7 @@ internal static class SwitchReader
             term.IsUsed = true;
         }
 
-        var name = terms[..end] is [{ Kind: WordKind.Supplies }] ? null : line[terms[0].Start..terms[end - 1].End];
+        var name = terms[..end] is [{ Kind: WordKind.Supplies } only] && !IsMains(only, line, book) ? null : line[terms[0].Start..terms[end - 1].End];
         return new Heard(clause, Shape.Thing, new Reading { Deed = Deed.Safe, Part = name, Supply = supply }) { SaysDeed = true };
 
         bool IsAtSwitch(List<Term> words) => words.Count == 0 || words[0].Is(WordKind.From) && words.Count > 1 && Supply(words[1..]) is not null;
@@ -41,10 +41,13 @@ internal static class SwitchReader
         static SupplyKind? Kind(string value) => Words<SupplyKind>.TryRead(value, out var kind) ? kind : null;
     }
 
+    /// <summary>Whether a supply is told by a word for the mains, and goes by that: not every machine's current is called high voltage by the person who puts it back.</summary>
+    public static bool IsMains(Term supply, string line, PhraseBook book) => supply.Value == "high_voltage" && Array.Exists(supply.Lower(line).Split(' '), word => book.Of(word, WordKind.FluidSorts) is { Value: "high_voltage" });
+
     /// <summary>“Isolator off, two screws”: then it came off after all.</summary>
     public static void CameOff(Reading reading, Told? last)
     {
-        if (reading.IsTurned() && reading.Part is null && last is { Reading: { Deed: Deed.Safe, Part: not null, Supply: not null } before })
+        if (reading.IsTurned() && reading.Part is null && last is { Reading: { Deed: Deed.Safe, Part: { } name, Supply: not null } before } && LineReader.IsSwitch(name))
         {
             last.Reading = before with { Deed = Deed.Off, Supply = null };
         }

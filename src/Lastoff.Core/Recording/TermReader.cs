@@ -44,7 +44,7 @@ internal sealed class TermReader
         var terms = new List<Term>();
         for (var at = 0; at < reader._tokens.Count;)
         {
-            var (term, next) = trays.At(at, terms) ?? reader.Ordinal(at) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at, terms) ?? reader.Plain(at);
+            var (term, next) = trays.At(at, terms) ?? reader.OfSeal(at) ?? reader.Ordinal(at) ?? reader.Marked(at) ?? reader.Spaced(at) ?? reader.Measure(at, terms) ?? reader.Plain(at);
             terms.Add(term);
             at = next;
         }
@@ -89,6 +89,9 @@ internal sealed class TermReader
         var isNumber = book.Of(word[..stem], WordKind.Numbers) is { } number && int.Parse(number.Value, CultureInfo.InvariantCulture) >= LeastInPlural;
         return stem > 0 && book.Of(word[stem..], WordKind.Plural) is not null && (isNumber || stem == word.Length - 2) ? stem : null;
     }
+
+    /// <summary>“Shaft seal out, 25x40x7”: kept for the note.</summary>
+    private (Term, int)? OfSeal(int at) => SealSize.End(_tokens, at, _book) is { } end ? (new Term(WordKind.Hedges, Start(at), End(end)), end) : null;
 
     // M8, M8x1.25, t thirty, E12, torx 45.
     private (Term, int)? Marked(int at)

@@ -15,7 +15,7 @@ internal static class WantedNames
 
         var name = OldOnes.Plain(called, book);
         name = wanted.Of is null && told.FirstOrDefault(one => one.Broken && Ends(one, name)) is { } broken ? broken.Name ?? broken.Part! : name;
-        return wanted with { Part = LineReader.IsSeal(name) && SealSize.In(line, book) is { } size ? $"{name} {size}" : name };
+        return wanted with { Part = SealSize.Named(name, line, book) };
     }
 
     /// <summary>“Return hose split, needs a new one”: found so, and not undone yet.</summary>

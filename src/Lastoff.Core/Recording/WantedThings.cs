@@ -181,7 +181,7 @@ internal sealed class WantedThings(string line, PhraseBook book)
     private (Deed Deed, string? Of)? Behind(List<Token> tokens, int at)
     {
         // “Hin und her” is not “hin”.
-        if (book.At(tokens, at, WordKind.WantedBehind) is { } wanted && !(book.At(tokens, at) is { Kind: WordKind.Hedges } longer && longer.Words.Count > wanted.Words.Count))
+        if (book.At(tokens, at, WordKind.WantedBehind) is { } wanted && !HadNeed.Says(tokens, at, wanted, book) && !(book.At(tokens, at) is { Kind: WordKind.Hedges } longer && longer.Words.Count > wanted.Words.Count))
         {
             var rest = at + wanted.Words.Count;
             return (Deed.Wanted, rest < tokens.Count && book.At(tokens, rest, WordKind.From) is { } from ? Words(tokens, rest + from.Words.Count, tokens.Count) : null);

@@ -138,4 +138,13 @@ public class HomewardOrderTests
         Assert.DoesNotContain(bay.Job.Net.Map.Parts, part => part.Name == "Ends");
         Assert.True(bay.GoesHome());
     }
+
+    [Fact]
+    public void The_mains_plug_comes_home_by_its_own_name_and_last()
+    {
+        var bay = new Recorder().Say("mains plug pulled").Say("four bolts off the lid").Say("lid off");
+        var supply = Assert.Single(bay.Job.Net.Map.Supplies);
+        Assert.Equal(("Mains plug", SupplyKind.HighVoltage), (supply.Name, supply.Kind));
+        Assert.Equal(supply.Id, bay.Back[^1].Target);
+    }
 }

@@ -87,6 +87,39 @@ public class OneOfThemTests
         Assert.Equal(asked.Count, OneOfThem.Answered(asked, 0, 1).Count);
     }
 
+    [Theory]
+    [InlineData("en", "four guard bolts out, 13 mil", "one of the guard bolts was tight, penetrating oil and a breaker bar", "note; bolt; x1; part guard; tool penetrating oil; note tight, a breaker bar")]
+    [InlineData("en", "four guard bolts out, 13 mil", "one guard bolt was tight", "note; bolt; x1; part guard; note tight")]
+    [InlineData("en", "six cover bolts out", "two of the cover bolts were seized, came with heat", "note; bolt; x2; part cover; seized; tool heat")]
+    [InlineData("en", "six cover bolts out", "two of the cover bolts were seized, came out with heat", "note; bolt; x2; part cover; seized; tool heat")]
+    [InlineData("en", "four guard bolts out", "the last guard bolt was stiff", "note; bolt; part last guard; note stiff")]
+    [InlineData("en", "four guard bolts out", "all four guard bolts were tight", "note; bolt; x4; part guard; note tight")]
+    [InlineData("en", "guard bolts out", "one of the guard bolts was tight", "note; bolt; x1; part guard; note tight")]
+    [InlineData("en", "guard bolts out", "the guard bolts were tight", "note; bolt; part guard; note tight")]
+    [InlineData("en", "four bolts out", "one bolt was tight", "note; bolt; x1; note tight")]
+    [InlineData("de", "vier Deckelschrauben raus", "eine Deckelschraube war fest", "note; bolt; name Schraube; part Deckel; note fest")]
+    // A deed, or another bolt.
+    [InlineData("en", "four guard bolts out", "one of the guard bolts out", "undone; bolt; x1; part guard")]
+    [InlineData("en", "four guard bolts out", "one guard bolt out, tight", "undone; bolt; x1; part guard; note tight")]
+    [InlineData("en", "four guard bolts out", "one guard bolt hand tight", "undone; bolt; x1; part guard; note hand tight")]
+    [InlineData("en", "four guard bolts out", "one guard bolt was tight, tray 3", "undone; bolt; x1; part guard; tray 3; note tight")]
+    [InlineData("en", "four guard bolts out", "one of the cover bolts was tight", "undone; bolt; x1; part cover; note tight")]
+    [InlineData("en", "four guard bolts out, 13 mil", "one 17 mil guard bolt was tight", "undone; bolt; x1; 17mm; part guard; note tight")]
+    [InlineData("en", "guard off", "one of the guard bolts was tight", "undone; bolt; x1; part guard; note tight")]
+    [InlineData("de", "vier Deckelschrauben raus", "eine der Deckelschrauben raus", "undone; bolt; name Schraube; part Deckel")]
+    public void How_one_of_them_came_is_a_note(string language, string group, string line, string read) =>
+        Assert.Equal(read, ReadingText.Write(LineReader.Read(line, language, [.. LineReader.Read(group, language).Readings.Reverse()]).Readings));
+
+    [Fact]
+    public void What_came_hard_adds_no_bolt_to_the_way_home()
+    {
+        var bay = new Recorder().Say("four guard bolts out, 13 mil").Say("guard off").Say("one of the guard bolts was tight, penetrating oil and a breaker bar");
+        Assert.Equal(4, Assert.Single(bay.Job.Net.Map.Joints).Count);
+    }
+
+    [Fact]
+    public void The_last_of_them_that_is_stuck_is_asked_about() => Assert.Equal(Doubt.OneOfThem, Assert.Single(Asked("the last guard bolt was seized", "four guard bolts out")).Question?.Doubt);
+
     private static IReadOnlyList<Reading> Asked(string line, string before) => OneOfThem.Asked(Read(line), Read(before));
 
     private static IReadOnlyList<Reading> Read(string line) => LineReader.Read(line, "en").Readings;

@@ -19,6 +19,17 @@ public class SpokenOfTests
     [InlineData("shaft seal out", "lip torn", "note; part lip; broken + wanted; part shaft seal")]
     [InlineData("shaft seal out", "lip worn, needs a new one", "note; note lip worn, needs a new one + wanted; part shaft seal")]
     [InlineData("shaft seal out", "lip worn", "note; note lip worn")]
+    [InlineData("customer rang", "pulled the plug and waited for the drum to stop", "safe; part plug; supply high_voltage; note waited for the drum to stop")]
+    [InlineData("customer rang", "plug out, waited for it to stop", "safe; part plug; supply high_voltage; note waited for it to stop")]
+    [InlineData("customer rang", "plug pulled, waited till the drum stopped", "safe; part plug; supply high_voltage; note waited till the drum stopped")]
+    [InlineData("customer rang", "pulley bolt out, needed a new one", "undone; bolt; part pulley; note needed a new one + wanted; x1; part Pulley bolt")]
+    [InlineData("customer rang", "pulley bolt out, needed new washers", "undone; bolt; part pulley; note needed new washers + wanted; part washers")]
+    [InlineData("customer rang", "seal out, needed for the pump", "off; part seal; note needed for the pump + wanted; part seal; of pump")]
+    [InlineData("customer rang", "gasket needed", "wanted; part gasket")]
+    [InlineData("customer rang", "needs a new shaft seal, 25x40x7", "note; note needs a new shaft seal, 25x40x7 + wanted; part shaft seal 25x40x7")]
+    // The plug of a machine that has others may be any.
+    [InlineData("sensor plug off", "pulled the plug and waited for the drum to stop", "note; note pulled the plug and waited for the drum to stop")]
+    [InlineData("lid off", "pulled the plug and waited for the drum to stop", "safe; part plug; supply high_voltage; note waited for the drum to stop")]
     public void What_names_nothing_is_of_what_was_told_last(string before, string line, string meant) =>
         Assert.Equal(meant, ReadingText.Write(LineReader.Read(line, "en", Told(before, "en")).Readings));
 
