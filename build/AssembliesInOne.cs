@@ -52,7 +52,8 @@ public sealed class AssembliesInOne : Task
     {
         var list = new StringBuilder();
         var parts = new List<byte[]>();
-        foreach (var file in Files.Select(f => f.ItemSpec).OrderBy(Path.GetFileName, StringComparer.Ordinal))
+        // The largest first: so tried it packs smallest, and by the name where two are as large.
+        foreach (var file in Files.Select(f => f.ItemSpec).OrderByDescending(file => new FileInfo(file).Length).ThenBy(Path.GetFileName, StringComparer.Ordinal))
         {
             var part = File.ReadAllBytes(file);
             BlankVersion(part);

@@ -8,8 +8,8 @@ namespace Lastoff.App.Words;
 
 /// <summary>
 /// Says English words in the person's language. The English is the key, so that code reads as the screen does;
-/// <c>wwwroot/words/de.json</c> gives each in German, with <c>{0}</c> where something is put in, and <c>de.core.json</c> what the core says, which is found again by its pattern:
-/// kept apart, so that no word of the app is found in a sentence of the core, where names stand; <c>de.papers.json</c> what only papers say. What a language does not have stays English.
+/// <c>wwwroot/words/de.json</c> gives each in German, with <c>{0}</c> where something is put in, and <c>de.core.json</c> what the core and its papers say, which is found again by its pattern:
+/// kept apart, so that no word of the app is found in a sentence of the core, where names stand. What a language does not have stays English.
 /// </summary>
 /// <remarks>One person looks at a page at a time, so the language is the program's, as the platform's own culture is.</remarks>
 public static class Speech
@@ -41,19 +41,6 @@ public static class Speech
         }
 
         (s_words, Tongue) = taken;
-    }
-
-    /// <summary>For the papers of a job, which say more than any screen does.</summary>
-    public static async Task<Tongue> OfPapersAsync(Server server)
-    {
-        try
-        {
-            return Tongue == Tongue.English ? Tongue : Tongue.With(await ReadAsync(server, $"words/{Language}.papers.json"));
-        }
-        catch (Exception e) when (e is ServerException or JsonException)
-        {
-            return Tongue;
-        }
     }
 
     /// <summary>Says words that are written in the code, or a sentence that was put together elsewhere: then by the pattern it follows.</summary>

@@ -29,9 +29,6 @@ public sealed partial class Tongue
 
     public Language Language { get; }
 
-    /// <summary>The same with more words, which only some sentences need.</summary>
-    public Tongue With(IReadOnlyDictionary<string, string> more) => new(Language, _words.Concat(more).ToDictionary());
-
     public string Say(string english)
     {
         if (_words.Count == 0)

@@ -23,12 +23,7 @@ internal static class Tongues
 
     private static Tongue Words(Language language)
     {
-        return new Tongue(language, File("core")).With(File("papers"));
-
-        Dictionary<string, string> File(string of)
-        {
-            using var words = typeof(Tongues).Assembly.GetManifestResourceStream($"words/{language.Code}.{of}.json")!;
-            return JsonSerializer.Deserialize<Dictionary<string, string>>(words)!;
-        }
+        using var words = typeof(Tongues).Assembly.GetManifestResourceStream($"words/{language.Code}.core.json")!;
+        return new Tongue(language, JsonSerializer.Deserialize<Dictionary<string, string>>(words)!);
     }
 }

@@ -19,7 +19,7 @@ public partial class PaperWordsTests
     [MemberData(nameof(Languages))]
     public void A_language_has_all_that_papers_say(string code)
     {
-        var (tongue, words) = (TongueOf(code), WordsOf(code, "papers"));
+        var (tongue, words) = (TongueOf(code), WordsOf(code));
         var said = Directory.GetFiles(Sources, "*.cs").Where(file => !Wordless.Contains(Path.GetFileName(file))).Order()
             .SelectMany(file => TextsIn(Comment().Replace(File.ReadAllText(file), ""))).SelectMany(text => text.Split('\n'))
             .Select(text => text.Trim(' ', ',', ';', '.')).Where(text => Word().IsMatch(Hole().Replace(text, "")) && (text.Contains(' ') || char.IsUpper(text[0]))).Distinct().ToList();
@@ -40,10 +40,10 @@ public partial class PaperWordsTests
         Assert.All(said, text => Assert.NotEqual(text, tongue.Say(text)));
     }
 
-    internal static Tongue TongueOf(string code) => new Tongue(Language.Of(code)!, WordsOf(code, "core")).With(WordsOf(code, "papers"));
+    internal static Tongue TongueOf(string code) => new(Language.Of(code)!, WordsOf(code));
 
-    private static Dictionary<string, string> WordsOf(string code, string of) =>
-        JsonSerializer.Deserialize<Dictionary<string, string>>(File.ReadAllText(Path.Combine(LastoffProgram.Repository, "src", "Lastoff.App", "wwwroot", "words", $"{code}.{of}.json")))!;
+    private static Dictionary<string, string> WordsOf(string code) =>
+        JsonSerializer.Deserialize<Dictionary<string, string>>(File.ReadAllText(Path.Combine(LastoffProgram.Repository, "src", "Lastoff.App", "wwwroot", "words", $"{code}.core.json")))!;
 
     /// <summary>Every string of a source, and those in its holes; but no key of data, and no format.</summary>
     private static IEnumerable<string> TextsIn(string source)
