@@ -5,6 +5,7 @@ using Lastoff.Core.Planning;
 using Lastoff.Core.Recording;
 using Lastoff.Tests.Ledger;
 using Lastoff.Tests.Recording;
+using static Lastoff.Tests.Learning.MapFromLines;
 
 namespace Lastoff.Tests.Learning;
 
@@ -225,24 +226,4 @@ public class KnownNextTimeTests
 
         (NeededKind, bool, ItemState) Oil() => Needed.Of(bay.On(0).Standing, plan).Where(item => item.Name == "Oil").Select(item => (item.Kind, item.IsUnmeasured, item.State)).Single();
     }
-
-    private static Plan Plan(Map map, string goal)
-    {
-        var net = OperationNet.From(map);
-        return Planner.Make(net, Goal.Renewing(goal), net.Nothing, PlanLimits.AtOnce).Plan!;
-    }
-
-    private static LearnedMap Learned(params Recorder[] bays) =>
-        new Recordings([.. bays.Select(bay => RecordedStrip.Of("one", bay.Job.Entries))]).Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
-
-    private static Map Read(Recorder bay) => Read(Learned(bay));
-
-    private static Map Read(LearnedMap learned)
-    {
-        var reading = MapReader.Read(learned.Yaml, "learned.map.yaml");
-        Assert.True(reading.Map is not null, string.Join('\n', reading.Faults.Select(reading.Describe)));
-        return reading.Map;
-    }
-
-    private static Recorder Said(params IEnumerable<string> lines) => lines.Aggregate(new Recorder(), (bay, line) => bay.Say(line));
 }

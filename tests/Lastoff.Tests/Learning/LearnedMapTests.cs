@@ -3,6 +3,7 @@ using Lastoff.Bench;
 using Lastoff.Core.Learning;
 using Lastoff.Core.Maps;
 using Lastoff.Tests.Maps;
+using static Lastoff.Tests.Learning.MapFromLines;
 
 namespace Lastoff.Tests.Learning;
 
@@ -163,13 +164,6 @@ public class LearnedMapTests
         map.Parts.Any(part => part.RidesOn is not null) || map.Parts.Select(p => p.Reach).Concat(map.Joints.Select(j => j.Reach)).Concat(map.Supplies.Select(s => s.Reach)).Any(reach => reach.Either.Count > 0);
 
     private static LearnedMap Learn(IReadOnlyList<Strip> strips) => LearnedMap.From("learned", "Learned", strips, []).Value!;
-
-    private static Map Read(LearnedMap map)
-    {
-        var reading = MapReader.Read(map.Yaml, "learned.map.yaml");
-        Assert.True(reading.Map is not null, string.Join('\n', reading.Faults.Select(reading.Describe)));
-        return reading.Map;
-    }
 
     /// <summary>Screws, bolts and nuts are joints, everything else a part.</summary>
     private static Strip Job(params string[] names) =>

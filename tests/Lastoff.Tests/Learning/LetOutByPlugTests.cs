@@ -1,8 +1,7 @@
 using Lastoff.Core.Learning;
-using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 using Lastoff.Tests.Papers;
-using Lastoff.Tests.Recording;
+using static Lastoff.Tests.Learning.MapFromLines;
 
 namespace Lastoff.Tests.Learning;
 
@@ -79,25 +78,4 @@ public class LetOutByPlugTests
         Assert.Contains("Erst schließen, was es hält: „Drain plug“, mit 40 N·m.", yaml, StringComparison.Ordinal);
         Assert.Contains("Das letzte Mal lag es in Schale 4.", yaml, StringComparison.Ordinal);
     }
-
-    private static Plan Plan(Map map, string goal)
-    {
-        var net = OperationNet.From(map);
-        return Planner.Make(net, Goal.Renewing(goal), net.Nothing, PlanLimits.AtOnce).Plan!;
-    }
-
-    private static Recordings Recordings(params Recorder[] bays) => new([.. bays.Select(bay => RecordedStrip.Of("one", bay.Job.Entries))]);
-
-    private static LearnedMap Learned(params Recorder[] bays) => Recordings(bays).Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
-
-    private static Map Read(Recorder bay) => Read(Learned(bay));
-
-    private static Map Read(LearnedMap learned)
-    {
-        var reading = MapReader.Read(learned.Yaml, "learned.map.yaml");
-        Assert.True(reading.Map is not null, string.Join('\n', reading.Faults.Select(reading.Describe)));
-        return reading.Map;
-    }
-
-    private static Recorder Said(params IEnumerable<string> lines) => lines.Aggregate(new Recorder(), (bay, line) => bay.Say(line));
 }

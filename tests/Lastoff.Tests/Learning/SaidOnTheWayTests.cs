@@ -2,7 +2,7 @@ using Lastoff.Core.Learning;
 using Lastoff.Core.Ledger;
 using Lastoff.Core.Maps;
 using Lastoff.Tests.Papers;
-using Lastoff.Tests.Recording;
+using static Lastoff.Tests.Learning.MapFromLines;
 
 namespace Lastoff.Tests.Learning;
 
@@ -148,6 +148,4 @@ public class SaidOnTheWayTests
     private static LearnedMap Learned(Recordings recordings) => recordings.Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
 
     private static RecordedStrip Strip(string name, IReadOnlyList<string> lines) => RecordedStrip.Of(name, Said(lines).Job.Entries);
-
-    private static Recorder Said(IReadOnlyList<string> lines) => lines.Aggregate(new Recorder(), (bay, line) => bay.Say(line));
 }

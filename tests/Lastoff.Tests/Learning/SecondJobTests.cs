@@ -6,6 +6,7 @@ using Lastoff.Core.Recording;
 using Lastoff.Tests.Maps;
 using Lastoff.Tests.Papers;
 using Lastoff.Tests.Recording;
+using static Lastoff.Tests.Learning.MapFromLines;
 
 namespace Lastoff.Tests.Learning;
 
@@ -134,16 +135,4 @@ public class SecondJobTests
         Assert.Contains("Festgefressen bei 1 von 1: “bearing housing off, four 17 mil bolts", map.Yaml, StringComparison.Ordinal);
         Assert.Contains("Gesagt beim Abnehmen: „tension spring unhooked, careful it flies“.", map.Yaml, StringComparison.Ordinal);
     }
-
-    private static LearnedMap Learned(params Recorder[] bays) =>
-        new Recordings([.. bays.Select(bay => RecordedStrip.Of("one", bay.Job.Entries))]).Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
-
-    private static Map Read(LearnedMap learned)
-    {
-        var reading = MapReader.Read(learned.Yaml, "learned.map.yaml");
-        Assert.True(reading.Map is not null, string.Join('\n', reading.Faults.Select(reading.Describe)));
-        return reading.Map;
-    }
-
-    private static Recorder Said(IEnumerable<string> lines) => lines.Aggregate(new Recorder(), (bay, line) => bay.Say(line));
 }

@@ -3,6 +3,7 @@ using Lastoff.Core.Maps;
 using Lastoff.Core.Planning;
 using Lastoff.Core.Recording;
 using Lastoff.Tests.Recording;
+using static Lastoff.Tests.Learning.MapFromLines;
 
 namespace Lastoff.Tests.Learning;
 
@@ -80,13 +81,4 @@ public class SettledOrdersTests
     public void Where_a_part_lay_is_told_again() => Assert.Equal(["It lay in tray 2 the last time."], Read(Learn([])).Parts.Single(part => part.Name == "Key").Notes);
 
     private static LearnedMap Learn(IReadOnlyList<Said> said) => Told.Learn("m", "M", said).Or(sentence => throw new InvalidOperationException(sentence));
-
-    private static Map Read(LearnedMap learned)
-    {
-        var reading = MapReader.Read(learned.Yaml, "learned.map.yaml");
-        Assert.True(reading.Map is not null, string.Join('\n', reading.Faults.Select(reading.Describe)));
-        return reading.Map;
-    }
-
-    private static Recorder Said(params IEnumerable<string> lines) => lines.Aggregate(new Recorder(), (bay, line) => bay.Say(line));
 }
