@@ -85,7 +85,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
         {
             Line("make_safe", Quoted(tongue.Say(plugs.Count > 0 ? $"Let it out by “{string.Join(", ", plugs.Select(plug => plug[0].Name))}”. Catch it and measure what comes out." : $"Catch it and measure what comes out.")));
             Line("restore", Quoted(plugs.Count == 0 ? tongue.Say("Close first what holds it in.") : string.Join(" ", plugs.Select(plug => tongue.Say(
-                TorqueOf(plug) is { } torque ? $"Close first what holds it in: “{plug[0].Name}”, to {torque}." : $"Close first what holds it in: “{plug[0].Name}”.")))));
+                TorqueOf(plug) is { } torque ? $"Close first what holds it in: “{plug[0].Name}”, to {torque}." : $"Close first what holds it in: “{plug[0].Name}”, as tight as the maker says.")))));
             Line("amount", drained.Litres is { } litres ? $"{Number(litres)} L" : null, amount => amount);
         }
 
@@ -110,7 +110,7 @@ internal sealed class LearnedMapText(string name, string title, Sightings seen, 
 
         Start(Sort.Part, part);
         List<Removal> removals = [.. seen.Of(Sort.Part, part).Select(r => r.Removal)];
-        Where(removals.Find(r => !r.Tool.IsHand) ?? removals[0]);
+        Where(removals[0] with { Tool = removals.Find(r => !r.Tool.IsHand)?.Tool ?? Tool.Hand });
         Minutes("off_min", "on_min", [.. removals.Where(r => r.Kind == OperationKind.Off)], (TradeMinutes.PartOff, TradeMinutes.PartOn));
         Words(removals);
         // Of what its joints do not wait for.

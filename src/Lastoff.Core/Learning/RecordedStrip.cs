@@ -53,7 +53,8 @@ public sealed record RecordedStrip(Strip Strip, IReadOnlyList<(string Joint, str
                 Trouble = removal.Trouble ?? broke.Select(other => new Trouble(TroubleKind.Broke, Extra(other, MinutesOf(other)))).FirstOrDefault(),
                 Told = [.. broke.Select(other => other.Line!.Text)],
                 Cautions = LastingCautions.Of(one, kind => removals.Exists(r => r.Kind == OperationKind.MakeSafe && r.Supply == kind)),
-                Amount_L = new[] { back?.Moved.Amount_L, one.Moved.Amount_L }.Max(),
+                // How much it was may have been told some lines later.
+                Amount_L = @out.Where(other => KeyOf(other.Moved) == KeyOf(one.Moved)).Append(back).Max(other => other?.Moved.Amount_L),
                 Torque = one.Reading?.Torque ?? map?.Joints.FirstOrDefault(joint => joint.Id == one.Moved.Target)?.Torque ?? (back?.Moved.Torque_Nm is { } tightened ? Torque.FromNewtonMetres(tightened) : null),
             };
             if (removal.Kind != OperationKind.Undo || one.Part is not { } part)

@@ -29,7 +29,7 @@ public sealed record Recordings(IReadOnlyList<RecordedStrip> Strips)
     {
         var strips = DrainPlug.Folded(Strips);
         said = DrainPlug.Folded(said, Strips);
-        IReadOnlyList<Said> told = [.. RecordedStrip.Holding(strips), .. HiddenDrain.NotInTheWay([.. strips.Select(s => s.Strip)])];
+        IReadOnlyList<Said> told = [.. RecordedStrip.Holding(strips), .. HiddenDrain.NotInTheWay(strips)];
         return LearnedMap.From(name, title, Unhurried([.. strips.Select(s => s.Strip)]), [.. told, .. RecordedWords.ThatHold(strips, told, said), .. said], tongue, [.. RecordedWords.Contradicted(strips)]);
     }
 

@@ -248,7 +248,7 @@ public sealed class LineReader
     internal static bool IsFilledBy(Reading reading) => DrainSort(reading) == "filled";
 
     /// <summary>Whether it hides what is behind it, as a guard or a cover does.</summary>
-    internal static bool IsShield(string name) => All.Any(reader => reader.Says(name, WordKind.Shields));
+    internal static bool IsShield(string name) => All.Any(reader => reader.Says(name, WordKind.Shields) || reader._book.Ends(name.ToLowerInvariant().Split(' ')[^1], WordKind.Shields));
 
     private static string? DrainSort(Reading reading) =>
         (from reader in All

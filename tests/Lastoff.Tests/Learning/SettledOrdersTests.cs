@@ -15,11 +15,14 @@ public class SettledOrdersTests
         "gear oil drained, about 1.5 litres", "drain plug out, 17 mm, 40 Nm", "end cover off, six 10 mil bolts", "shaft seal out").Job.Entries)]);
 
     [Fact]
-    public void A_fluid_is_let_out_without_what_holds_none_of_it()
+    public void Of_what_came_off_before_a_fluid_was_let_out_only_the_last_part_is_asked_about_and_then_none()
     {
         var learned = Learn([]);
-        Assert.DoesNotContain(learned.Waits, wait => wait.Then is "Gear oil" or "Drain plug" && wait.First != "Spark plug lead");
-        Assert.Equal(Reach.Free, Read(learned).Supplies.Single(supply => supply.Name == "Gear oil").Reach);
+        Assert.Equal(["Key"], learned.Waits.Where(wait => wait.Then is "Gear oil" or "Drain plug" && wait.First != "Spark plug lead").Select(wait => wait.First));
+        Assert.Contains(learned.Asked, wait => wait is { First: "Key", Then: "Gear oil" });
+        var settled = Learn([new Said("Key", "Gear oil", false)]);
+        Assert.DoesNotContain(settled.Waits, wait => wait.Then is "Gear oil" && wait.First != "Spark plug lead");
+        Assert.Equal(Reach.Free, Read(settled).Supplies.Single(supply => supply.Name == "Gear oil").Reach);
     }
 
     [Fact]
@@ -29,12 +32,16 @@ public class SettledOrdersTests
     [InlineData("undertray off", "en", true)]
     [InlineData("lower guard off, two 10 bolts", "en", true)]
     [InlineData("Unterbodenschutz ab", "de", true)]
+    [InlineData("Unterbodenverkleidung ab", "de", true)]
     [InlineData("belt off", "en", false)]
-    public void A_guard_that_came_off_right_before_may_have_hidden_the_plug_and_is_asked(string line, string language, bool isAsked)
+    public void Guards_that_came_off_right_before_may_have_hidden_the_plug_and_are_asked(string line, string language, bool isAsked)
     {
-        var learned = new Recordings([RecordedStrip.Of("one", new Recorder().Say(line, language: language).Say("oil drained").Say("pump off, two 13 bolts").Job.Entries)]).Learn("m", "M", []).Or(sentence => throw new InvalidOperationException(sentence));
-        Assert.Equal(isAsked, learned.Asked.Any(wait => wait.Then == "Oil"));
-        Assert.Equal(isAsked, learned.Waits.Any(wait => wait.Then == "Oil"));
+        var told = new Recordings([RecordedStrip.Of("one", new Recorder().Say(line, language: language).Say("side cover off").Say("oil drained").Say("pump off, two 13 bolts").Job.Entries)]);
+        Assert.Equal("Side cover", told.Learn("m", "M", []).Value!.Asked.Single(wait => wait.Then == "Oil").First);
+        // What stood before the cover is asked about once the cover was not it.
+        var next = told.Learn("m", "M", [new Said("Side cover", "Oil", false)]).Value!;
+        Assert.Equal(isAsked, next.Asked.Any(wait => wait.Then == "Oil"));
+        Assert.Equal(isAsked, next.Waits.Any(wait => wait.Then == "Oil"));
     }
 
     [Theory]
