@@ -28,6 +28,7 @@ internal static class PulledPlug
         var tokens = book.Cut(line);
         var plug = tokens.FindIndex(token => book.Of(token.Lower, WordKind.MainsPlugs) is not null);
         var waited = plug < 0 ? -1 : tokens.FindIndex(plug, token => book.Of(token.Lower, WordKind.Waited) is not null);
-        return waited > 0 && Enumerable.Range(waited, tokens.Count - waited).Any(at => book.At(tokens, at, WordKind.Stood) is not null) ? line[tokens[plug].Start..tokens[plug].End] : null;
+        // “Waited for the oil to run down”: another plug.
+        return waited > 0 && !Enumerable.Range(0, tokens.Count).Any(at => book.At(tokens, at, WordKind.Fluids) is not null) && Enumerable.Range(waited, tokens.Count - waited).Any(at => book.At(tokens, at, WordKind.Stood) is not null) ? line[tokens[plug].Start..tokens[plug].End] : null;
     }
 }

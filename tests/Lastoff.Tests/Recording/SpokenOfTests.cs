@@ -22,6 +22,8 @@ public class SpokenOfTests
     [InlineData("customer rang", "pulled the plug and waited for the drum to stop", "safe; part plug; supply high_voltage; note waited for the drum to stop")]
     [InlineData("customer rang", "plug out, waited for it to stop", "safe; part plug; supply high_voltage; note waited for it to stop")]
     [InlineData("customer rang", "plug pulled, waited till the drum stopped", "safe; part plug; supply high_voltage; note waited till the drum stopped")]
+    [InlineData("customer rang", "pulled the plug and waited for the oil to run down", "undone; connector; note waited for the oil to run down")]
+    [InlineData("customer rang", "pulley bolt out, needed replacing", "undone; bolt; part pulley; note needed replacing + wanted; part Pulley bolt")]
     [InlineData("customer rang", "pulley bolt out, needed a new one", "undone; bolt; part pulley; note needed a new one + wanted; x1; part Pulley bolt")]
     [InlineData("customer rang", "pulley bolt out, needed new washers", "undone; bolt; part pulley; note needed new washers + wanted; part washers")]
     [InlineData("customer rang", "seal out, needed for the pump", "off; part seal; note needed for the pump + wanted; part seal; of pump")]
