@@ -210,13 +210,14 @@ public sealed class Standing
     /// <summary>Whether the part, joint or supply was ever disturbed in this job.</summary>
     public bool WasOpen(string target) => target == Renewal.Alone ? Disturbed.Count > 0 : HasAny(Disturbed, target);
 
-    /// <summary>What renewals can be owed for: by the map, as a goal, or because a piece of it broke.</summary>
-    /// <summary>Every renewal that what is disturbed by now calls for.</summary>
-    public IEnumerable<Renewal> Owed => ToRenew.SelectMany(RenewalsOwed);
-
     /// <summary>Whether it is in its place, and did not come off once more.</summary>
     public bool IsIn(Renewal renewal) => New.Contains(renewal.Id) && !NewOff.Contains(renewal.Id);
 
+    /// <summary>Whether what is bought by this name has come, whether anybody said so or not: it is in. While another of its name is still to go in where something is open by now, that is awaited.</summary>
+    public bool HasCome(string item) => ToRenew.Where(target => WasOpen(target) || Broke.Contains(target)).SelectMany(RenewalsOwed)
+        .Where(renewal => Net.NameToBuy(renewal) == item).ToList() is { Count: > 0 } owed && owed.TrueForAll(IsIn);
+
+    /// <summary>What renewals can be owed for: by the map, as a goal, or because a piece of it broke.</summary>
     internal IEnumerable<string> ToRenew => Net.RenewalsFor.Keys.Union(Parts).Union(Broke);
 
     /// <summary>The new piece for each joint of which one broke, where the map does not ask for new ones anyway.</summary>

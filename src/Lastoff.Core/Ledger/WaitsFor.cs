@@ -1,4 +1,3 @@
-using Lastoff.Core.Maps;
 using Lastoff.Core.Pricing;
 
 namespace Lastoff.Core.Ledger;
@@ -89,11 +88,10 @@ public sealed record WaitsFor(WaitKind Kind, IReadOnlyList<string> Whom, DateTim
     private static IEnumerable<WaitsFor> Items(Job job)
     {
         var standing = job.Standing;
-        var isIn = standing.Renewed.Select(standing.Net.RenewalNamed).OfType<Renewal>().Select(standing.Net.NameToBuy).ToHashSet();
         return
             from item in standing.File.Items.Values
             where item.State is ItemState.Ordered or ItemState.Wrong || (item.State == ItemState.Missing && item.HoldsUpTheStart && standing.Disturbed.Count == 0)
-            where !isIn.Contains(item.Item)
+            where !standing.HasCome(item.Item)
             orderby item.HoldsUpTheStart descending, item.Awaited ?? DateOnly.MaxValue, item.Item
             select new WaitsFor(WaitKind.Item, [], ToldAt(job, item)) { Item = item };
     }

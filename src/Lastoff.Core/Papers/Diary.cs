@@ -13,7 +13,7 @@ public static class Diary
         return
         [
             .. standing.File.Appointments.Select(made => Appointment(made.Entry, made.Set)),
-            .. standing.File.Items.Values.Where(item => item is { State: ItemState.Ordered, Awaited: not null } && !IsIn(item.Item))
+            .. standing.File.Items.Values.Where(item => item is { State: ItemState.Ordered, Awaited: not null } && !standing.HasCome(item.Item))
                 .Select(item => new DiaryEntry($"{job}-{Uri.EscapeDataString(item.Item)}@lastoff", Occasion.PartExpected, $"{item.Item} for {machine}", item.Awaited!.Value) { Description = item.Note }),
             .. standing.File.ReChecks.Where(check => check.Found is null).Select(check => SecondLook(check.Entry, check.What, check.On)),
             .. from gone in standing.File.TakenBack
@@ -26,9 +26,6 @@ public static class Diary
                where day is not null
                select day with { IsCalledOff = true },
         ];
-
-        // What is in has come, whether anybody said so or not; while another of its name is still to go in, that is awaited.
-        bool IsIn(string item) => standing.Owed.Where(renewal => standing.Net.NameToBuy(renewal) == item).ToList() is { Count: > 0 } owed && owed.TrueForAll(standing.IsIn);
 
         DiaryEntry Appointment(Guid entry, AppointmentSet set) =>
             new($"{entry}@lastoff", Occasion.Appointment, $"{set.What}: {machine}", DateOnly.FromDateTime(set.On.DateTime)) { Set = entry, From = set.On };
