@@ -124,22 +124,24 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         }
 
         _isRecording = true;
+        var before = Standing;
+        var isHalf = false;
         try
         {
             Refusal = null;
-            var before = Standing;
             if (!await DecideAsync(act, shot, isLast: then is null))
             {
                 return false;
             }
 
-            if (then is null || await DecideAsync(then(), null))
+            isHalf = then is not null;
+            if (then is not null && !await DecideAsync(then(), null))
             {
-                return true;
+                return false;
             }
 
-            await LookAsync(before, [act]);
-            return false;
+            isHalf = false;
+            return true;
         }
         catch (Exception e) when (e is JSException or InvalidOperationException)
         {
@@ -150,6 +152,10 @@ public sealed class JobSession(Guid id, ShelvedMap? map, Store store, Courier co
         finally
         {
             _isRecording = false;
+            if (isHalf)
+            {
+                await LookAsync(before, [act]);
+            }
         }
     }
 

@@ -23,7 +23,7 @@ public sealed class YesNext(JobSession session, Store store)
 
     /// <summary>What the yes is asked to: to another price, or more work, it is asked for anew, and once more when nothing else is left to do.</summary>
     private string Asked =>
-        $"{session.Standing.LatestPrice?.Entry} {string.Join(' ', session.Standing.GoalParts.Concat(session.Standing.GoalJoints).Order(StringComparer.Ordinal).Concat(session.Standing.File.Works.Select(work => work.What)))} {IsAllTold}";
+        $"{session.Standing.LatestPrice?.Entry} {string.Join(' ', session.Standing.GoalParts.Concat(session.Standing.GoalJoints).Order(StringComparer.Ordinal).Concat(session.Standing.File.Works.Select(work => work.What)))} {session.Plan is not null && IsAllTold}";
 
     /// <summary>Something was agreed and is in hand: an opening that lies bare does not wait until the customer answers.</summary>
     private bool HasBegun => session.Standing.LastYes is not null && session.Standing.Disturbed.Count > 0;
