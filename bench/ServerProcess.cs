@@ -16,9 +16,17 @@ public sealed class ServerProcess : IAsyncDisposable
     /// <param name="program">The path of <c>lastoff.dll</c>.</param>
     /// <param name="arguments">What <c>lastoff serve</c> is given besides its address.</param>
     public ServerProcess(string program, params IReadOnlyList<string> arguments)
+        : this(FreePort(), program, arguments)
+    {
+    }
+
+    /// <param name="port">One that nobody has.</param>
+    /// <param name="program">The path of <c>lastoff.dll</c>.</param>
+    /// <param name="arguments">What <c>lastoff serve</c> is given besides its address.</param>
+    public ServerProcess(int port, string program, params IReadOnlyList<string> arguments)
     {
         (_program, _arguments) = (program, arguments);
-        Address = new Uri($"http://localhost:{FreePort()}");
+        Address = new Uri($"http://localhost:{port}");
     }
 
     public Uri Address { get; }

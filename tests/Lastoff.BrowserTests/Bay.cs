@@ -9,20 +9,21 @@ public sealed class Bay : IAsyncDisposable
     /// <summary>Two that wait, three strips that were recorded.</summary>
     private const int InventedJobs = 5;
 
-    private readonly IBrowserContext _context;
+    private readonly OneBrowser _browser;
+    private readonly Device _device;
     private readonly bool _isGuest;
     /// <summary>What the phone has when somebody comes in; null for nothing.</summary>
     private readonly Beginning? _beginning;
     private readonly List<string> _stopped = [];
 
-    private Bay(RunningServer server, IBrowserContext context, IPage page, bool isGuest = false, Beginning? beginning = null)
+    private Bay(RunningServer server, OneBrowser browser, Device device, bool isGuest = false, Beginning? beginning = null)
     {
         _isGuest = isGuest;
         _beginning = beginning;
         Server = server;
-        _context = context;
-        Page = page;
-        page.Console += (_, said) =>
+        _browser = browser;
+        _device = device;
+        Page.Console += (_, said) =>
         {
             if (said.Text.Contains("Content Security Policy", StringComparison.Ordinal))
             {
@@ -36,50 +37,33 @@ public sealed class Bay : IAsyncDisposable
 
     public RunningServer Server { get; }
 
-    public IPage Page { get; }
+    public IPage Page => _device.Page;
+
+    /// <summary>The device itself, for what cannot be taken back: it serves no other test.</summary>
+    public IBrowserContext Spend() => _device.Spend();
 
     /// <param name="timeZone">Where the device is, by its name in the tz database; where the machine is when left out.</param>
-    public static async Task<Bay> Open(int width, int height, string? timeZone = null)
+    /// <param name="isNew">The app was never on the device.</param>
+    public static async Task<Bay> Open(int width, int height, string? timeZone = null, bool isNew = false)
     {
         var beginning = await Beginning.Once;
-        var server = await RunningServer.StartOnCopy(beginning.Records);
-        var context = await ContextAsync(width, height, timeZone);
-        return new Bay(server, context, await context.NewPageAsync(), beginning: beginning);
+        return await Open(port => RunningServer.StartOnCopy(beginning.Records, port), width, height, timeZone, isNew, beginning);
     }
 
     /// <summary>Before a workshop in which nothing is yet.</summary>
-    public static async Task<Bay> OpenEmpty(int width, int height)
-    {
-        var context = await ContextAsync(width, height);
-        return new Bay(await RunningServer.StartEmpty(), context, await context.NewPageAsync());
-    }
+    public static Task<Bay> OpenEmpty(int width, int height) => Open(RunningServer.StartEmpty, width, height);
 
-    /// <summary>The first device before that server, which stays its owner's.</summary>
-    public static async Task<Bay> FirstAt(RunningServer server)
-    {
-        var context = await ContextAsync(390, 844);
-        return new Bay(server, context, await context.NewPageAsync(), isGuest: true);
-    }
+    /// <summary>The first device before that server.</summary>
+    public static Task<Bay> FirstAt(RunningServer server) => Open(_ => Task.FromResult(server), 390, 844);
 
     /// <summary>Another device before the same server, with nothing kept on it yet.</summary>
-    public async Task<Bay> Beside(int width, int height)
-    {
-        var context = await ContextAsync(width, height);
-        return new Bay(Server, context, await context.NewPageAsync(), isGuest: true);
-    }
+    public async Task<Bay> Beside(int width, int height) => new(Server, _browser, await _browser.TakeAsync(width, height, Server.Address), isGuest: true);
 
-    private static async Task<IBrowserContext> ContextAsync(int width, int height, string? timeZone = null)
+    private static async Task<Bay> Open(Func<int, Task<RunningServer>> start, int width, int height, string? timeZone = null, bool isNew = false, Beginning? beginning = null)
     {
-        var context = await OneBrowser.NewContextAsync(new BrowserNewContextOptions
-        {
-            ViewportSize = new ViewportSize { Width = width, Height = height },
-            HasTouch = width < 600,
-            AcceptDownloads = true,
-            ReducedMotion = ReducedMotion.Reduce,
-            TimezoneId = timeZone,
-        });
-        context.SetDefaultTimeout(90_000);
-        return context;
+        var browser = await Browsers.TakeAsync();
+        var server = await start(browser.Port);
+        return new Bay(server, browser, await browser.TakeAsync(width, height, server.Address, timeZone, isNew), beginning: beginning);
     }
 
     /// <summary>Comes to the list of jobs, on a phone that was there before where it begins as a copy of one.</summary>
@@ -91,7 +75,7 @@ public sealed class Bay : IAsyncDisposable
             return;
         }
 
-        await _beginning.HandAsync(_context, Server.Address);
+        await _beginning.HandAsync(_device.Keeper);
         await Page.GotoAsync(Server.Address.ToString());
         await ComeBack();
     }
@@ -116,7 +100,7 @@ public sealed class Bay : IAsyncDisposable
             await Page.EvaluateAsync("navigator.serviceWorker.ready.then(() => true)");
         }
 
-        await _context.SetOfflineAsync(offline);
+        await _device.Context.SetOfflineAsync(offline);
     }
 
     public ILocator At(string hook) => Page.Locator($"[data-test='{hook}']");
@@ -246,12 +230,13 @@ public sealed class Bay : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
-        await _context.CloseAsync();
+        await _browser.GiveBackAsync(_device);
         if (_isGuest)
         {
             return;
         }
 
         await Server.DisposeAsync();
+        Browsers.GiveBack(_browser);
     }
 }

@@ -11,9 +11,45 @@ internal sealed class Beginning : IAsyncDisposable
 {
     private static readonly Lazy<Task<Beginning>> s_once = new(MakeAsync);
 
+    // All that the app keeps on a device is JSON, but for the bytes of photos, and nobody has taken one yet.
+    private const string Keep = """
+        async () => {
+          const asked = request => new Promise((done, failed) => { request.onsuccess = () => done(request.result); request.onerror = () => failed(request.error); });
+          const kept = await asked(indexedDB.open('lastoff'));
+          const stores = await Promise.all([...kept.objectStoreNames].map(async name => {
+            const store = kept.transaction(name).objectStore(name);
+            const indexes = [...store.indexNames].map(index => store.index(index)).map(({ name, keyPath, unique }) => ({ name, keyPath, unique }));
+            const [keys, values] = await Promise.all([asked(store.getAllKeys()), asked(store.getAll())]);
+            return { name, keyPath: store.keyPath, indexes, rows: values.map((value, at) => [value, store.keyPath ? undefined : keys[at]]) };
+          }));
+          kept.close();
+          return JSON.stringify({ version: kept.version, stores });
+        }
+        """;
+
+    private const string Hand = """
+        async phone => {
+          const { version, stores } = JSON.parse(phone);
+          const opening = indexedDB.open('lastoff', version);
+          let isNew = false;
+          await new Promise((done, failed) => {
+            opening.onerror = () => failed(opening.error);
+            opening.onsuccess = () => isNew ? done() : failed(new Error('Somebody has been to the app on this device already.'));
+            opening.onupgradeneeded = () => {
+              isNew = true;
+              for (const { name, keyPath, indexes, rows } of stores) {
+                const store = opening.result.createObjectStore(name, { keyPath });
+                indexes.forEach(index => store.createIndex(index.name, index.keyPath, { unique: index.unique }));
+                rows.forEach(([value, key]) => store.add(value, key ?? undefined));
+              }
+            };
+          });
+          opening.result.close();
+        }
+        """;
+
     private readonly string _folder = Directory.CreateTempSubdirectory("lastoff-beginning-").FullName;
     private string _phone = "";
-    private Uri? _address;
 
     public static Task<Beginning> Once => s_once.Value;
 
@@ -28,13 +64,9 @@ internal sealed class Beginning : IAsyncDisposable
         }
     }
 
-    /// <summary>Gives this browser what the phone has kept, as if it had been at that server.</summary>
-    public async Task HandAsync(IBrowserContext context, Uri server)
-    {
-        var own = Path.Combine(_folder, $"{Guid.NewGuid()}.json");
-        await File.WriteAllTextAsync(own, _phone.Replace(_address!.GetLeftPart(UriPartial.Authority), server.GetLeftPart(UriPartial.Authority), StringComparison.Ordinal));
-        await context.SetStorageStateAsync(own);
-    }
+    /// <summary>Gives a device what the phone has kept.</summary>
+    /// <param name="page">A page from where the device will look at the app, with nothing of the app in it.</param>
+    public Task HandAsync(IPage page) => page.EvaluateAsync(Hand, _phone);
 
     public ValueTask DisposeAsync()
     {
@@ -45,7 +77,7 @@ internal sealed class Beginning : IAsyncDisposable
     private static async Task<Beginning> MakeAsync()
     {
         var beginning = new Beginning();
-        await using var server = await RunningServer.Start();
+        var server = await RunningServer.Start();
         await server.Process.StopAsync();
         RunningServer.Copy(server.Data, beginning.Records);
         await server.Process.StartAsync();
@@ -55,8 +87,9 @@ internal sealed class Beginning : IAsyncDisposable
         // The lines of the list are kept one by one, after they are shown.
         await bay.Page.ReloadAsync();
         await bay.ComeBack();
-        beginning._address = server.Address;
-        beginning._phone = await bay.Page.Context.StorageStateAsync(new BrowserContextStorageStateOptions { IndexedDB = true });
+        beginning._phone = await bay.Page.EvaluateAsync<string>(Keep);
+        // Its keeper stands before a server that goes.
+        bay.Spend();
         return beginning;
     }
 }

@@ -10,12 +10,18 @@ internal static class HalfWay
 {
     public const double Drained_L = 5.7;
 
-    /// <summary>Takes the job up on this phone, loses the network, and comes to that step.</summary>
-    public static async Task ComeTo(Bay bay, StepKind kind, string target)
+    /// <summary>Takes the job up on this phone, done up to about that step.</summary>
+    public static async Task TakeUp(Bay bay, StepKind kind, string target)
     {
         var job = await Open(bay, kind, target);
         await bay.ComeIn();
         await bay.Page.Locator($"a[href='job/{job}']").ClickAsync();
+    }
+
+    /// <summary>Takes the job up on this phone, loses the network, and comes to that step.</summary>
+    public static async Task ComeTo(Bay bay, StepKind kind, string target)
+    {
+        await TakeUp(bay, kind, target);
         await bay.SetOffline(true);
         // This phone's own plan from here may do other things first.
         while (await bay.Asked() is var asked && asked != (kind.ToString(), target))

@@ -1,37 +1,44 @@
+using Lastoff.Bench;
 using Microsoft.Playwright;
-
-[assembly: AssemblyFixture(typeof(Lastoff.BrowserTests.OneBrowser))]
 
 namespace Lastoff.BrowserTests;
 
-/// <summary>One Chromium for all tests, which share nothing in it: to start one for each costs more than many of them.</summary>
-public sealed class OneBrowser : IAsyncLifetime
+/// <summary>A Chromium for one test at a time, with the devices that tests before it have left clean. They keep the app itself, as a phone that was there before does.</summary>
+internal sealed class OneBrowser(IBrowser browser) : IAsyncDisposable
 {
-    private static readonly string[] Arguments =
-        ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run", "--disable-component-update", "--disable-sync"];
+    private readonly List<Device> _free = [];
 
-    /// <summary>Without a window of its own to keep up, which costs a quarter of the time; the whole browser where the system has only that.</summary>
-    private static string Chromium => File.Exists(WithoutWindow) ? WithoutWindow : "/usr/bin/chromium";
+    /// <summary>Where its servers stand, one after the other.</summary>
+    public int Port { get; } = ServerProcess.FreePort();
 
-    private const string WithoutWindow = "/usr/bin/chromium-headless-shell";
-
-    private static IPlaywright? s_playwright;
-    private static IBrowser? s_browser;
-
-    public static Task<IBrowserContext> NewContextAsync(BrowserNewContextOptions options) => s_browser!.NewContextAsync(options);
-
-    public async ValueTask InitializeAsync()
+    /// <summary>A device on which nothing is kept.</summary>
+    /// <param name="server">Where the app can be fetched.</param>
+    /// <param name="timeZone">Where the device is, by its name in the tz database; where the machine is when left out.</param>
+    /// <param name="isNew">The app was never there either.</param>
+    public async Task<Device> TakeAsync(int width, int height, Uri server, string? timeZone = null, bool isNew = false)
     {
-        // WebAssembly starts slowly on a busy machine; this only bounds a hang.
-        Assertions.SetDefaultExpectTimeout(30_000);
-        s_playwright = await Playwright.CreateAsync();
-        s_browser = await s_playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions { ExecutablePath = Chromium, Args = Arguments });
+        var kind = new DeviceKind(width < 600, timeZone);
+        var device = isNew ? null : _free.Find(free => free.Kind == kind);
+        if (device is null)
+        {
+            device = await Device.MakeAsync(browser, kind, server);
+        }
+        else
+        {
+            _free.Remove(device);
+        }
+
+        await device.OpenPageAsync(width, height);
+        return device;
     }
 
-    public async ValueTask DisposeAsync()
+    public async Task GiveBackAsync(Device device)
     {
-        await Beginning.DisposeOnceAsync();
-        await s_browser!.DisposeAsync();
-        s_playwright!.Dispose();
+        if (await device.CleanAsync())
+        {
+            _free.Add(device);
+        }
     }
+
+    public ValueTask DisposeAsync() => browser.DisposeAsync();
 }

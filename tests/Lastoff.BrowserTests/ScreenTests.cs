@@ -18,7 +18,7 @@ public class ScreenTests
         await bay.Page.GotoAsync(bay.Server.Address.ToString());
         await bay.At("person-name").WaitForAsync();
         await IsSound(bay, "who writes");
-        await bay.ComeIn();
+        await bay.ComeInFirst();
         await IsSound(bay, "jobs");
         await bay.At("open-job").ClickAsync();
         await bay.At("map-light-van").WaitForAsync();

@@ -30,7 +30,7 @@ public class StateTests
     [Fact]
     public async Task While_the_app_comes_it_shows_how_much_of_it_has_come()
     {
-        await using var bay = await Bay.Open(390, 844);
+        await using var bay = await Bay.Open(390, 844, isNew: true);
         var held = new TaskCompletionSource();
         await bay.Page.RouteAsync("**/dotnet.native.wasm", async route =>
         {

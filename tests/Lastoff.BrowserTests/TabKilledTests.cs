@@ -16,7 +16,7 @@ public class TabKilledTests
     [InlineData(true)]
     public async Task What_a_killed_tab_had_recorded_is_there_and_nothing_is_there_twice(bool isWithoutMap)
     {
-        var kills = (Environment.GetEnvironmentVariable("LASTOFF_TAB_KILLS") is { } given ? int.Parse(given, CultureInfo.InvariantCulture) : 6) / 2;
+        var kills = (Environment.GetEnvironmentVariable("LASTOFF_TAB_KILLS") is { } given ? int.Parse(given, CultureInfo.InvariantCulture) : 4) / 2;
         await using var bay = await Bay.Open(390, 844);
         await bay.ComeIn();
         if (isWithoutMap)
@@ -30,7 +30,7 @@ public class TabKilledTests
 
         var address = bay.Page.Url;
         var job = new Uri(address).Segments[^1];
-        var context = bay.Page.Context;
+        var context = bay.Spend();
         var told = new ConcurrentQueue<string>();
         await context.ExposeFunctionAsync("told", (string text) => told.Enqueue(text));
         await bay.Page.CloseAsync();

@@ -24,7 +24,7 @@ public class LedgerProperties
                 Assert.Equal(expected, Describe.Everything(Fold.Of(bay.Net, arrived.Concat(arrived.Take(5)))));
                 Assert.Equal(expected, Describe.Everything(arrived.Aggregate(Job.From(bay.Net, []), (job, entry) => job.With(entry)).Standing));
             }
-        }, iter: 300);
+        }, iter: Tries.Of(150));
 
     [Fact]
     public void Every_device_keeps_one_whole_chain_through_any_exchange() =>
@@ -32,7 +32,7 @@ public class LedgerProperties
         {
             var bay = SeveralDevices(map, new Choices(choices), steps: 40);
             Assert.Empty(Chain.Faults(EntryOrder.Of(bay.Everything)));
-        }, iter: 200);
+        }, iter: Tries.Of(100));
 
     [Fact]
     public void Nothing_is_handed_over_while_anything_is_open() =>
@@ -54,7 +54,7 @@ public class LedgerProperties
                     Assert.Equal("towed to the dealer", bay.On(device).Standing.HandedOver!.Override!.Reason);
                 }
             }
-        }, iter: 200);
+        }, iter: Tries.Of(100));
 
     [Fact]
     public void A_handover_that_arrives_with_something_open_does_not_count_and_is_asked_about() =>
@@ -67,7 +67,7 @@ public class LedgerProperties
             var standing = bay.On(0).With(forged).Standing;
             Assert.Null(standing.HandedOver);
             Assert.Contains(standing.Questions, q => q.Entry == forged.Id);
-        }, iter: 50);
+        }, iter: Tries.Of(25));
 
     [Fact]
     public void No_joint_is_made_while_something_in_it_under_it_or_before_it_is_missing() =>
@@ -85,7 +85,7 @@ public class LedgerProperties
                     Assert.Null(record.Missing(made.Target));
                 }
             }
-        }, iter: 300);
+        }, iter: Tries.Of(150));
 
     [Fact]
     public void A_strip_run_backwards_is_a_legal_way_home_and_ends_with_nothing_open() =>
@@ -109,7 +109,7 @@ public class LedgerProperties
             Assert.Empty(OpenItems.Of(bay.On(0).Standing));
             Assert.Equal(bay.On(0).Standing.CoversPutIn, bay.On(0).Standing.CoversTakenOut);
             Assert.Null(bay.Do(0, new HandedOver("The owner", null)));
-        }, iter: 300);
+        }, iter: Tries.Of(150));
 
     [Fact]
     public void Whatever_single_act_is_left_out_the_machine_is_handed_over_only_when_the_bare_record_shows_nothing_open() =>
@@ -142,7 +142,7 @@ public class LedgerProperties
             var open = new BareRecord(map, bay.On(0).Entries, goal).Open();
             var refusal = bay.Do(0, new HandedOver("The owner", null));
             Assert.True(open is null || refusal is not null, $"Handed over although {open}.");
-        }, iter: 300);
+        }, iter: Tries.Of(150));
 
     [Fact]
     public void What_was_done_against_the_map_is_told_with_its_reason_and_what_it_hid_is_asked_about() =>
@@ -163,7 +163,7 @@ public class LedgerProperties
                     Assert.True(bay.On(0).Standing.Questions.Count >= before.Questions.Count + hidden);
                 }
             }
-        }, iter: 200);
+        }, iter: Tries.Of(100));
 
     [Theory]
     [InlineData(" ", "in person", "Renew")]
@@ -191,7 +191,7 @@ public class LedgerProperties
             }
 
             Assert.Equal(standing.Covered.Count, standing.CoversPutIn - standing.CoversTakenOut);
-        }, iter: 300);
+        }, iter: Tries.Of(150));
 
     [Fact]
     public void Taking_the_last_entry_back_leaves_the_standing_before_it() =>
@@ -209,7 +209,7 @@ public class LedgerProperties
             Assert.Null(bay.Do(0, new TakenBack(last.Id)));
             Assert.Equal(Describe.Everything(before), Describe.Everything(bay.On(0).Standing));
             Assert.Contains(last, bay.On(0).Entries);
-        }, iter: 200);
+        }, iter: Tries.Of(100));
 
     /// <summary>Random acts on devices that now and then pass on what they know; what the guards refuse is simply not recorded.</summary>
     private static Bay SeveralDevices(Map map, Choices choices, int steps, int devices = 3)

@@ -10,9 +10,6 @@ namespace Lastoff.Tests.Maps;
 /// <summary>A change of a map's text, read by a YAML reader of its own (<see cref="YamlAsJson"/>), is that change and nothing else; and the rest of the text is the same to the byte.</summary>
 public class EditedMapTests
 {
-    /// <summary>LASTOFF_EDIT_TIMES=5 tries five times as many edits, for when the editing itself was changed; it takes some two minutes.</summary>
-    private static readonly int Times = int.TryParse(Environment.GetEnvironmentVariable("LASTOFF_EDIT_TIMES"), out var times) ? times : 1;
-
     private static readonly string[] Demos = [Demo.Text("light-van"), Demo.Text("orchard-sprayer-pump")];
 
     private static readonly Gen<string> Maps = Gen.OneOf(
@@ -38,7 +35,7 @@ public class EditedMapTests
                 Assert.Equal(OperationNet.From(map).Operations.Count, OperationNet.From(read).Operations.Count);
                 Assert.Equal(map.Joints.Select(j => (j.Id, j.Name, j.Kind, j.Count, j.Tool, j.UndoMinutes, j.Torque, j.Reach.Either.Count)), read.Joints.Select(j => (j.Id, j.Name, j.Kind, j.Count, j.Tool, j.UndoMinutes, j.Torque, j.Reach.Either.Count)));
             },
-            iter: 100 * Times);
+            iter: Tries.Of(50));
 
     [Fact]
     public void A_text_set_is_that_text_and_every_other_field_and_byte_stays() => Gen.Select(Maps, Gen.Int, Texts, Gen.Int[0, 2]).Sample(
@@ -51,7 +48,7 @@ public class EditedMapTests
             OnlyThisReads(text, changed.Text, items => items[name] = typed.Trim(), item);
             OnlyThisIsWritten(text, changed.Text, item, lines: 1);
         },
-        iter: 600 * Times);
+        iter: Tries.Of(300));
 
     [Fact]
     public void A_field_set_to_what_it_is_changes_no_byte() => Gen.Select(Maps, Gen.Int).Sample(
@@ -68,7 +65,7 @@ public class EditedMapTests
                 Assert.Equal(text, Changed(map.Tick(item, "reach.clear", name, true)).Text);
             }
         },
-        iter: 60 * Times);
+        iter: Tries.Of(30));
 
     [Fact]
     public void Numbers_and_flags_stand_without_quotes_and_an_empty_text_takes_the_field_out() => Gen.Select(Maps, Gen.Int, Gen.Int[0, 3]).Sample(
@@ -88,7 +85,7 @@ public class EditedMapTests
                 Assert.Equal(text.TrimEnd(), without.Text.TrimEnd());
             }
         },
-        iter: 200 * Times);
+        iter: Tries.Of(100));
 
     [Fact]
     public void A_tool_has_a_name_and_a_drive_in_whichever_form_it_was_written() => Gen.Select(Maps, Gen.Int, Texts, Texts).Sample(
@@ -103,7 +100,7 @@ public class EditedMapTests
             var bare = Changed(named.Set(named.At(item.Path)!, "tool.drive", ""));
             Assert.Equal((name.Trim(), ""), (bare.At(item.Path)!.Text("tool.name"), bare.At(item.Path)!.Text("tool.drive")));
         },
-        iter: 200 * Times);
+        iter: Tries.Of(100));
 
     [Fact]
     public void A_name_ticked_is_in_the_list_and_ticked_off_is_out_of_it_and_nothing_else_is_touched() => Gen.Select(Maps, Gen.Int, Gen.Int[0, 3], Gen.Int).Sample(
@@ -127,7 +124,7 @@ public class EditedMapTests
             var back = Changed(changed.Tick(after, list, name, isIn)).At(item.Path)!;
             Assert.Equal(item.Names(list).Order(), back.Names(list).Order());
         },
-        iter: 600 * Times);
+        iter: Tries.Of(300));
 
     [Fact]
     public void What_is_added_stands_at_the_end_of_its_section_with_an_id_of_its_own() => Gen.Select(Maps, Gen.Int[0, 2], Texts).Sample(
@@ -150,7 +147,7 @@ public class EditedMapTests
             // And out again: the text is what it was, but for the blank line before a section that was new.
             Assert.Equal(WithoutBlankLines(text), WithoutBlankLines(Changed(added.Remove(item)).Text));
         },
-        iter: 300 * Times);
+        iter: Tries.Of(150));
 
     [Fact]
     public void An_item_that_nothing_names_is_taken_out_and_another_stays_with_the_reason() => Gen.Select(Maps, Gen.Int).Sample(
@@ -179,7 +176,7 @@ public class EditedMapTests
             AssertSame(expected, changed.Text);
             Assert.Equal("", Middle(text, changed.Text).New);
         },
-        iter: 400 * Times);
+        iter: Tries.Of(200));
 
     [Fact]
     public void Whatever_the_text_an_edit_is_made_as_meant_or_refused_in_a_sentence() => Gen.Select(MapReaderFuzzTests.Mutated, Gen.Int, Gen.String).Sample(
@@ -213,7 +210,7 @@ public class EditedMapTests
                 Assert.Equal(typed.Trim(), named.At(item.Path)!.Text("name"));
             }
         },
-        iter: 600 * Times);
+        iter: Tries.Of(300));
 
     [Fact]
     public void Comments_stay_where_they_are()

@@ -24,7 +24,7 @@ public class PlannerProperties
             Assert.NotNull(undone);
             Assert.True(c.Goals.IsSubsetOf(undone.Value));
         },
-        iter: 600);
+        iter: Tries.Of(300));
 
     [Fact]
     public void The_way_back_is_legal_and_leaves_nothing_undone() => Cases(30).Sample(
@@ -34,7 +34,7 @@ public class PlannerProperties
             var undone = PlanReplay.Out(c.Net, c.Start, plan.Out)!.Value;
             Assert.Equal(0, PlanReplay.Back(c.Net, undone, plan.Back)!.Value.Count);
         },
-        iter: 600);
+        iter: Tries.Of(300));
 
     [Fact]
     public void A_strip_run_backwards_is_a_legal_way_home() => Cases(30).Sample(
@@ -50,7 +50,7 @@ public class PlannerProperties
 
             Assert.Equal(c.Start, done);
         },
-        iter: 300);
+        iter: Tries.Of(150));
 
     [Fact]
     public void The_way_back_is_never_slower_than_the_way_out_reversed() => Cases(30).Sample(
@@ -71,7 +71,7 @@ public class PlannerProperties
             var back = plan.Back.Where(step => PlanReplay.Operation(c.Net, step) is not null).Sum(step => step.Minutes + step.SetUpMinutes);
             Assert.True(back <= reversed + 1e-6, $"back {back}, reversed {reversed}");
         },
-        iter: 600);
+        iter: Tries.Of(300));
 
     [Fact]
     public void Leaving_out_any_one_operation_makes_the_plan_impossible_as_it_is_written() => Cases(20).Sample(
@@ -90,7 +90,7 @@ public class PlannerProperties
 
             IEnumerable<PlanStep> Without(IReadOnlyList<PlanStep> steps, int x) => steps.Where(step => PlanReplay.Operation(c.Net, step) != x);
         },
-        iter: 600);
+        iter: Tries.Of(300));
 
     [Fact]
     public void Small_maps_are_planned_as_well_as_trying_every_order() => Cases(9).Sample(
@@ -101,7 +101,7 @@ public class PlannerProperties
             Assert.Equal(EveryOrder.Best(c.Net, c.Goals, c.Start) / 1000.0, plan.MinutesP50, 1e-9);
             Assert.Equal(plan.MinutesP50, plan.LowerBoundMinutes, 1e-9);
         },
-        iter: 800);
+        iter: Tries.Of(400));
 
     [Fact]
     public void A_search_cut_short_never_claims_a_bound_above_the_best() => Cases(9).Sample(
@@ -114,7 +114,7 @@ public class PlannerProperties
             Assert.Equal(plan.ProvenOptimal, plan.Unproven is null);
             Assert.True(!plan.ProvenOptimal || Math.Abs(plan.MinutesP50 - best) < 1e-9);
         },
-        iter: 300);
+        iter: Tries.Of(150));
 
     [Fact]
     public void The_first_trip_is_legal_and_its_bound_is_never_above_the_best() => Cases(9).Sample(
@@ -144,7 +144,7 @@ public class PlannerProperties
             Assert.True(trip.LowerBound <= best && best <= trip.Cost, $"bound {trip.LowerBound}, best {best}, cost {trip.Cost}");
             Assert.Equal(trip.Unproven is null, trip.LowerBound == trip.Cost);
         },
-        iter: 800);
+        iter: Tries.Of(400));
 
     [Fact]
     public void Minutes_add_up_and_the_cautious_figure_is_not_below_the_typical_one() => Cases(30).Sample(
@@ -155,7 +155,7 @@ public class PlannerProperties
             Assert.True(plan.MinutesP90 >= plan.MinutesP50);
             Assert.True(plan.LowerBoundMinutes <= plan.MinutesP50 + 1e-9);
         },
-        iter: 300);
+        iter: Tries.Of(150));
 
     [Fact]
     public void Every_operation_has_its_step_back_and_everything_disturbed_gets_its_due() => Cases(30).Sample(
@@ -179,7 +179,7 @@ public class PlannerProperties
 
             IEnumerable<string> Targets(StepKind kind) => plan.Back.Where(step => step.Kind == kind).Select(step => step.Target);
         },
-        iter: 300);
+        iter: Tries.Of(150));
 
     [Fact]
     public void A_joint_of_the_job_is_looked_at_last_just_before_it_is_hidden() => Cases(30).Sample(
@@ -205,7 +205,7 @@ public class PlannerProperties
                 }
             }
         },
-        iter: 300);
+        iter: Tries.Of(150));
 
     [Fact]
     public void The_same_question_has_the_same_answer() => Cases(20).Sample(
@@ -218,7 +218,7 @@ public class PlannerProperties
             // Lists are the same only by what is in them.
             IEnumerable<(PlanStep, string)> Bare(IReadOnlyList<PlanStep> steps) => steps.Select(step => (step with { Chain = [] }, string.Join(' ', step.Chain)));
         },
-        iter: 200);
+        iter: Tries.Of(100));
 
     [Fact]
     public void A_standing_that_the_map_calls_impossible_is_still_brought_home() =>
@@ -238,7 +238,7 @@ public class PlannerProperties
 
                 Assert.Equal(0, undone.Count);
             },
-            iter: 600);
+            iter: Tries.Of(300));
 
     [Fact]
     public void The_ledger_accepts_every_step_in_its_turn_and_nothing_is_left_open() => Cases(30).Sample(
@@ -259,7 +259,7 @@ public class PlannerProperties
             Assert.Equal(plan.Out.Count(step => step.Kind == StepKind.Cover), standing.CoversTakenOut);
             Assert.Equal(standing.CoversPutIn, standing.CoversTakenOut);
         },
-        iter: 600);
+        iter: Tries.Of(300));
 
     private static double Change(SetUpMinutes minutes, (Tool Tool, Position At) from, (Tool Tool, Position At) to) =>
         (to.Tool != from.Tool && !to.Tool.IsHand ? minutes.Tool : 0)

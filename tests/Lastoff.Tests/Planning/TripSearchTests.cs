@@ -37,23 +37,23 @@ public class TripSearchTests
 
     [Fact]
     public void Random_trips_with_many_alternatives_cost_as_little_as_trying_every_order() => Trips(alwaysAll: false).Sample(
-        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: 2000);
+        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: Tries.Of(1000));
 
     [Fact]
     public void Random_trips_with_tools_and_places_cost_as_little_as_trying_every_order() => Staying().Sample(
-        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: 1500, print: Describe);
+        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: Tries.Of(750), print: Describe);
 
     [Fact]
     public void With_tools_and_places_a_bound_given_early_is_never_above_the_best() => Staying().Sample(
-        trip => Assert.True(TripSearch.Solve(trip, 1100)!.LowerBound <= EveryTrip.Best(trip)), iter: 500, print: Describe);
+        trip => Assert.True(TripSearch.Solve(trip, 1100)!.LowerBound <= EveryTrip.Best(trip)), iter: Tries.Of(250), print: Describe);
 
     [Fact]
     public void Set_ups_that_a_detour_would_shorten_are_searched_without_pulling_work_forward() => Trips(alwaysAll: true).Sample(
-        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: 1000);
+        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: Tries.Of(500));
 
     [Fact]
     public void Where_only_the_order_is_open_it_costs_as_little_as_trying_every_order() => Trips(alwaysAll: true, oneWay: true).Sample(
-        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: 1500, print: Describe);
+        trip => Assert.Equal((EveryTrip.Best(trip), null), Answer(trip)), iter: Tries.Of(750), print: Describe);
 
     [Fact]
     public void Where_only_the_order_is_open_a_bound_given_early_is_never_above_the_best() => Trips(alwaysAll: true, oneWay: true).Sample(
@@ -64,24 +64,24 @@ public class TripSearchTests
             {
                 Assert.True(TripSearch.Solve(trip, states)!.LowerBound <= best);
             }
-        }, iter: 700, print: Describe);
+        }, iter: Tries.Of(350), print: Describe);
 
     [Fact]
     public void A_bound_given_early_is_never_above_the_best() => Trips(alwaysAll: false).Sample(
-        trip => Assert.True(TripSearch.Solve(trip, 1)!.LowerBound <= EveryTrip.Best(trip)), iter: 1000);
+        trip => Assert.True(TripSearch.Solve(trip, 1)!.LowerBound <= EveryTrip.Best(trip)), iter: Tries.Of(500));
 
     [Fact]
     public void What_runs_by_itself_is_used_as_well_as_living_through_every_order() => Waiting().Sample(
-        trip => Assert.Equal((EveryTripInTime.Best(trip), null), Answer(trip)), iter: 1500, print: Describe);
+        trip => Assert.Equal((EveryTripInTime.Best(trip), null), Answer(trip)), iter: Tries.Of(750), print: Describe);
 
     [Fact]
     public void In_longer_trips_too_what_runs_by_itself_is_used_as_well_as_living_through_every_order() =>
         Waiting(9).Where(trip => trip.Ways.Count > 5 && Orders(trip) <= 20_000).Sample(
-            trip => Assert.Equal((EveryTripInTime.Best(trip), null), Answer(trip)), iter: 200, print: Describe);
+            trip => Assert.Equal((EveryTripInTime.Best(trip), null), Answer(trip)), iter: Tries.Of(100), print: Describe);
 
     [Fact]
     public void With_waits_a_bound_given_early_is_never_above_the_best() => Waiting().Sample(
-        trip => Assert.True(TripSearch.Solve(trip, 1)!.LowerBound <= EveryTripInTime.Best(trip)), iter: 500);
+        trip => Assert.True(TripSearch.Solve(trip, 1)!.LowerBound <= EveryTripInTime.Best(trip)), iter: Tries.Of(250));
 
     [Fact]
     public void While_something_runs_by_itself_other_work_goes_on()
@@ -172,7 +172,7 @@ public class TripSearchTests
             var (found, best) = (TripSearch.Solve(trip, 200_000, enough.Token, CancellationToken.None)!, EveryTrip.Best(trip));
             Assert.InRange(best, found.LowerBound, found.Cost);
             Assert.Equal(found.LowerBound < found.Cost, found.Unproven is not null);
-        }, iter: 500, print: Describe);
+        }, iter: Tries.Of(250), print: Describe);
 
     [Fact]
     public void A_search_called_off_stops_though_it_was_enough_before()

@@ -65,5 +65,5 @@ public class AgreedPriceProperties
             new Random(seed).Shuffle(everything);
             Assert.Equal(expected, Describe.Everything(Fold.Of(net, everything)));
             Assert.Equal(expected, Describe.Everything(everything.Aggregate(Job.From(net, []), (job, entry) => job.With(entry)).Standing));
-        }, iter: 60);
+        }, iter: Tries.Of(30));
 }

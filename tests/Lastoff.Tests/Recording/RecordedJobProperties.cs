@@ -40,7 +40,7 @@ public class RecordedJobProperties
 
             Assert.Empty(bay.Job.Standing.Questions);
             Assert.True(bay.GoesHome(), string.Join(" / ", lines));
-        }, iter: 400);
+        }, iter: Tries.Of(200));
 
     [Fact]
     public void No_joint_is_made_while_its_part_is_away_whatever_came_home_in_between() =>
@@ -63,7 +63,7 @@ public class RecordedJobProperties
                 Assert.True(standing.Net.Supported(standing.Done).Equals(standing.Done), string.Join(" / ", lines));
                 Assert.True(early is null, $"{early?.Name}: {string.Join(" / ", lines)}");
             }
-        }, iter: 300);
+        }, iter: Tries.Of(150));
 
     [Fact]
     public void Its_reverse_is_legal() =>
@@ -83,7 +83,7 @@ public class RecordedJobProperties
                 Assert.True(net.CanReverse(done, operation), $"{moved.Target}: {string.Join(" / ", lines)}");
                 done = done.Without(operation);
             }
-        }, iter: 400);
+        }, iter: Tries.Of(200));
 
     [Fact]
     public void Devices_that_have_seen_the_same_lines_show_the_same_standing() =>
@@ -112,5 +112,5 @@ public class RecordedJobProperties
             var expected = Describe.Everything(bay.On(0).Standing);
             Assert.All([1, 2], device => Assert.Equal(expected, Describe.Everything(bay.On(device).Standing)));
             Assert.Equal(expected, Describe.Everything(Job.Recorded(bay.On(0).Entries.Reverse()).Standing));
-        }, iter: 200);
+        }, iter: Tries.Of(100));
 }

@@ -31,10 +31,10 @@ public sealed class RunningServer : IAsyncDisposable
     public static Task<RunningServer> Start(IReadOnlyList<string> store) => Start(store, ["--demo", LastoffProgram.Demo("")]);
 
     /// <summary>Starts on an empty data folder, and nothing invented moves in.</summary>
-    public static Task<RunningServer> StartEmpty() => Start([], []);
+    public static Task<RunningServer> StartEmpty(int port) => Start([], [], port: port);
 
     /// <summary>Starts on a copy of that data folder, which no server may be writing to.</summary>
-    public static Task<RunningServer> StartOnCopy(string records) => Start([], [], records);
+    public static Task<RunningServer> StartOnCopy(string records, int port) => Start([], [], records, port);
 
     public static void Copy(string from, string to)
     {
@@ -50,7 +50,7 @@ public sealed class RunningServer : IAsyncDisposable
         }
     }
 
-    private static async Task<RunningServer> Start(IReadOnlyList<string> store, IReadOnlyList<string> demo, string? records = null)
+    private static async Task<RunningServer> Start(IReadOnlyList<string> store, IReadOnlyList<string> demo, string? records = null, int? port = null)
     {
         var data = Directory.CreateTempSubdirectory("lastoff-").FullName;
         if (records is not null)
@@ -58,7 +58,7 @@ public sealed class RunningServer : IAsyncDisposable
             Copy(records, data);
         }
 
-        var process = new ServerProcess(LastoffProgram.Path, [.. store.Count > 0 ? store : ["--data", data], .. demo]);
+        var process = new ServerProcess(port ?? ServerProcess.FreePort(), LastoffProgram.Path, [.. store.Count > 0 ? store : ["--data", data], .. demo]);
         await process.StartAsync();
         return new RunningServer(data, process);
     }

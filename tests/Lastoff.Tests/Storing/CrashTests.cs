@@ -14,7 +14,7 @@ public class CrashTests
     {
         using var folder = new TemporaryFolder();
         await using var server = new ServerProcess(LastoffProgram.Path, "--data", folder.Path);
-        Sound(await new CrashCampaign(server, Map, seed: 1).KillAsync(6));
+        Sound(await new CrashCampaign(server, Map, seed: 1).KillAsync(4));
         await server.StopAsync();
         Assert.Equal(0, (await LastoffProgram.Run("verify", "--data", folder.Path)).ExitCode);
     }
@@ -24,7 +24,7 @@ public class CrashTests
     {
         var store = TestPostgres.NewWorkshop();
         await using var server = new ServerProcess(LastoffProgram.Path, store);
-        Sound(await new CrashCampaign(server, Map, seed: 2).KillAsync(6));
+        Sound(await new CrashCampaign(server, Map, seed: 2).KillAsync(4));
         Assert.Equal(0, (await LastoffProgram.Run(["verify", .. store])).ExitCode);
     }
 
@@ -33,7 +33,7 @@ public class CrashTests
     {
         using var cluster = PostgresCluster.Start(LastoffProgram.Repository);
         await using var server = new ServerProcess(LastoffProgram.Path, "--postgres", cluster.Connection);
-        var result = await new CrashCampaign(server, Map, seed: 3).TakeAwayAsync(3, time => cluster.Stop(atOnce: time % 2 == 0), cluster.StartAgain);
+        var result = await new CrashCampaign(server, Map, seed: 3).TakeAwayAsync(2, time => cluster.Stop(atOnce: time % 2 == 0), cluster.StartAgain);
         Sound(result);
         Assert.True(result.Away > 0);
         Assert.True(server.IsRunning);
@@ -44,7 +44,7 @@ public class CrashTests
     {
         using var disk = SmallDisk.Make();
         await using var server = disk.Serve(LastoffProgram.Path);
-        var result = await new CrashCampaign(server, Map, seed: 4).TakeAwayAsync(3, _ => disk.Fill(), disk.Free);
+        var result = await new CrashCampaign(server, Map, seed: 4).TakeAwayAsync(2, _ => disk.Fill(), disk.Free);
         Sound(result);
         Assert.True(result.Away > 0);
         Assert.True(server.IsRunning);

@@ -28,7 +28,7 @@ public class HandsPlannerTests
             Assert.True(plan.LowerBoundMinutes <= plan.MakespanMinutes + 1e-9 && plan.MakespanMinutes <= plan.OnePersonMinutes + 1e-9);
             Assert.Equal(plan.PersonMinutes, plan.Out.Concat(plan.Back).Sum(step => step.EndMinutes - step.StartMinutes), 1e-6);
         },
-        iter: 300);
+        iter: Tries.Of(150));
 
     [Fact]
     public void One_person_takes_what_the_plan_for_one_says() => RandomMaps.UpTo(9).Sample(
@@ -39,7 +39,7 @@ public class HandsPlannerTests
             var one = Planner.Make(net, goal, net.Nothing, PlanLimits.Usual).Plan!;
             Assert.Equal(one.MinutesP50, HandsPlanner.Make(net, goal, net.Nothing, PlanLimits.Usual).Value!.OnePersonMinutes, 1e-9);
         },
-        iter: 200);
+        iter: Tries.Of(100));
 
     [Fact]
     public void Proofs_that_need_the_machine_to_run_are_taken_when_both_are_through() => RandomMaps.UpTo(20).Sample(
@@ -52,7 +52,7 @@ public class HandsPlannerTests
                 plan.Back.Where(step => step.Step.Kind == StepKind.Prove && ProofNeeds.NeedsTheWholeMachine(net.Proofs[step.Step.Target])),
                 proof => Assert.True(proof.StartMinutes >= work - 1e-9));
         },
-        iter: 200);
+        iter: Tries.Of(100));
 
     [Fact]
     public void What_one_person_is_refused_two_are_refused_in_the_same_words()
@@ -81,7 +81,7 @@ public class HandsPlannerTests
             Assert.Equal(0, undone.Count);
             Assert.True(plan.LowerBoundMinutes <= plan.MakespanMinutes);
         },
-        iter: 300);
+        iter: Tries.Of(150));
 
     [Fact]
     public void A_wait_is_said_where_it_is_all_that_holds_somebody_up()

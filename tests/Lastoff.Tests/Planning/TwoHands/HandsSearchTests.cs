@@ -11,10 +11,10 @@ public class HandsSearchTests
     private const int Enough = 200_000;
 
     [Fact]
-    public void Two_people_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(5), 1000);
+    public void Two_people_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(5), 500);
 
     [Fact]
-    public void Two_people_with_more_to_do_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(9), 150);
+    public void Two_people_with_more_to_do_are_planned_as_well_as_trying_every_moment() => AsGoodAsEveryMoment(RandomHands.UpTo(9), 75);
 
     [Fact]
     public void A_bound_given_early_is_never_above_the_best() => Solvable(RandomHands.UpTo(7)).Sample(
@@ -28,7 +28,7 @@ public class HandsSearchTests
                 Assert.Equal(plan.Unproven is null, plan.LowerBound == plan.Makespan);
             }
         },
-        iter: 200, print: RandomHands.Describe);
+        iter: Tries.Of(100), print: RandomHands.Describe);
 
     [Fact]
     public void Every_schedule_keeps_the_rules_and_is_never_slower_than_one_person() => Solvable(RandomHands.UpTo(16)).Sample(
@@ -38,7 +38,7 @@ public class HandsSearchTests
             Assert.Null(HandsCheck.Fault(problem, plan));
             Assert.True(plan.LowerBound <= plan.Makespan && plan.Makespan <= plan.OnePerson, $"bound {plan.LowerBound}, plan {plan.Makespan}, one {plan.OnePerson}");
         },
-        iter: 200, print: RandomHands.Describe);
+        iter: Tries.Of(100), print: RandomHands.Describe);
 
     [Fact]
     public void Without_waits_one_person_takes_what_the_plan_for_one_says() => Solvable(RandomHands.UpTo(8)).Sample(
@@ -47,7 +47,7 @@ public class HandsSearchTests
             var alone = problem with { Trip = problem.Trip with { Lags = [] } };
             Assert.Equal(TripSearch.Solve(alone.Trip, Enough)!.Cost, HandsSearch.Solve(alone, Enough)!.OnePerson);
         },
-        iter: 300, print: RandomHands.Describe);
+        iter: Tries.Of(150), print: RandomHands.Describe);
 
     [Fact]
     public void A_map_of_eighty_operations_gets_a_legal_plan_that_saves_time()
@@ -67,7 +67,7 @@ public class HandsSearchTests
             var (first, second) = (HandsSearch.Solve(problem, 1000)!, HandsSearch.Solve(problem, 1000)!);
             Assert.Equal(first.Out.Concat(first.Back), second.Out.Concat(second.Back));
         },
-        iter: 100, print: RandomHands.Describe);
+        iter: Tries.Of(50), print: RandomHands.Describe);
 
     [Fact]
     public void Two_equal_jobs_at_two_sides_take_half_the_time_and_at_one_side_all_of_it()
@@ -104,7 +104,7 @@ public class HandsSearchTests
             Assert.Equal((best, null), (plan.Makespan, plan.Unproven));
             Assert.Equal(plan.Makespan, plan.LowerBound);
         },
-        iter: count, print: RandomHands.Describe);
+        iter: Tries.Of(count), print: RandomHands.Describe);
 
     private static Gen<HandsProblem> Solvable(Gen<HandsProblem> problems) => problems.Where(problem => TripSearch.Solve(problem.Trip, 1) is not null);
 }
