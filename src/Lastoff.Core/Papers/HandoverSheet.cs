@@ -109,9 +109,10 @@ public static class HandoverSheet
 
     private static string? ToWatch(SupplyKind kind, bool isDriven) => kind switch
     {
-        SupplyKind.Coolant when !isDriven => "Look at the coolant level with the engine cold after the first hours of work, and at the gauge meanwhile. Never open the cap while it is hot: it is under pressure and scalds.",
+        SupplyKind.Coolant when !isDriven => "Look at the coolant level with the machine cold after the first hours of work, and at the gauge meanwhile. Never open the cap while it is hot: it is under pressure and scalds.",
         SupplyKind.Oil when !isDriven => "Read the oil level after the first hours of work, standing level, and look under the machine for drips.",
         SupplyKind.Battery when !isDriven => "What is set by hand and lost without current, such as a clock, may have to be set again.",
+        SupplyKind.HighVoltage when !isDriven => "If it trips, hums or smells of burning, switch it off, lock it off and call the workshop; open nothing that is under voltage.",
         SupplyKind.Coolant => "Look at the coolant level with the engine cold after the first drives, and at the gauge on the way. Never open the cap while it is hot: it is under pressure and scalds.",
         SupplyKind.Oil => "Read the oil level after the first drives, standing level, and look under the machine for drips.",
         SupplyKind.FuelPressure => "If you smell fuel, stop, switch off, keep flames away and call the workshop.",

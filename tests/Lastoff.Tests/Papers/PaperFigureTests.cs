@@ -139,6 +139,17 @@ public class PaperFigureTests
     }
 
     [Fact]
+    public void The_mains_of_a_machine_that_does_not_drive_are_no_vehicle_s_high_voltage()
+    {
+        var recorder = new Recorder().Say("mains off at the isolator").Say("cover off, two 13 bolts");
+        Assert.True(recorder.GoesHome());
+        Assert.Null(recorder.Do(new HandedOver("The invented owner", new Override("Invented Mechanic", "Nobody asked for proofs"))));
+        var watch = string.Join('\n', Read.List(Read.Json(new PaperSource(recorder.Job).Make(PaperKind.Handover)), "What to watch").Select(item => (string)item["text"]!));
+        Assert.Contains("If it trips, hums or smells of burning", watch, StringComparison.Ordinal);
+        Assert.DoesNotContain("orange", watch, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Drives_are_spoken_of_where_the_machine_came_in_with_a_distance_counter_or_a_vehicles_number()
     {
         Assert.Contains("after the first hours of work", Watch(new MachineIdentified("", "", "", []) { Hours_h = 812 }), StringComparison.Ordinal);
