@@ -9,9 +9,9 @@ internal static class LongTests
     public static Task<int> InTheBrowserAsync(string repository) =>
         RunAsync(repository, "Lastoff.BrowserTests", ["*.WholeJobTests", "*.TabKilledTests"], new() { ["LASTOFF_WHOLE_JOB"] = "1", ["LASTOFF_TAB_KILLS"] = "40" });
 
-    /// <summary>The costly properties, on twenty times as many random cases.</summary>
+    /// <summary>The costly properties, on ten times as many random cases.</summary>
     public static Task<int> PropertiesAsync(string repository) =>
-        RunAsync(repository, "Lastoff.Tests", ["*Properties", "*.EditedMapTests", "*.TripSearchTests", "*.HandsSearchTests", "*.HandsPlannerTests"], new() { ["LASTOFF_TRIES"] = "20" });
+        RunAsync(repository, "Lastoff.Tests", ["*Properties", "*.EditedMapTests", "*.TripSearchTests", "*.HandsSearchTests", "*.HandsPlannerTests"], new() { ["LASTOFF_TRIES"] = "10" });
 
     private static async Task<int> RunAsync(string repository, string project, IReadOnlyList<string> classes, Dictionary<string, string> environment)
     {

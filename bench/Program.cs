@@ -45,7 +45,7 @@ static int Usage()
     Console.Error.WriteLine("dotnet run --project bench -c Release -- phones   300 phones on one server, and how soon a job of a large workshop opens");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- app   what the published app costs a phone: bytes, starts, taps, memory");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- browser   the browser tests that ./test runs a short version of: a whole job by thumb, and killed tabs");
-    Console.Error.WriteLine("dotnet run --project bench -c Release -- properties   the costly properties that ./test tries on few random cases, on twenty times as many");
+    Console.Error.WriteLine("dotnet run --project bench -c Release -- properties   the costly properties that ./test tries on few random cases, on ten times as many");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- fuzz INPUTS   broken maps, ledgers and requests; none may be answered with anything but a sentence");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- hold [RUNS]   judges simulated vacuum holds; a thousand of each kind unless told");
     Console.Error.WriteLine("dotnet run --project bench -c Release -- learn [SEEDS]   learns maps from random strips of known ones and compares; a hundred seeds unless told");

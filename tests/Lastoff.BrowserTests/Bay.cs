@@ -144,6 +144,17 @@ public sealed class Bay : IAsyncDisposable
     /// <summary>The choice of a tray where nobody has said yet where the fasteners go.</summary>
     public const string NoTraySaid = "[data-test=tray-choice]:not(:has([aria-pressed=true]))";
 
+    /// <summary>Goes on to where fasteners go into a tray, and says which step that is.</summary>
+    public async Task<(string Kind, string Target)> ToFasteners()
+    {
+        while (await Asked() is { } asked && await At("tray-choice").CountAsync() == 0)
+        {
+            await DoIt(asked);
+        }
+
+        return (await Asked())!.Value;
+    }
+
     /// <summary>Does what is asked for, and waits until the screen asks for something else.</summary>
     public async Task DoIt((string Kind, string Target) asked)
     {

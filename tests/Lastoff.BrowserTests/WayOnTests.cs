@@ -113,12 +113,17 @@ public class WayOnTests
         // A joint that was only tightened further is no way back in: the proof comes again.
         await bay.At("nipped").ClickAsync();
         await Expect(bay.At("back-in-sheet")).ToContainTextAsync("Say which joint it was.");
-        await bay.At("nipped-which").SelectOptionAsync(new SelectOptionValue { Index = 1 });
-        await bay.At("nipped-to").FillAsync("60 ft·lb");
-        await bay.At("nipped").ClickAsync();
-        await Expect(bay.At("back-in-sheet")).ToHaveCountAsync(0);
-        Assert.Equal(("Prove", "coolant-vacuum"), await bay.Asked());
-        await bay.At("back-in").ClickAsync();
+        // What holds the fluid in need be no joint of the map: its drain plug is not.
+        foreach (var which in new[] { new SelectOptionValue { Value = "coolant" }, new SelectOptionValue { Index = 2 } })
+        {
+            await bay.At("nipped-which").SelectOptionAsync(which);
+            await bay.At("nipped-to").FillAsync("60 ft·lb");
+            await bay.At("nipped").ClickAsync();
+            await Expect(bay.At("back-in-sheet")).ToHaveCountAsync(0);
+            Assert.Equal(("Prove", "coolant-vacuum"), await bay.Asked());
+            await bay.At("back-in").ClickAsync();
+        }
+
         var place = (await bay.At("back-in-place").First.TextContentAsync())!;
         await bay.At("back-in-place").First.ClickAsync();
         await Expect(bay.At("back-in-sheet")).ToHaveCountAsync(0);
@@ -168,7 +173,7 @@ public class WayOnTests
         await using var bay = await Bay.Open(390, 844);
         await bay.ComeIn();
         await bay.OpenWaitingJob("sprayer");
-        var asked = await ToFasteners(bay);
+        var asked = await bay.ToFasteners();
         await bay.At("done").ClickAsync();
         await Expect(bay.At("which-tray")).ToBeInViewportAsync();
         Assert.Equal(asked, await bay.Asked());
@@ -182,18 +187,8 @@ public class WayOnTests
         await bay.DoIt(asked);
         await bay.Page.ReloadAsync();
         // The next set is marked for the next tray: in the last one another lies.
-        await ToFasteners(bay);
+        await bay.ToFasteners();
         await Expect(bay.At("tray-3")).ToHaveAttributeAsync("aria-pressed", "true");
-    }
-
-    private static async Task<(string Kind, string Target)> ToFasteners(Bay bay)
-    {
-        while (await bay.Asked() is { } asked && await bay.At("tray-choice").CountAsync() == 0)
-        {
-            await bay.DoIt(asked);
-        }
-
-        return (await bay.Asked())!.Value;
     }
 
     [Theory]
